@@ -1,0 +1,235 @@
+"""The command line: reads arguments, calls the compiler, tells the result, chooses the exit code.
+
+What a command needs is imported when it runs, so that asking for help or checking a design loads no output and no
+drawing library.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, NoReturn
+
+from pastedown.terminal import apology, complain, outside_failure, prepare_process, say, wants_colour
+
+if TYPE_CHECKING:
+    from pastedown.compile import Compiled, MadeDesign
+    from pastedown.design_files import NearbyFiles
+    from pastedown.diagnostic import Diagnostic
+
+FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
+
+_CODES = """\
+exit codes:
+  0    the design goes together, or what was asked for was shown
+  1    the design was refused; nothing was written
+  2    the command line is wrong
+  3    something outside the design failed: a file is missing or cannot be read, the folder
+       is not ours to write to, the disk is full
+  130  stopped by the keyboard
+"""
+
+
+class WrongCommand(Exception):
+    """The command line asks for something that is not there. The text is a sentence for the maker."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs one command and gives its exit code. Raises nothing but SystemExit, when the command line cannot be read."""
+    prepare_process()
+    options = _parser().parse_args(arguments)
+    command: Callable[[argparse.Namespace], int] = options.command
+    try:
+        return command(options)
+    except KeyboardInterrupt:
+        complain("Stopped.")
+        return STOPPED
+    except Exception as fault:
+        return _tell_failure(fault)
+
+
+def _tell_failure(fault: Exception) -> int:
+    from pastedown.design_files import FileRefused
+    from pastedown.output_folder import FolderRefused
+
+    if isinstance(fault, WrongCommand):
+        complain(f"pastedown: {fault}")
+        return WRONG_COMMAND
+    if isinstance(fault, FileRefused | FolderRefused):
+        complain(f"pastedown: {fault}")
+    elif isinstance(fault, OSError):
+        complain(outside_failure(fault))
+    else:
+        complain(apology(fault))
+    return OUTSIDE
+
+
+def _parser() -> argparse.ArgumentParser:
+    plain = argparse.RawDescriptionHelpFormatter
+    parser = argparse.ArgumentParser(
+        prog="pastedown", description="Checks designs of handmade albums and plans their making.",
+        epilog=_CODES, formatter_class=plain, allow_abbrev=False,
+    )
+    parser.add_argument("--version", action=_ShowVersion, nargs=0, help="show the version and stop")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    def command(name: str, run: Callable[[argparse.Namespace], int], sentence: str) -> argparse.ArgumentParser:
+        added = commands.add_parser(
+            name, help=sentence, description=f"{sentence[0].upper()}{sentence[1:]}.",
+            epilog=_CODES, formatter_class=plain, allow_abbrev=False,
+        )
+        added.set_defaults(command=run)
+        return added
+
+    make = command("make", _make, "check a design and write everything needed to build it")
+    _add_file(make, messages=True)
+    make.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
+    make.add_argument("--design", metavar="NAME", help="only this design of the file")
+    make.add_argument("--only", metavar="OUTPUT[,OUTPUT]", help='only these outputs; "pastedown outputs" lists them')
+    check = command("check", _check, "say whether the designs of a file go together")
+    _add_file(check, messages=True)
+    why = command("why", _why, "show how a measurement comes about, down to the lines it stems from")
+    _add_file(why, messages=False)
+    why.add_argument("measurement", metavar="MEASUREMENT", help='its path in the design, such as "strip.width"')
+    why.add_argument("--design", metavar="NAME", help="which design of the file")
+    explain = command("explain", _explain, "explain a message by its id, or list all ids")
+    explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
+    command("outputs", _list_outputs, "list what can be made")
+    return parser
+
+
+def _add_file(parser: argparse.ArgumentParser, *, messages: bool) -> None:
+    parser.add_argument("file", metavar="FILE", help="the design, a file that ends in .album")
+    if messages:
+        parser.add_argument(
+            "--messages", choices=("text", "json"), default="text",
+            help="how faults are told: as text on the error stream, or as JSON on the output stream",
+        )
+
+
+class _ShowVersion(argparse.Action):
+    """Looks the version up only when it is asked for: that takes longer than reading the whole command line."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            say(f"pastedown {version('pastedown')}")
+        except PackageNotFoundError:
+            say("pastedown, run from a checkout that was not installed")
+        parser.exit(FINE)
+
+
+def _make(options: argparse.Namespace) -> int:
+    from pastedown.make_folders import choose_outputs, make_folders
+    from pastedown.outputs.every_output import EVERY_OUTPUT
+
+    outputs = choose_outputs(options.only)
+    if isinstance(outputs, str):
+        names = [output.name for output in EVERY_OUTPUT]
+        raise WrongCommand(_unknown("output called", outputs, names, f"There are: {', '.join(names)}."))
+    compiled, reader = _compile(options.file, options.design)
+    _tell(compiled.diagnostics, reader, options.messages)
+    if compiled.refused:
+        complain("Nothing was written.")
+        return _code(compiled)
+    for made in make_folders(compiled.designs, outputs, options.to):
+        for sentence in made.wanting:
+            complain(sentence)
+        if options.messages == "text":
+            say(made.words)
+    return FINE
+
+
+def _check(options: argparse.Namespace) -> int:
+    compiled, reader = _compile(options.file, None)
+    _tell(compiled.diagnostics, reader, options.messages)
+    if options.messages == "text":
+        for design in compiled.designs:
+            say(_verdict(design))
+    return _code(compiled)
+
+
+def _why(options: argparse.Namespace) -> int:
+    from pastedown.compile import why
+
+    compiled, reader = _compile(options.file, options.design)
+    if len(compiled.designs) > 1:
+        names = ", ".join(design.name for design in compiled.designs)
+        raise WrongCommand(f"This file holds several designs: {names}. Say which with --design.")
+    if not compiled.designs:
+        _tell(compiled.diagnostics, reader, "text")
+        return _code(compiled)
+    answer, diagnostics = why(compiled, compiled.designs[0].name, options.measurement)
+    _tell((*compiled.diagnostics, *diagnostics), reader, "text")
+    if answer is not None:
+        say(answer)
+    return _code(compiled) or (FINE if answer is not None else WRONG_COMMAND)
+
+
+def _explain(options: argparse.Namespace) -> int:
+    from pastedown.diagnostic.catalogue import CATALOGUE, explain
+
+    if options.id is None:
+        widest = max(len(id) for id in CATALOGUE)
+        say("\n".join(f"{id:{widest}}  {CATALOGUE[id].title}" for id in sorted(CATALOGUE)))
+        return FINE
+    text = explain(options.id)
+    if text is None:
+        advice = '"pastedown explain" lists them all.'
+        raise WrongCommand(_unknown("message with the id", options.id, CATALOGUE, advice))
+    say(text)
+    return FINE
+
+
+def _list_outputs(options: argparse.Namespace) -> int:
+    from pastedown.outputs.every_output import EVERY_OUTPUT
+
+    widest = max(len(output.name) for output in EVERY_OUTPUT)
+    say("\n".join(f"{output.name:{widest}}  {output.sentence}" for output in EVERY_OUTPUT))
+    return FINE
+
+
+def _compile(file: str, design: str | None) -> tuple[Compiled, NearbyFiles]:
+    from pastedown.design_files import read_design
+
+    text, reader = read_design(file)
+    from pastedown.compile import compile_design  # slow to import, and in vain when there is no file
+
+    return compile_design(os.path.basename(file), text, reader, design=design), reader
+
+
+def _unknown(what: str, name: str, known: Iterable[str], advice: str) -> str:
+    """That there is no such name; then the nearest one there is, or else `advice`."""
+    from pastedown.diagnostic.nearest_name import did_you_mean
+    from pastedown.diagnostic.visible_text import visible
+
+    return f"There is no {what} {visible(name)}. {did_you_mean(name, known) or advice}"
+
+
+def _code(compiled: Compiled) -> int:
+    """The exit code for what was compiled. A design that is not there is a slip of the command line."""
+    if any(diagnostic.id == "no-such-design" for diagnostic in compiled.diagnostics):
+        return WRONG_COMMAND
+    return REFUSED if compiled.refused else FINE
+
+
+def _verdict(design: MadeDesign) -> str:
+    if design.plan is None:
+        return f"{design.name} is refused."
+    pieces, steps = sum(piece.count for piece in design.plan.pieces), len(design.plan.steps)
+    return f"{design.name} goes together. Pieces to cut: {pieces}. Steps: {steps}."
+
+
+def _tell(diagnostics: Sequence[Diagnostic], reader: NearbyFiles, messages: str) -> None:
+    if messages == "json":
+        from pastedown.diagnostic.to_json import diagnostics_to_json
+
+        say(diagnostics_to_json(diagnostics).rstrip("\n"))
+    elif diagnostics:
+        from pastedown.diagnostic.draw import draw
+
+        complain(draw(diagnostics, colour=wants_colour()))
+    for sentence in reader.troubles.values():
+        complain(sentence)

@@ -1,0 +1,131 @@
+"""The whole compiler on one screen: from text to planned designs, one line a stage."""
+
+import sys
+import threading
+from collections.abc import Callable
+from typing import TypeVar
+
+from attrs import frozen
+
+from pastedown import shipped_files
+from pastedown.design.files import Shelf
+from pastedown.design.from_syntax import link
+from pastedown.design.recipe import Makeable, Recipe
+from pastedown.diagnostic import Diagnostic, Severity, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.fit.every_check import judge
+from pastedown.geometry.derive import derive
+from pastedown.geometry.from_design import WorkedOut, work_out
+from pastedown.geometry.model import Model
+from pastedown.geometry.write_derivation import write_derivation
+from pastedown.plan.from_geometry import plan_from
+from pastedown.plan.plan import Plan
+
+ReadSource = Callable[[str], str | None]
+# Facts may hang on one another in long chains; working them out descends as deep as the chain is long.
+_STACK_BYTES = 256 * 1024 * 1024
+_DEEPEST_CALLS = 120_000
+Result = TypeVar("Result")
+
+
+@frozen(eq=False)
+class MadeDesign:
+    """One design of a file: `plan` is None where it was refused, `model` where it could not even be begun."""
+
+    name: str
+    worked_out: WorkedOut
+    plan: Plan | None
+
+    @property
+    def model(self) -> Model | None:
+        return self.worked_out.model
+
+
+@frozen(eq=False)
+class Compiled:
+    """All designs of a file, sorted by name, and everything there is to tell."""
+
+    designs: tuple[MadeDesign, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+    @property
+    def refused(self) -> bool:
+        return any(diagnostic.severity is Severity.ERROR for diagnostic in self.diagnostics)
+
+
+def compile_design(source_name: str, text: str, read_source: ReadSource, *, design: str | None = None) -> Compiled:
+    """Compile a recipe. `read_source` is given the name of a file beside it and gives its text, or None; it is asked for
+    nothing outside the design's folder. `design` picks one design by name. Never raises for a fault of the maker's."""
+    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design))
+
+
+def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
+    """The derivation of a measurement of a compiled design as text, down to its source lines; None where there is none."""
+    root, model = design.worked_out.root, design.worked_out.model
+    if root is None or model is None:
+        return None, ()
+    derivation, diagnostics = _with_deep_stack(lambda: derive(root, measurement))
+    return (None if derivation is None else write_derivation(derivation, model.ruler)), diagnostics
+
+
+def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None) -> Compiled:
+    shelf = Shelf(str(shipped_files.grammar_path() / "album.lark"), read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
+    recipe, diagnostics = link(shelf, source_name, text)
+    wanted, missing = _wanted(recipe, design, diagnostics)
+    told = [*diagnostics, *missing]
+    made = [_make(recipe, each, told) for each in wanted]
+    return Compiled(tuple(made), tuple(told))
+
+
+def _make(recipe: Recipe, design: Makeable, told: list[Diagnostic]) -> MadeDesign:
+    before = any(diagnostic.severity is Severity.ERROR for diagnostic in told)
+    worked_out = work_out(recipe, design, tuple(told))
+    found = [*worked_out.diagnostics]
+    plan: Plan | None = None
+    if worked_out.model is not None:
+        found.extend(judge(worked_out.model))
+        if not before and not any(diagnostic.severity is Severity.ERROR for diagnostic in found):
+            plan, more = plan_from(worked_out.model)
+            found.extend(more)
+            if any(diagnostic.severity is Severity.ERROR for diagnostic in more):
+                plan = None
+    told.extend(found)
+    return MadeDesign(design.name, worked_out, plan)
+
+
+def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> tuple[list[Makeable], list[Diagnostic]]:
+    if name is not None:
+        found = [design for design in recipe.designs if design.name == name]
+        if found:
+            return found, []
+        known = [design.name for design in recipe.designs]
+        way_out = did_you_mean(name, known) or f"It holds: {', '.join(known)}."
+        return [], [error("no-such-design", None, f"There is no design called {name} in {recipe.file.name}.", way_out=way_out if known else "")]
+    if not recipe.designs and not any(diagnostic.severity is Severity.ERROR for diagnostic in told):
+        return [], [error("nothing-to-make", None, f"{recipe.file.name} holds no album, so there is nothing to make.",
+                          way_out='Write album my_album "Its title" { ... }; a file of components is used by other files.')]
+    return list(recipe.designs), []
+
+
+def _with_deep_stack(run: Callable[[], Result]) -> Result:
+    outcome: list[Result] = []
+    raised: list[BaseException] = []
+
+    def descend() -> None:
+        try:
+            outcome.append(run())
+        except BaseException as problem:  # handed on to the caller's thread below
+            raised.append(problem)
+
+    stack_before, calls_before = threading.stack_size(_STACK_BYTES), sys.getrecursionlimit()
+    sys.setrecursionlimit(max(calls_before, _DEEPEST_CALLS))
+    try:
+        thread = threading.Thread(target=descend)
+        thread.start()
+        thread.join()
+    finally:
+        threading.stack_size(stack_before)
+        sys.setrecursionlimit(calls_before)
+    if raised:
+        raise raised[0]
+    return outcome[0]

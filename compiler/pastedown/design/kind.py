@@ -1,0 +1,132 @@
+"""The kind of a value, told from the words alone before anything is worked out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from attrs import frozen
+
+from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
+from pastedown.tree.statement import Piece, Place
+
+if TYPE_CHECKING:
+    from pastedown.design.view import View
+
+
+@frozen
+class Amount:
+    """A quantity of one dimension."""
+
+    dimension: Dimension
+
+
+@frozen
+class Plain:
+    """A kind that is told by its name alone: "text", "yes_no", "sheet", "stock", "line" ..."""
+
+    name: str
+
+
+@frozen
+class ChoiceOf:
+    """One of a few words."""
+
+    words: tuple[str, ...]
+
+
+@frozen(eq=False)
+class Made:
+    """A part, and what can be read of it. `described` ones are not made yet: nothing can be read of them."""
+
+    view: View
+    described: bool = False
+
+
+@frozen(eq=False)
+class PieceOf:
+    """A piece by its declaration, in the view of the part it belongs to."""
+
+    statement: Piece
+    view: View
+
+
+@frozen(eq=False)
+class PanelOf:
+    """A panel, or one side of it, of a piece."""
+
+    piece: PieceOf
+    is_face: bool = False
+
+
+@frozen(eq=False)
+class FaceOf:
+    """One side of a whole piece."""
+
+    piece: PieceOf
+
+
+@frozen(eq=False)
+class PlaceOf:
+    """A place by its declaration."""
+
+    statement: Place
+    view: View
+
+
+@frozen(eq=False)
+class Several:
+    """A family: reading it without an index means all of them."""
+
+    of: Kind
+
+
+Kind = Amount | Plain | ChoiceOf | Made | PieceOf | PanelOf | FaceOf | PlaceOf | Several
+
+# What cannot be told, or was told about already: never a reason for a message.
+UNKNOWN = Plain("unknown")
+TEXT, YES_NO, SHEET, STOCK, RULER, LINE, LIST, TREATMENT, POSE, NOTHING, WORD = (
+    Plain(name) for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "list", "treatment", "pose", "nothing", "word")
+)
+PLAIN_NUMBER, A_LENGTH, AN_AREA = Amount(NUMBER), Amount(LENGTH), Amount(AREA)
+
+STOCK_KIND_OF_FIELD: dict[str, Kind] = {
+    **dict.fromkeys(("roll_width", "roll_length", "height", "width", "caliper", "sheet_long", "sheet_short"), A_LENGTH),
+    "weight": Amount(GRAMMAGE), "price": Amount(MONEY), "pack": PLAIN_NUMBER, "sheet": SHEET, "name": TEXT, "caution": TEXT,
+    "kind": WORD, "grain": WORD, "decorated": WORD,
+}
+
+
+def one_of(kind: Kind) -> Kind:
+    """What a family holds; any other kind as it is."""
+    return kind.of if isinstance(kind, Several) else kind
+
+
+def in_words(kind: Kind) -> str:
+    """ "a length", "a part", "a stock" ... for messages."""
+    match kind:
+        case Amount(dimension=dimension):
+            return dimension.words
+        case ChoiceOf(words=words):
+            return f"one of {', '.join(words)}"
+        case Made(described=described):
+            return "a component that is not made yet" if described else "a part"
+        case PieceOf():
+            return "a piece"
+        case PanelOf(is_face=is_face):
+            return "a side of the paper" if is_face else "a panel"
+        case FaceOf():
+            return "a side of the paper"
+        case PlaceOf():
+            return "a place"
+        case Several(of=inner):
+            return in_words(inner)
+        case Plain(name=name):
+            return {"yes_no": "yes or no", "sheet": "a sheet size", "nothing": "nothing"}.get(name, f"a {name}")
+
+
+def agree(left: Dimension, right: Dimension) -> bool:
+    """Whether two dimensions may meet; money of a currency that is not known yet meets any money."""
+    if left == right:
+        return True
+    same_but_currency = (left.length, left.mass, left.angle, left.money) == (right.length, right.mass, right.angle, right.money)
+    return same_but_currency and not (left.currency and right.currency)

@@ -1,0 +1,45 @@
+"""Stock: what is bought to make an album from."""
+
+from attrs import frozen
+
+from pastedown.quantity.quantity import Length, Quantity
+
+# The kinds the core tells apart: what is cut from sheets, what comes on a roll, what sticks, and what is bought as it is.
+# All terms of the paper trade.
+STOCK_KINDS = ("card", "board", "paper", "cloth", "tape", "glue", "magnet", "ribbon", "print")
+STOCK_GRAINS = ("long", "short", "marked", "none", "unknown")
+DECORATED_SIDES = ("none", "face", "both")
+
+
+@frozen
+class Stock:
+    """One thing to buy. Lengths that are None were not given; what needs them says so.
+
+    Sheets have `sheet` (two sides in the order written); rolls have `roll_width` and perhaps `roll_length`; things bought
+    as they are (a photograph, a magnet) have `height` and `width`. `grain` is one of STOCK_GRAINS: `long` runs along the
+    longer side of the sheet, `marked` means the maker marks an arrow on each sheet. `price` is for one pack of `pack`
+    sheets or rolls.
+    """
+
+    name: str
+    kind: str
+    sheet: tuple[Length, Length] | None = None
+    roll_width: Length | None = None
+    roll_length: Length | None = None
+    height: Length | None = None
+    width: Length | None = None
+    caliper: Length | None = None
+    weight: Quantity | None = None
+    grain: str = "unknown"
+    decorated: str = "none"
+    price: Quantity | None = None
+    pack: int = 1
+    caution: str = ""
+
+    @property
+    def is_moving_adhesive(self) -> bool:
+        return self.kind == "tape"
+
+    @property
+    def is_adhesive(self) -> bool:
+        return self.kind in ("tape", "glue")

@@ -1,0 +1,59 @@
+"""What can be read of a part, told from its component's words and those of every layer around it."""
+
+from __future__ import annotations
+
+from attrs import evolve, frozen
+
+from pastedown.design.body import Body, Placed, index_body, is_declaration
+from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
+from pastedown.tree.statement import Amend, Fact, Statement, Takes
+
+
+@frozen(eq=False)
+class View:
+    """A component with the braces laid around it, outermost first. `file` is where the component's own words are read, and
+    `files` where each of the bodies was written."""
+
+    component: ComponentOf
+    bodies: tuple[Body, ...]
+    files: tuple[File, ...]
+
+    def around(self, body: Body, file: File) -> View:
+        return evolve(self, bodies=(body, *self.bodies), files=(file, *self.files))
+
+    def placed(self, name: str) -> list[tuple[Placed, File]]:
+        """Everything said of a name, outermost first."""
+        return [(placed, file) for body, file in zip(self.bodies, self.files, strict=True) for placed in body.by_name.get(name, ())]
+
+    def declaration(self, name: str) -> tuple[Statement, File] | None:
+        """The statement that makes a name known: a declaration of any layer, or a fact of the component's own."""
+        for placed, file in self.placed(name):
+            if is_declaration(placed.statement):
+                return placed.statement, file
+        own = self.bodies[-1].by_name.get(name, ()) if self.bodies else ()
+        for placed in own:
+            if isinstance(placed.statement, Fact) and not placed.statement.path.trailers:
+                return placed.statement, self.files[-1]
+        return None
+
+    def names(self) -> list[str]:
+        """Every name that can be read, sorted."""
+        return sorted({name for body in self.bodies for name in body.by_name if self.declaration(name) is not None})
+
+    def takes(self) -> list[Takes]:
+        return [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)] if self.bodies else []
+
+    def amendments(self, name: str) -> list[tuple[Body, File]]:
+        """The braces of every `name with { ... }`, outermost first."""
+        return [
+            (index_body(placed.statement.body), file)
+            for placed, file in self.placed(name)
+            if isinstance(placed.statement, Amend) and not any(hasattr(trailer, "name") for trailer in placed.statement.path.trailers)
+        ]
+
+
+def view_of(makeable: Makeable) -> View:
+    """The view of a component, an album or a variant by itself."""
+    if isinstance(makeable, VariantOf):
+        return view_of(makeable.base).around(makeable.body, makeable.file)
+    return View(makeable, (makeable.body,), (makeable.file,))

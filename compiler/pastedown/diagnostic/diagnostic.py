@@ -1,0 +1,62 @@
+"""The facts of one fault, note or warning. Drawing it is `draw.py`'s work."""
+
+from collections.abc import Iterable
+from enum import Enum
+
+from attrs import frozen
+
+from pastedown.source import Span
+
+
+class Severity(Enum):
+    """How bad it is: an error refuses the design, a warning and a note do not."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@frozen
+class Label:
+    """A further place worth showing, with a few words about it ("opened here")."""
+
+    span: Span
+    words: str
+
+
+@frozen
+class Diagnostic:
+    """One thing to tell the maker.
+
+    `id` is kebab-case, named for the fault, listed in the catalogue. `sentence` says what is wrong and stands alone.
+    `reason` says why it matters to the album on the table. `way_out` says what to do, with numbers.
+    """
+
+    id: str
+    severity: Severity
+    sentence: str
+    span: Span | None
+    reason: str = ""
+    way_out: str = ""
+    labels: tuple[Label, ...] = ()
+
+
+def error(
+    id: str, span: Span | None, sentence: str, *, reason: str = "", way_out: str = "", labels: Iterable[Label] = ()
+) -> Diagnostic:
+    """A fault that refuses the design."""
+    return Diagnostic(id, Severity.ERROR, sentence, span, reason, way_out, tuple(labels))
+
+
+def warning(
+    id: str, span: Span | None, sentence: str, *, reason: str = "", way_out: str = "", labels: Iterable[Label] = ()
+) -> Diagnostic:
+    """A risk the maker should know of; the design still passes."""
+    return Diagnostic(id, Severity.WARNING, sentence, span, reason, way_out, tuple(labels))
+
+
+def note(
+    id: str, span: Span | None, sentence: str, *, reason: str = "", way_out: str = "", labels: Iterable[Label] = ()
+) -> Diagnostic:
+    """Something worth knowing, neither fault nor risk."""
+    return Diagnostic(id, Severity.NOTE, sentence, span, reason, way_out, tuple(labels))

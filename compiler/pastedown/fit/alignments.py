@@ -1,0 +1,23 @@
+"""Joins that can slide: one alignment each way says where a thing lies, one alone leaves it free along the other way."""
+
+from collections.abc import Iterator
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.geometry.model import Model
+
+
+def look(model: Model) -> Iterator[Diagnostic]:
+    """Each kind of join once."""
+    told: set[tuple[str, str]] = set()
+    for join in model.joins:
+        if join.closes or (join.component, join.name) in told:
+            continue
+        missing = sorted({"height", "width"} - {alignment.axis for alignment in join.alignments})
+        if not missing:
+            continue
+        told.add((join.component, join.name))
+        yield error(
+            "join-slides", join.span, f"{join.path} can slide along the {' and the '.join(missing)}: nothing says where it lies that way.",
+            reason="What is not aligned is set by eye, and no two come out alike.",
+            way_out=f"Add an align for the {missing[0]}, as in align a.{'mid_height' if missing[0] == 'height' else 'mid_width'} to b.{'mid_height' if missing[0] == 'height' else 'mid_width'}.",
+        )

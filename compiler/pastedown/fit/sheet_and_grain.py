@@ -1,0 +1,103 @@
+"""Pieces against the sheets and rolls they are cut from, with the grain the way the piece wants it.
+
+Paper folds and wraps best with its grain along the fold and, in a book, head to tail (Roberts and Etherington, "Bookbinding
+and the Conservation of Books", Library of Congress 1982, entry "against the grain"). Grain long means along the longer side
+of the sheet.
+"""
+
+from collections.abc import Iterator
+
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Diagnostic, error, warning
+from pastedown.geometry.model import Model
+from pastedown.geometry.piece import FlatPiece
+from pastedown.quantity.quantity import Length
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write
+
+
+def look(model: Model) -> Iterator[Diagnostic]:
+    """Each kind of piece once: like pieces of like parts are told about as one."""
+    told: set[tuple[str, str, Length, Length, Stock]] = set()
+    for piece in model.pieces:
+        key = (piece.component, piece.name, piece.height, piece.width, piece.stock)
+        if key in told:
+            continue
+        told.add(key)
+        if piece.stock.sheet is not None:
+            yield from _on_sheet(piece, piece.stock.sheet, model.ruler)
+        elif piece.stock.roll_width is not None:
+            yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
+        elif piece.stock.height is None or piece.stock.width is None:
+            yield warning(
+                "stock-incomplete", piece.span, f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, so {piece.path} could not be checked against it.",
+                way_out="Add sheet: 12 in x 12 in, or roll_width: ..., to the stock.",
+            )
+
+
+def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> Iterator[Diagnostic]:
+    long_side, short_side = max(sheet, key=lambda side: side.value), min(sheet, key=lambda side: side.value)
+    upright = piece.height <= long_side and piece.width <= short_side
+    across = piece.height <= short_side and piece.width <= long_side
+    if not upright and not across:
+        yield error(
+            "sheet-too-small", piece.span,
+            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.name} is {write(long_side, ruler)} by {write(short_side, ruler)}.",
+            reason="A piece has to come out of one sheet.", way_out=_smaller(piece, long_side, short_side, ruler),
+        )
+        return
+    if piece.grain == "any" or piece.stock.grain in ("none", "marked") or long_side == short_side and piece.stock.grain != "unknown":
+        return
+    if piece.stock.grain == "unknown":
+        yield warning(
+            "grain-unknown", piece.span, f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the grain of {piece.stock.name} runs.",
+            reason="Paper folded across its grain cracks, and boards across it warp.",
+            way_out="Bend a sheet both ways: it gives more easily with the grain. Then add grain: long, short or marked to the stock.",
+        )
+        return
+    grain_side, other_side = (long_side, short_side) if piece.stock.grain == "long" else (short_side, long_side)
+    along, beside = (piece.height, piece.width) if piece.grain == "height" else (piece.width, piece.height)
+    if along <= grain_side and beside <= other_side:
+        return
+    tell = warning if piece.against_grain == "warn" else error
+    yield tell(
+        "against-grain", piece.span,
+        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with the grain along its {'width' if piece.grain == 'height' else 'height'}.",
+        reason="Folds across the grain crack and show a white core; boards and pages across it warp.",
+        way_out=f"Use sheets of the other grain or larger ones, make the piece smaller{'' if tell is warning else ', or allow it with against_grain: warn'}.",
+    )
+
+
+def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Diagnostic]:
+    length = piece.stock.roll_length
+    if min(piece.height, piece.width, key=lambda side: side.value) > roll_width:
+        yield error(
+            "sheet-too-small", piece.span, f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.name} is {write(roll_width, ruler)} wide.",
+            reason="A piece has to come off the roll in one.", way_out=f"Make one side {write(roll_width, ruler)} or less, or use a wider roll.",
+        )
+    elif length is not None and max(piece.height, piece.width, key=lambda side: side.value) > length:
+        yield error(
+            "sheet-too-small", piece.span, f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.name} is {write(length, ruler)} long.",
+            reason="A piece has to come off the roll in one.", way_out="Use a longer roll.",
+        )
+
+
+def _size(piece: FlatPiece, ruler: Ruler) -> str:
+    return f"{write(piece.height, ruler)} high and {write(piece.width, ruler)} wide"
+
+
+def _smaller(piece: FlatPiece, long_side: Length, short_side: Length, ruler: Ruler) -> str:
+    """The least change that would let it out of the sheet, lying the way in which less is missing."""
+
+    def missing(high: Length, wide: Length) -> Length:
+        over = [side - room for side, room in ((piece.height, high), (piece.width, wide)) if side > room]
+        return over[0] + over[1] if len(over) == 2 else over[0]
+
+    upright, across = missing(long_side, short_side), missing(short_side, long_side)
+    high, wide = (long_side, short_side) if upright <= across else (short_side, long_side)
+    cures = []
+    if piece.height > high:
+        cures.append(f"its height to {write(high, ruler)} at most")
+    if piece.width > wide:
+        cures.append(f"its width to {write(wide, ruler)} at most")
+    return f"Bring {' and '.join(cures)}, or use larger sheets."

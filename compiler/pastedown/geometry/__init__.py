@@ -1,0 +1,1 @@
+"""Everything with its lengths worked out: parts, flat pieces, folds and joins."""

@@ -1,0 +1,250 @@
+"""Derives a measurement: what it was worked out from, down to the lines where something was chosen or bought.
+
+Values are worked out once and kept; a derivation reads the same expressions again and asks for the values it finds in them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from attrs import define, evolve, field, fields, frozen, has
+
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.geometry.bond import bonded_gaps
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import evaluate
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.follow import follow
+from pastedown.geometry.instance import Instance
+from pastedown.geometry.layer import Scope
+from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.measurements import origin_of
+from pastedown.geometry.piece import Run
+from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, TextValue, Word
+from pastedown.quantity.quantity import Quantity, number
+from pastedown.source import SourceText, Span
+from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Path
+from pastedown.tree.statement import Takes
+
+MOST_LINES = 400
+
+
+@frozen
+class Derivation:
+    """One value and what it came from. `origin` is chosen, default, derived, rounded, stock or counted; `words` is the
+    expression as written, `place` its file and line. `told_above` means that its own derivation stands further up."""
+
+    path: str
+    value: Quantity | str | bool
+    origin: str
+    words: str
+    place: str
+    parts: tuple[Derivation, ...] = ()
+    told_above: bool = False
+
+
+@define
+class _Deriver:
+    told: set[str] = field(factory=set)
+    lines: int = 0
+
+    def value_of(self, value: object, path: Path, scope: Scope) -> Derivation | None:
+        """The derivation of what a path in an expression means; None for what is no measurement."""
+        owner = _owner(path, scope)
+        match value:
+            case FamilyValue(items=items) if items:
+                return self.value_of(items[0][1], path, scope)
+            case Stock() | Instance() | PieceMaker() | LineValue() | PanelValue():
+                return None
+        name = path.trailers[-1].name if path.trailers and isinstance(path.trailers[-1], Dot) else path.head
+        if isinstance(owner, Instance):
+            return self.fact(owner, name)
+        if isinstance(owner, PieceMaker) and name in AXES:
+            return self.side(owner, name)
+        if isinstance(owner, PanelValue):
+            return self.panel(owner)
+        if isinstance(owner, Stock):
+            return self._leaf(f"{owner.name}.{name}", value, "stock", path.span)
+        if path.head in scope.locals and not path.trailers:
+            return None
+        found = scope.file.find(path.head)
+        if found is not None:
+            statement = found[1]
+            return self._leaf(path.span.text, value, origin_of(getattr(statement, "value", None)), statement.span)
+        return None
+
+    def _leaf(self, path: str, value: object, origin: str, span: Span) -> Derivation | None:
+        plain = _plain(value)
+        return None if plain is None else Derivation(path, plain, origin, span.text, _place(span))
+
+    def fact(self, instance: Instance, name: str) -> Derivation | None:
+        """The derivation of a fact of a part."""
+        value = _plain(instance.lookup(name, instance.span))
+        if value is None:
+            return None
+        path = instance.path_of(name, None)
+        setting = instance.setting(name)
+        if setting is not None and setting.value is not None:
+            return self._of_expression(path, value, origin_of(setting.value), setting.value, setting.scope)
+        _, entry, scope = instance.declared(name)[0]
+        takes = entry.statement
+        assert isinstance(takes, Takes) and takes.default is not None
+        return self._of_expression(path, value, "default", takes.default, scope)
+
+    def side(self, piece: PieceMaker, axis: str) -> Derivation | None:
+        """The derivation of a side of a piece: its setting, or the panels along it."""
+        path = f"{piece.path}.{axis}"
+        setting = piece.setting(axis)
+        if setting is not None:
+            return self._of_expression(path, piece.side(axis), origin_of(setting[0]), *setting)
+        run = piece.run(axis)
+        assert run is not None
+        return self._sum_of_panels(path, piece, run, len(run.panels))
+
+    def score(self, line: LineValue) -> Derivation | None:
+        """The derivation of a score's place: the panels before it, from the run's first edge."""
+        run = line.piece.run(line.axis)
+        assert run is not None
+        at = next(score.at for score in run.scores if score.name == line.fold)
+        before = sum(1 for panel in run.panels if panel.end <= at)
+        return self._sum_of_panels(f"{line.piece.path}.{line.fold}", line.piece, run, before)
+
+    def _sum_of_panels(self, path: str, piece: PieceMaker, run: Run, count: int) -> Derivation | None:
+        if path in self.told:
+            return None
+        self.told.add(path)
+        panels = run.panels[:count]
+        words = " + ".join(panel.name for panel in panels[:6]) + (f" + ... ({count} panels)" if count > 6 else "")
+        names: dict[str, str] = {}
+        for panel in panels:
+            names.setdefault(panel.name.partition("[")[0], panel.name)
+        parts = [self.panel(PanelValue(piece, run.axis, name)) for name in names.values()]
+        total = panels[-1].end
+        return Derivation(path, total, "derived", f"{words}, from {run.first_edge}", _place(piece.statement.family.span), _kept(parts))
+
+    def panel(self, value: PanelValue) -> Derivation | None:
+        """The derivation of a panel's size."""
+        piece = value.piece
+        found = piece.panel_source(value)
+        if found is None:
+            return None
+        return self._of_expression(f"{piece.path}.{value.name}", piece.panel(value).size, origin_of(found[0]), *found)
+
+    def _of_expression(self, path: str, value: Quantity | str | bool, origin: str, expression: Expression, scope: Scope) -> Derivation:
+        self.lines += 1
+        place, words = _place(expression.span), " ".join(expression.span.text.split())
+        if isinstance(expression, Literal):
+            return Derivation(path, value, origin, words, place)
+        if path in self.told or self.lines > MOST_LINES:
+            return Derivation(path, value, origin, words, place, (), True)
+        self.told.add(path)
+        return Derivation(path, value, origin, words, place, _kept(self._parts(expression, scope)))
+
+    def _parts(self, expression: Expression, scope: Scope) -> Iterator[Derivation | None]:
+        if isinstance(expression, Call) and expression.called.head == "span":
+            yield from self._span_parts(expression, scope)
+            return
+        for path in _paths(expression):
+            try:
+                yield self.value_of(follow(path, scope), path, scope)
+            except (Fault, Spoilt):
+                continue
+
+    def _span_parts(self, call: Call, scope: Scope) -> Iterator[Derivation | None]:
+        line = evaluate(call.arguments[0].value, scope)
+        if not isinstance(line, LineValue):
+            return
+        piece, run = line.piece, line.piece.run(line.axis)
+        yield self.side(piece, line.axis)
+        stock = piece.stock()
+        if stock.caliper is not None:
+            yield Derivation(f"{stock.name}.caliper", stock.caliper, "stock", "the paper at every turned fold", _place(piece.statement.stock.span))
+        if run is not None:
+            for fold, gap in sorted(bonded_gaps(piece, run).items())[:1]:
+                yield Derivation(f"{piece.path}.{fold}, held apart by", gap, "stock", "the adhesive between the two panels of a shut fold", _place(piece.statement.family.span))
+
+
+def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[Diagnostic, ...]]:
+    """The derivation of a measurement by its path, such as "case.height" or "strip.crest[2]"."""
+    path, fault = _read_path(measurement)
+    if path is None:
+        return None, (fault,) if fault is not None else ()
+    scope = Scope(root, root.component.file, {}, root)
+    deriver = _Deriver()
+    try:
+        value = follow(path, scope)
+        derivation = deriver.score(value) if isinstance(value, LineValue) and value.fold else deriver.panel(value) if isinstance(value, PanelValue) else deriver.value_of(value, path, scope)
+    except Fault as problem:
+        return None, (evolve(problem.diagnostic, id="unknown-measurement", span=None, labels=()),)
+    except Spoilt:
+        told = root.work.diagnostics[-1:]
+        return None, tuple(evolve(each, id="unknown-measurement", span=None, labels=()) for each in told)
+    if derivation is None:
+        return None, (error("unknown-measurement", None, f"{measurement} is {describe(value)}, and only measurements can be derived.", way_out="Add a dot and what of it, as in strip.width."),)
+    return derivation, ()
+
+
+def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
+    """A measurement as typed on the command line: names with dots and indexes."""
+    source = SourceText("the measurement asked for", text)
+    whole = Span(source, 0, len(text))
+    if len(text) > 200 or not re.fullmatch(r"\s*[a-z][a-z0-9_]*(\[\d{1,6}\])*(\.[a-z][a-z0-9_]*(\[\d{1,6}\])*)*\s*", text):
+        return None, error("unknown-measurement", None, "A measurement is named by its path.", way_out="Write it as in page[2].height; the file album.json lists them all.")
+    parts = re.findall(r"[a-z][a-z0-9_]*|\[\d+\]", text)
+    trailers = tuple(Index(Literal(number(part[1:-1]), whole), whole) if part.startswith("[") else Dot(part, whole) for part in parts[1:])
+    return Path(parts[0], trailers, whole, whole), None
+
+
+def _owner(path: Path, scope: Scope) -> object:
+    """The value that the last name of a path belongs to."""
+    trailers = list(path.trailers)
+    while trailers and not isinstance(trailers[-1], Dot):
+        trailers.pop()
+    if not trailers:
+        return scope.part if scope.part is not None and scope.part.has(path.head) else None
+    value = follow(Path(path.head, tuple(trailers[:-1]), path.span, path.head_span), scope)
+    if isinstance(value, FamilyValue) and value.items:
+        value = value.items[0][1]
+    return value
+
+
+def _paths(node: object) -> Iterator[Path]:
+    """Every path in an expression, in the order written."""
+    if isinstance(node, Path):
+        yield node
+        return
+    if isinstance(node, tuple):
+        for each in node:
+            yield from _paths(each)
+    elif node is not None and has(type(node)) and not isinstance(node, Span):
+        for attribute in fields(type(node)):
+            if attribute.name != "called" or not isinstance(node, Call):
+                yield from _paths(getattr(node, attribute.name))
+
+
+def _plain(value: object) -> Quantity | str | bool | None:
+    match value:
+        case Quantity() | bool():
+            return value
+        case Word(text=text):
+            return text
+        case TextValue(pieces=pieces):
+            return "".join(piece for piece in pieces if isinstance(piece, str))
+        case FamilyValue(items=items) if items:
+            return _plain(items[0][1])
+        case _:
+            return None
+
+
+def _place(span: Span) -> str:
+    return f"{span.source.name}, line {span.line}"
+
+
+def _kept(parts: Iterable[Derivation | None]) -> tuple[Derivation, ...]:
+    seen: list[Derivation] = []
+    for part in parts:
+        if part is not None and all(part.path != other.path for other in seen):
+            seen.append(part)
+    return tuple(seen)

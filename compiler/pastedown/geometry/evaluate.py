@@ -1,0 +1,309 @@
+"""Works out one expression, exactly.
+
+Takes an expression and the scope it stands in; gives its value. A fault raises Fault; something that failed before raises
+Spoilt.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NoReturn
+
+from attrs import evolve
+
+from pastedown.design.body import index_body
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import error
+from pastedown.geometry.describe import describe
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
+from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
+from pastedown.geometry.work import LONGEST_NUMBER_BITS, LONGEST_TEXT, MOST_THINGS, Work
+from pastedown.quantity.dimension import LENGTH, NUMBER
+from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
+from pastedown.quantity.rounding import round_to
+from pastedown.quantity.ruler import Ruler, Show
+from pastedown.source import Span
+from pastedown.tree.expression import (
+    Amended, Arithmetic, Call, Comparison, Expression, ListOf, Literal, Path, Rounded, RulerMarks, SheetSize, Signed, Text,
+)
+from pastedown.tree.statement import Takes
+
+if TYPE_CHECKING:
+    from pastedown.geometry.value import Value
+
+
+def work_of(scope: Scope) -> Work:
+    """The run that a scope belongs to."""
+    assert scope.part is not None
+    return scope.part.work
+
+
+def evaluate(expression: Expression, scope: Scope) -> Value:
+    """The value of an expression where it stands."""
+    work_of(scope).spend(expression.span)
+    match expression:
+        case Literal(value=value):
+            return value
+        case SheetSize(first=first, second=second):
+            return SheetValue(first, second)
+        case Text():
+            return text_value(expression, scope)
+        case Path():
+            from pastedown.geometry.follow import follow
+
+            return follow(expression, scope)
+        case Call():
+            return _call(expression, scope)
+        case Signed(sign=sign, value=inner):
+            value = quantity(inner, scope)
+            return -value if sign == "-" else value
+        case Arithmetic():
+            return _arithmetic(expression, scope)
+        case Comparison():
+            return compare(expression, scope)
+        case Rounded():
+            return _rounded(expression, scope)
+        case RulerMarks():
+            return _ruler(expression, scope)
+        case ListOf(items=items):
+            return ListValue(tuple(single(evaluate(item, scope), item.span) for item in items))
+        case Amended():
+            return _amended(expression, scope)
+
+
+def evaluate_taken(expression: Expression, scope: Scope, takes: Takes) -> Value:
+    """The value of something a component takes: a bare word of a choice is that choice, whatever else has its name."""
+    if takes.type.name == "choice" and isinstance(expression, Path) and not expression.trailers:
+        if expression.head in {word.head for word in takes.type.words}:
+            return Word(expression.head)
+    return evaluate(expression, scope)
+
+
+def single(value: Value, span: Span) -> Value:
+    """One value: a family stands for its members where they are all alike."""
+    if not isinstance(value, FamilyValue):
+        return value
+    if not value.items:
+        raise Fault(error("empty-family", span, f"There is no {value.name} here at all.",
+                          way_out="Ask for something that is there however many there are."))
+    first_index, first = value.items[0]
+    for index, other in value.items[1:]:
+        if other != first:
+            name = value.name
+            raise Fault(
+                error("uneven-family", span, f"The {name} are not all alike: number {first_index} and number {index} differ.",
+                      way_out=f"Say which one is meant, as in {name}[{first_index}], or take min({name}).")
+            )
+    return first
+
+
+def quantity(expression: Expression, scope: Scope) -> Quantity:
+    """The value of an expression that has to be a quantity."""
+    value = single(evaluate(expression, scope), expression.span)
+    if not isinstance(value, Quantity):
+        raise Fault(error("wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {describe(value)}."))
+    return value
+
+
+def length(expression: Expression, scope: Scope) -> Length:
+    """The value of an expression that has to be a length."""
+    value = quantity(expression, scope)
+    if value.dimension != LENGTH:
+        wrong_dimension(expression.span, f"A length belongs here, and this is {value.dimension.words}.", value)
+    return value
+
+
+def wrong_dimension(span: Span, sentence: str, value: Quantity | None = None) -> NoReturn:
+    """Raise the fault for a quantity of the wrong dimension; a bare number is told how lengths are written."""
+    way_out = ""
+    if value is not None and value.dimension == NUMBER:
+        way_out = f"Write the unit: {span.text} in, or {span.text} mm."
+    raise Fault(error("wrong-dimension", span, sentence, way_out=way_out))
+
+
+def whole_number(expression: Expression, scope: Scope) -> int:
+    """The value of an expression that has to be a whole number."""
+    value = quantity(expression, scope)
+    if value.dimension != NUMBER or value.value.denominator != 1:
+        raise Fault(
+            error("not-whole", expression.span, "A whole number belongs here, without a unit.",
+                  way_out="whole(x) rounds down to one.")
+        )
+    return int(value.value)
+
+
+def whole_range(first: Expression, last: Expression, scope: Scope) -> range:
+    """The whole numbers from `first` to `last`, both included; none when `last` is the smaller."""
+    start, stop = whole_number(first, scope), whole_number(last, scope)
+    if stop - start >= MOST_THINGS:
+        raise Fault(
+            error("too-many-parts", first.span.to(last.span), f"From {start} to {stop} is more than the {MOST_THINGS} things a design may have.",
+                  way_out="Ask for fewer; an album has some hundred pieces.")
+        )
+    return range(start, stop + 1)
+
+
+def truth(expression: Expression, scope: Scope) -> bool:
+    """The value of a condition."""
+    value = single(evaluate(expression, scope), expression.span)
+    if not isinstance(value, bool):
+        raise Fault(
+            error("not-a-condition", expression.span, f"Something that is or is not so belongs here, and this is {describe(value)}.",
+                  way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.")
+        )
+    return value
+
+
+def text_value(text: Text, scope: Scope) -> TextValue:
+    """A text with its slots filled; raises Fault when it grows too long."""
+    pieces: list[str | Quantity] = []
+    for piece in text.pieces:
+        if isinstance(piece, str):
+            pieces.append(piece)
+            continue
+        value = single(evaluate(piece, scope), piece.span)
+        match value:
+            case Quantity() | str():
+                pieces.append(value)
+            case TextValue(pieces=inner):
+                pieces.extend(inner)
+            case bool():
+                pieces.append("yes" if value else "no")
+            case Word(text=word):
+                pieces.append(word)
+            case Stock(name=name):
+                pieces.append(name)
+            case _:
+                raise Fault(error("wrong-kind", piece.span, f"A slot holds a measurement, a text or a word, and this is {describe(value)}."))
+    if len(pieces) > 500 or sum(len(piece) for piece in pieces if isinstance(piece, str)) > LONGEST_TEXT:
+        raise Fault(error("text-too-long", text.span, "This text grows too long with its slots filled.",
+                          way_out="Put fewer texts into one another."))
+    return TextValue(tuple(pieces))
+
+
+def _call(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.follow import follow
+    from pastedown.geometry.functions import FUNCTIONS
+    from pastedown.geometry.stock_value import stock_with
+
+    head = call.called.head
+    if not call.called.trailers and head in FUNCTIONS and scope.part is not None and scope.part.kind_of(head) is None:
+        return FUNCTIONS[head](call, scope)
+    called = follow(call.called, scope)
+    if isinstance(called, MakeableValue):
+        called = description_of(called.makeable)
+    if isinstance(called, Description):
+        return called.with_layer(LayerPlan(None, call.arguments, scope, scope.file))
+    if isinstance(called, Stock):
+        return stock_with(called, call.arguments, scope)
+    raise Fault(
+        error("unknown-function", call.called.span, f"{call.called.span.text} is {describe(called)}; nothing in brackets can follow it.",
+              way_out="Brackets follow a component, a stock or a function such as min.")
+    )
+
+
+def _amended(amended: Amended, scope: Scope) -> Value:
+    from pastedown.geometry.stock_value import stock_with_body
+
+    value = evaluate(amended.thing, scope)
+    if isinstance(value, MakeableValue):
+        value = description_of(value.makeable)
+    if isinstance(value, Description):
+        return value.with_layer(LayerPlan(index_body(amended.body), (), scope, scope.file))
+    if isinstance(value, Stock):
+        return stock_with_body(value, amended.body, scope)
+    raise Fault(
+        error("wrong-kind", amended.thing.span, f"Only a component or a stock can be amended, and this is {describe(value)}.")
+    )
+
+
+def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
+    left, right = quantity(expression.left, scope), quantity(expression.right, scope)
+    try:
+        match expression.operator:
+            case "+":
+                result = left + right
+            case "-":
+                result = left - right
+            case "*":
+                result = left * right
+            case _:
+                result = left / right
+    except DimensionError:
+        verb = "added to" if expression.operator == "+" else "taken from"
+        first, second = (left, right) if expression.operator == "+" else (right, left)
+        number_at = expression.left if left.dimension == NUMBER else expression.right
+        way_out = f"Write the unit: {number_at.span.text} in, or {number_at.span.text} mm." if NUMBER in (
+            left.dimension, right.dimension) else ""
+        raise Fault(
+            error("wrong-dimension", expression.span, f"{first.dimension.words.capitalize()} cannot be {verb} {second.dimension.words}.",
+                  way_out=way_out)
+        ) from None
+    except ZeroDivisionError:
+        raise Fault(error("divide-by-nought", expression.right.span, "This is nought, and nothing can be divided by nought.")) from None
+    if max(result.value.numerator.bit_length(), result.value.denominator.bit_length()) > LONGEST_NUMBER_BITS:
+        raise Fault(error("number-too-large", expression.span, "This number grows past all paper.",
+                          way_out="Look for something multiplied by itself again and again."))
+    return result
+
+
+def compare(expression: Comparison, scope: Scope) -> bool:
+    """Whether a comparison holds. Raises Fault when its sides cannot be compared."""
+    left = single(evaluate(expression.left, scope), expression.left.span)
+    right = compared_with(left, expression.right, scope)
+    if expression.operator == "is":
+        if type(left) is not type(right) or (isinstance(left, Quantity) and left.dimension != right.dimension):  # type: ignore[union-attr]
+            raise Fault(error("wrong-dimension", expression.span, f"{describe(left).capitalize()} is never the same as {describe(right)}."))
+        return left == right
+    if not isinstance(left, Quantity) or not isinstance(right, Quantity) or left.dimension != right.dimension:
+        bare = isinstance(right, Quantity) and isinstance(left, Quantity) and NUMBER in (right.dimension, left.dimension)
+        raise Fault(
+            error("wrong-dimension", expression.span, f"{describe(left).capitalize()} cannot be compared with {describe(right)}.",
+                  way_out="Write the unit beside the number." if bare else "")
+        )
+    match expression.operator:
+        case "<":
+            return left < right
+        case "<=":
+            return left <= right
+        case ">":
+            return left > right
+        case _:
+            return left >= right
+
+
+def compared_with(left: Value, right: Expression, scope: Scope) -> Value:
+    """The right side of a comparison; beside a word, a bare name is a word too."""
+    if isinstance(left, Word) and isinstance(right, Path) and not right.trailers:
+        return Word(right.head)
+    return single(evaluate(right, scope), right.span)
+
+
+def _rounded(expression: Rounded, scope: Scope) -> Quantity:
+    value, mark = quantity(expression.value, scope), quantity(expression.mark, scope)
+    if expression.way not in ("down", "up", "nearest"):
+        raise Fault(error("unknown-choice", expression.way_span, f"A length is rounded down, up or nearest, not {expression.way}.",
+                          way_out="Write rounded down to, rounded up to, or rounded nearest to."))
+    if value.dimension != mark.dimension:
+        wrong_dimension(expression.mark.span, f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is {mark.dimension.words}.", mark)
+    if mark.value <= 0:
+        raise Fault(error("out-of-range", expression.mark.span, "The distance between marks has to be more than nought."))
+    return round_to(value, expression.way, mark)
+
+
+def _ruler(expression: RulerMarks, scope: Scope) -> Ruler:
+    mark = quantity(expression.mark, scope)
+    metric = expression.unit in ("millimetres", "millimetre", "mm")
+    if not metric and expression.unit not in ("inches", "inch"):
+        raise Fault(error("unknown-choice", expression.unit_span, f"A ruler shows inches or millimetres, not {expression.unit}.",
+                          way_out="Write inches to 1/16, or millimetres to 1."))
+    if mark.dimension == NUMBER:
+        mark = Quantity(mark.value if metric else mark.value * MILLIMETRES_IN_AN_INCH, LENGTH)
+    if mark.dimension != LENGTH or mark.value <= 0:
+        raise Fault(error("out-of-range", expression.mark.span, "The distance between the ruler's marks has to be a length above nought."))
+    return Ruler(mark, Show.METRIC if metric else Show.INCHES)
+
+
+def with_counter(scope: Scope, counter: str, number: int) -> Scope:
+    """The scope one round further in."""
+    return evolve(scope, locals={**scope.locals, counter: number})

@@ -1,0 +1,180 @@
+"""Follows a path from its first name to what it means."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import single, whole_number, whole_range, work_of
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.layer import Scope
+from pastedown.geometry.ruler import ruler_of
+from pastedown.geometry.value import (
+    FaceValue, FamilyValue, LineValue, MakeableValue, Nothing, PanelValue, Reference,
+)
+from pastedown.quantity.quantity import number
+from pastedown.quantity.ruler import Ruler
+from pastedown.source import Span
+from pastedown.tree.expression import Dot, Expression, Index, Path, Slice
+from pastedown.tree.statement import Album, Component, Fact, Takes, Variant
+
+if TYPE_CHECKING:
+    from pastedown.geometry.value import Value
+
+
+def follow(path: Path, scope: Scope) -> Value:
+    """The value at the end of a path. Raises Fault for a name that is not there, Spoilt for one that failed."""
+    value = _head(path, scope)
+    for trailer in path.trailers:
+        match trailer:
+            case Dot(name=name, span=span):
+                value = member(value, name, span)
+            case Index(value=index, span=span):
+                value = _at(value, index, span, scope)
+            case Slice(first=first, last=last, span=span):
+                value = _some(value, first, last, span, scope)
+    return value
+
+
+def _head(path: Path, scope: Scope) -> Value:
+    name, span = path.head, path.head_span
+    if name in scope.locals:
+        return number(scope.locals[name])
+    if name == "its":
+        return scope.its  # type: ignore[return-value]
+    if name in ("yes", "no"):
+        return name == "yes"
+    if name == "nothing":
+        return Nothing()
+    assert scope.part is not None
+    if name == "ruler":
+        return ruler_of(scope.part)
+    if scope.part.has(name):
+        return scope.part.lookup(name, span)
+    return _from_file(name, span, scope)
+
+
+def _from_file(name: str, span: Span, scope: Scope) -> Value:
+    found = scope.file.find(name)
+    work = work_of(scope)
+    assert scope.part is not None
+    if found is None:
+        known = [*scope.part.names(), *scope.file.names(), *scope.locals]
+        own = f"its.{name}" if getattr(scope.its, "kind_of", None) and scope.its.kind_of(name) else ""  # type: ignore[attr-defined]
+        raise Fault(error("unknown-name", span, f"Nothing here is called {name}.",
+                          way_out=f"Write {own}: it belongs to what is being made." if own else did_you_mean(name, known)))
+    file, statement = found
+    if isinstance(statement, Component | Album | Variant):
+        makeable = work.makeables.get(id(statement))
+        if makeable is None:
+            from pastedown.geometry.fault import Spoilt
+
+            raise Spoilt
+        return MakeableValue(makeable)
+    if isinstance(statement, Fact):
+        return work.file_fact(file, name, statement, scope.part)
+    assert not isinstance(statement, Takes)
+    raise Fault(error("wrong-kind", span, f"{name} is declared outside every album, where only facts and components count."))
+
+
+def member(value: Value, name: str, span: Span) -> Value:
+    """What `.name` means after a value."""
+    from pastedown.geometry.instance import Instance
+    from pastedown.geometry.make_piece import PieceMaker
+    from pastedown.geometry.place import place_member
+    from pastedown.geometry.stock_value import read_field
+
+    match value:
+        case Instance():
+            return value.lookup(name, span)
+        case FamilyValue():
+            return _member_of_each(value, name, span)
+        case PieceMaker():
+            return value.member(name, span)
+        case PanelValue(piece=piece):
+            return piece.panel_member(value, name, span)
+        case FaceValue():
+            return value.piece.face_member(value, name, span)
+        case Stock():
+            return read_field(value, name, span)
+        case Ruler() if name == "marks":
+            return value.marks
+        case Reference(kind="place"):
+            return place_member(value, name, span)
+        case MakeableValue():
+            raise Fault(error("no-such-member", span, f"{value.makeable.name} is not made yet: only a part has a {name}.",
+                              way_out="Make it first: part x = ...(), then read x." + name))
+        case _:
+            raise Fault(error("no-such-member", span, f"{describe(value).capitalize()} has no {name}."))
+
+
+def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
+    from pastedown.geometry.instance import Instance
+
+    having: list[tuple[int, Value]] = []
+    lacking: list[int] = []
+    for index, item in family.items:
+        if isinstance(item, Instance) and not item.has(name):
+            lacking.append(index)
+            continue
+        value = member(item, name, span)
+        if isinstance(value, FamilyValue):
+            having.extend(value.items)
+        else:
+            having.append((index, value))
+    if lacking:
+        only = ", ".join(str(index) for index, _ in having)
+        first = next(item for _, item in family.items)
+        known = first.names() if isinstance(first, Instance) else []
+        raise Fault(
+            error("no-such-member", span, f"Only {family.name} {only} has {name}." if having else f"None of the {family.name} has {name}.",
+                  way_out=f"Write {family.name}[{having[0][0]}].{name}." if having else did_you_mean(name, known))
+        )
+    return FamilyValue(f"{family.name}.{name}", tuple(having))
+
+
+def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
+    if not isinstance(value, FamilyValue):
+        raise Fault(error("wrong-kind", span, f"An index picks one of several, and this is {describe(value)}.", way_out="Leave the brackets out."))
+    wanted = whole_number(index, scope)
+    for at, item in value.items:
+        if at == wanted:
+            return item
+    raise Fault(_not_there(value, wanted, span))
+
+
+def _not_there(family: FamilyValue, wanted: int, span: Span) -> Diagnostic:
+    indexes = [index for index, _ in family.items]
+    have = f"they go from {min(indexes)} to {max(indexes)}" if indexes else "there are none"
+    return error("nothing-there", span, f"There is no {family.name}[{wanted}]: {have}.",
+                 way_out=f"Use a number from {min(indexes)} to {max(indexes)}." if indexes else "")
+
+
+def _some(value: Value, first: Expression, last: Expression, span: Span, scope: Scope) -> FamilyValue:
+    if not isinstance(value, FamilyValue):
+        raise Fault(error("wrong-kind", span, f"A range picks some of several, and this is {describe(value)}."))
+    wanted = whole_range(first, last, scope)
+    known = dict(value.items)
+    for index in wanted:
+        if index not in known:
+            raise Fault(_not_there(value, index, span))
+    return FamilyValue(value.name, tuple((index, known[index]) for index in wanted))
+
+
+def each_of(value: Value) -> tuple[Value, ...]:
+    """The members of a family, or the value alone."""
+    if isinstance(value, FamilyValue):
+        return tuple(item for _, item in value.items)
+    return (value,)
+
+
+def line_at(path: Path, scope: Scope) -> LineValue:
+    """The one line a path means."""
+    value = single(follow(path, scope), path.span)
+    if not isinstance(value, LineValue):
+        raise Fault(error("wrong-kind", path.span, f"A line belongs here (an edge, a middle or a fold), and this is {describe(value)}.",
+                          way_out=f"Say which: {path.span.text}.head, {path.span.text}.mid_width ..."))
+    return value

@@ -1,0 +1,128 @@
+"""The functions of the language: the few that work things out from values alone, `stock`, `span` and what is done to paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from math import floor
+from typing import TYPE_CHECKING
+
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import evaluate, quantity, truth
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.follow import each_of
+from pastedown.geometry.layer import Scope
+from pastedown.geometry.stock_value import stock_with
+from pastedown.geometry.treatment import TREATMENTS, treatment
+from pastedown.geometry.value import FamilyValue, ListValue
+from pastedown.quantity.quantity import Quantity, number
+from pastedown.tree.expression import Call, Expression
+
+if TYPE_CHECKING:
+    from pastedown.geometry.value import Value
+
+
+def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
+    """The arguments of a function that takes them by place. Raises Fault for a label or a wrong number of them."""
+    for argument in call.arguments:
+        if argument.label:
+            raise Fault(error("unknown-argument", argument.span, f"{call.called.head} takes its values without names.", way_out=f"Write {argument.value.span.text} alone."))
+    if not least <= len(call.arguments) <= most:
+        wanted = "one value" if most == 1 else "at least one value"
+        raise Fault(error("missing-argument", call.span, f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}."))
+    return [argument.value for argument in call.arguments]
+
+
+def labelled_arguments(call: Call, known: tuple[str, ...], first: str = "") -> dict[str, Expression]:
+    """The arguments of a function by label; the first may go without its name when `first` says what it is called."""
+    found: dict[str, Expression] = {}
+    for at, argument in enumerate(call.arguments):
+        label = argument.label or (first if at == 0 else "")
+        where = argument.label_span or argument.span
+        if label not in known:
+            raise Fault(error("unknown-argument", where, f"{call.called.head} has no {label or 'further value without a name'}.",
+                              way_out=did_you_mean(label, known) or f"It takes {', '.join(known)}."))
+        if label in found:
+            raise Fault(error("set-twice", where, f"{label} is given twice.", way_out="Keep one of them."))
+        found[label] = argument.value
+    return found
+
+
+def _quantities(call: Call, scope: Scope) -> list[Quantity]:
+    """All values of the arguments, families and lists taken apart, all of one dimension."""
+    found: list[Quantity] = []
+    for argument in bare_arguments(call, 1, 500):
+        value = evaluate(argument, scope)
+        items = value.items if isinstance(value, ListValue) else each_of(value)
+        for item in items:
+            if not isinstance(item, Quantity):
+                raise Fault(error("wrong-kind", argument.span, f"{call.called.head} compares measurements, and this is {describe(item)}."))
+            if found and item.dimension != found[0].dimension:
+                raise Fault(error("wrong-dimension", argument.span, f"{found[0].dimension.words.capitalize()} and {item.dimension.words} do not go together here."))
+            found.append(item)
+    if not found:
+        raise Fault(error("empty-family", call.span, f"There is nothing to take the {call.called.head} of."))
+    return found
+
+
+def _min(call: Call, scope: Scope) -> Value:
+    return min(_quantities(call, scope), key=lambda item: item.value)
+
+
+def _max(call: Call, scope: Scope) -> Value:
+    return max(_quantities(call, scope), key=lambda item: item.value)
+
+
+def _sum(call: Call, scope: Scope) -> Value:
+    items = _quantities(call, scope)
+    return Quantity(sum((item.value for item in items), Fraction(0)), items[0].dimension)
+
+
+def _count(call: Call, scope: Scope) -> Value:
+    (argument,) = bare_arguments(call, 1, 1)
+    value = evaluate(argument, scope)
+    if isinstance(value, FamilyValue | ListValue):
+        return number(len(value.items))
+    return number(1)
+
+
+def _whole(call: Call, scope: Scope) -> Value:
+    (argument,) = bare_arguments(call, 1, 1)
+    value = quantity(argument, scope)
+    if value.dimension != number(1).dimension:
+        raise Fault(error("wrong-dimension", argument.span, f"whole takes a plain number, and this is {value.dimension.words}.",
+                          way_out="Divide one length by another, or use rounded down to."))
+    return number(floor(value.value))
+
+
+def _choose(call: Call, scope: Scope) -> Value:
+    arguments = labelled_arguments(call, ("when", "yes", "no"), first="when")
+    if set(arguments) != {"when", "yes", "no"}:
+        raise Fault(error("missing-argument", call.span, "choose needs a condition and both outcomes.", way_out="Write choose(a > b, yes: a, no: b)."))
+    return evaluate(arguments["yes" if truth(arguments["when"], scope) else "no"], scope)
+
+
+def _stock(call: Call, scope: Scope) -> Value:
+    return stock_with(Stock("", "card"), call.arguments, scope)
+
+
+def _span(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.measure import span
+
+    return span(call, scope)
+
+
+FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
+    "min": _min,
+    "max": _max,
+    "sum": _sum,
+    "count": _count,
+    "whole": _whole,
+    "choose": _choose,
+    "stock": _stock,
+    "span": _span,
+    **dict.fromkeys(TREATMENTS, treatment),
+}

@@ -1,0 +1,333 @@
+"""A part being made: its facts are found in the outermost layer that sets them and worked out once, when first asked for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from attrs import evolve
+
+from pastedown.design.recipe import ComponentOf
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Diagnostic, Label, error, note
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of
+from pastedown.geometry.value import FamilyValue, MakeableValue, Nothing, Reference
+from pastedown.geometry.work import DEEPEST_PARTS, Work
+from pastedown.source import Span
+from pastedown.tree.expression import Argument, Path
+from pastedown.tree.statement import Family, Fold, Join, Part, Piece, Place, Pose, Require, Step, Takes
+
+if TYPE_CHECKING:
+    from pastedown.geometry.value import Value
+
+_REFERENCES = {Join: "join", Place: "place", Pose: "pose", Fold: "crease", Step: "step"}
+Declared = tuple[int | None, Entry, Scope]
+
+
+class Instance:
+    """One part. `path` is "" for the album itself."""
+
+    def __init__(
+        self, work: Work, description: Description, parent: Instance | None, name: str, index: int | None, span: Span
+    ) -> None:
+        self.work = work
+        self.component: ComponentOf = description.component
+        self.parent = parent
+        self.name = name
+        self.index = index
+        self.span = span
+        self.path = parent.path_of(name, index) if parent is not None else ""
+        self.depth = parent.depth + 1 if parent is not None else 0
+        self._values: dict[str, Value | None] = {}
+        self._refuse_nesting(description)
+        handed_on = parent.layers_below(name, index, self) if parent is not None else []
+        self.layers: list[Layer] = [*handed_on, *(bind(plan, self) for plan in description.layers)]
+
+    def _refuse_nesting(self, description: Description) -> None:
+        self.work.count_thing(self.span)
+        above = self.parent
+        while above is not None:
+            if above.component is description.component:
+                raise Fault(
+                    error("component-in-itself", self.span, f"{self.component.name} would be made inside itself without end.",
+                          way_out="Make it beside the other one instead.")
+                )
+            above = above.parent
+        if self.depth > DEEPEST_PARTS:
+            raise Fault(error("parts-too-deep", self.span, f"Parts stand in parts more than {DEEPEST_PARTS} deep here."))
+
+    def path_of(self, name: str, index: int | None) -> str:
+        """The path of something declared in this part."""
+        own = name if index is None else f"{name}[{index}]"
+        return f"{self.path}.{own}" if self.path else own
+
+    # -- finding what is said ------------------------------------------------------------------------------------------
+
+    def layers_below(self, name: str, index: int | None, child: object) -> list[Layer]:
+        """What this part's layers say of the thing called `name`, with that name taken off, outermost first."""
+        layers: list[Layer] = []
+        for layer in self.layers:
+            entries: dict[str, list[Entry]] = {}
+            for entry in layer.entries(name):
+                inner = entry.below(name, index, child)
+                if inner is not None:
+                    entries.setdefault(inner.path[0].name, []).append(inner)
+            if entries:
+                layers.append(Layer(entries))
+        return layers
+
+    def names(self) -> list[str]:
+        """Every name that this part makes known, sorted."""
+        return sorted({name for layer in self.layers for name in layer.names() if self._makes_known(name)})
+
+    def _makes_known(self, name: str) -> bool:
+        return any(
+            len(entry.path) == 1 and (not entry.is_setting or layer is self.layers[-1])
+            for layer in self.layers
+            for entry in layer.entries(name)
+        )
+
+    def setting(self, name: str) -> Entry | None:
+        """The entry that sets `name`: of the outermost layer that does, the most exact one. Tells what it overrides."""
+        layered = [
+            (number, entry)
+            for number, layer in enumerate(self.layers)
+            for entry in layer.entries(name)
+            if len(entry.path) == 1 and entry.is_setting
+        ]
+        if not layered:
+            return None
+        outermost = [entry for number, entry in layered if number == layered[0][0]]
+        outermost.sort(key=lambda entry: -entry.exactness)
+        winner = outermost[0]
+        if len(outermost) > 1 and outermost[1].exactness == winner.exactness:
+            raise Fault(
+                error("set-twice", outermost[1].span, f"{self.path_of(name, None)} is set twice in the same braces.",
+                      labels=(Label(winner.span, "first here"),), way_out="Keep one of them.")
+            )
+        self._judge_overridden(name, winner, [entry for number, entry in layered if number != layered[0][0]])
+        return winner
+
+    def _judge_overridden(self, name: str, winner: Entry, inner: list[Entry]) -> None:
+        for entry in inner:
+            if entry.fixed:
+                raise Fault(
+                    error("fixed-value", winner.span, f"{self.path_of(name, None)} is fixed and may not be set anew.",
+                          reason="Whoever wrote the component marked it as a margin that no variant may touch.",
+                          labels=(Label(entry.span, "fixed here"),), way_out="Leave it out here.")
+                )
+            if entry.exactness > winner.exactness:
+                self.work.tell(
+                    note("override-noted", winner.span, f"{self.path_of(name, None)} had a value of its own; the outer one holds.",
+                         labels=(Label(entry.span, "its own value"),))
+                )
+
+    def declared(self, name: str) -> list[Declared]:
+        """What declares `name` (not what sets it), each with its index and the scope to read it in."""
+        found: list[Declared] = []
+        for layer in self.layers:
+            for entry in layer.entries(name):
+                if len(entry.path) == 1 and not entry.is_setting:
+                    found.extend(self._indexed(entry))
+        seen: dict[int | None, Entry] = {}
+        for index, entry, _ in found:
+            if index in seen:
+                raise Fault(
+                    error("twice-declared", entry.span, f"{self.path_of(name, index)} is declared twice.",
+                          labels=(Label(seen[index].span, "first here"),), way_out="Give one of them another name.")
+                )
+            seen[index] = entry
+        return found
+
+    def declared_each(self, name: str) -> list[Declared]:
+        """What declares `name`, where several may share it without an index (a requirement inside `each`): they are numbered."""
+        found = [entry for layer in self.layers for entry in layer.entries(name) if len(entry.path) == 1 and not entry.is_setting]
+        if len(found) == 1:
+            return [(None, found[0], found[0].scope)]
+        return [(number, entry, entry.scope) for number, entry in enumerate(found, start=1)]
+
+    def _indexed(self, entry: Entry) -> list[Declared]:
+        from pastedown.geometry.evaluate import whole_number, whole_range
+
+        family: Family | None = getattr(entry.statement, "family", None)
+        if family is None or (family.index is None and not family.counter):
+            return [(None, entry, entry.scope)]
+        if family.index is not None:
+            return [(whole_number(family.index, entry.scope), entry, entry.scope)]
+        assert family.first is not None and family.last is not None
+        return [
+            (number, entry, evolve(entry.scope, locals={**entry.scope.locals, family.counter: number}))
+            for number in whole_range(family.first, family.last, entry.scope)
+        ]
+
+    def kind_of(self, name: str) -> type | None:
+        """The class of statement that declares `name`; None for a plain fact."""
+        for layer in self.layers:
+            for entry in layer.entries(name):
+                if len(entry.path) == 1 and not entry.is_setting:
+                    return type(entry.statement)
+        return None
+
+    def is_removed(self, name: str) -> bool:
+        """Whether an outer layer took `name` away with `nothing`."""
+        setting = self.setting(name)
+        return setting is not None and isinstance(setting.value, Path) and setting.value.head == "nothing"
+
+    def has(self, name: str) -> bool:
+        """Whether this part has a name, worked out or spoilt."""
+        return self.kind_of(name) is not None or self.setting(name) is not None or self._is_spoilt(name)
+
+    def _is_spoilt(self, name: str) -> bool:
+        return any(name in layer.spoilt for layer in self.layers)
+
+    # -- working out ---------------------------------------------------------------------------------------------------
+
+    def lookup(self, name: str, span: Span) -> Value:
+        """The value of a name of this part. Raises Fault when there is none, Spoilt when it failed before."""
+        if name in self._values:
+            known = self._values[name]
+            if known is None:
+                raise Spoilt
+            return known
+        with self.work.working_out((self, name), self.path_of(name, None), self._where(name) or span):
+            try:
+                value = self._work_out(name, span)
+            except Fault as fault:
+                if fault.diagnostic.span is not span or self._where(name) is not None:
+                    self._values[name] = None
+                self.work.tell(fault.diagnostic)
+                raise Spoilt from None
+            except Spoilt:
+                self._values[name] = None
+                raise
+        self._values[name] = value
+        return value
+
+    def _where(self, name: str) -> Span | None:
+        for layer in self.layers:
+            for entry in layer.entries(name):
+                if len(entry.path) == 1:
+                    return entry.span
+        return None
+
+    def _work_out(self, name: str, span: Span) -> Value:
+        kind = self.kind_of(name)
+        if self._is_spoilt(name):
+            raise Spoilt
+        if kind is None:
+            setting = self.setting(name)
+            if setting is None:
+                raise Fault(self.unknown(name, span))
+            return self._amended_fact(name, setting, None)
+        if kind is Takes:
+            return self._taken(name)
+        if self.is_removed(name):
+            raise Fault(error("nothing-there", span, f"{self.path_of(name, None)} was taken away by the variant."))
+        if kind is Require:
+            raise Fault(error("wrong-kind", span, f"{name} is a requirement: it has no value."))
+        declared = self.declared(name)
+        if kind is Part:
+            values = [(index, self._make_part(name, index, entry, scope)) for index, entry, scope in declared]
+        elif kind is Piece:
+            from pastedown.geometry.make_piece import PieceMaker
+
+            values = [(index, PieceMaker(self, name, index, entry, scope)) for index, entry, scope in declared]
+        else:
+            values = [(index, Reference(_REFERENCES[kind], self, name, index)) for index, _, _ in declared]
+        if len(values) == 1 and values[0][0] is None:
+            return values[0][1]
+        return FamilyValue(self.path_of(name, None), tuple((index or 0, value) for index, value in values))
+
+    def unknown(self, name: str, span: Span) -> Diagnostic:
+        """The diagnostic for a name that this part does not have."""
+        owner = self.path or self.component.name
+        return error("no-such-member", span, f"{owner} has no {name}.", way_out=did_you_mean(name, self.names()))
+
+    def _taken(self, name: str) -> Value:
+        from pastedown.geometry.take import check_taken
+
+        _, entry, scope = self.declared(name)[0]
+        takes = entry.statement
+        assert isinstance(takes, Takes)
+        setting = self.setting(name)
+        if setting is None and takes.default is None:
+            if self._was_given_something_unknown():
+                raise Spoilt
+            raise Fault(
+                error("missing-argument", self.span, f"{self.component.name} needs {name}, and nothing says what it is.",
+                      labels=(Label(takes.name_span, "taken here"),), way_out=f"Add {name}: ... where the part is made.")
+            )
+        if setting is None:
+            setting = evolve(entry, statement=_default_of(takes), span=takes.name_span)
+        value = self._amended_fact(name, setting, takes)
+        return check_taken(self, takes, scope, setting, value)
+
+    def _was_given_something_unknown(self) -> bool:
+        """Whether a call sets a name that is not there: that has been told, and the missing one is most likely meant."""
+        return any(
+            len(entry.path) == 1 and isinstance(entry.statement, Argument) and not self._makes_known(name)
+            for layer in self.layers
+            for name in layer.names()
+            for entry in layer.entries(name)
+        )
+
+    def _amended_fact(self, name: str, setting: Entry, takes: Takes | None) -> Value:
+        """A fact's value, with whatever outer layers say of its insides (`kraft.sheet = ...`)."""
+        from pastedown.geometry.evaluate import evaluate, evaluate_taken
+        from pastedown.geometry.stock_value import amend_stock
+
+        expression = setting.value
+        assert expression is not None
+        value = evaluate(expression, setting.scope) if takes is None else evaluate_taken(expression, setting.scope, takes)
+        if isinstance(value, Stock) and not value.name:
+            value = evolve(value, name=name.replace("_", " "))
+        if not isinstance(value, Stock | Description | MakeableValue):
+            return value
+        inner: list[tuple[Entry, ...]] = []
+        for layer in self.layers:
+            entries = layer.entries(name)
+            inner.append(tuple(entry for entry in entries if len(entry.path) > 1))
+            if setting in entries:
+                break
+        for entries_of_layer in reversed(inner):
+            for entry in entries_of_layer:
+                if isinstance(value, Stock):
+                    value = amend_stock(value, entry)
+            if entries_of_layer and not isinstance(value, Stock):
+                described = description_of(value.makeable) if isinstance(value, MakeableValue) else value
+                value = described.with_layer(LayerPlan(None, (), None, setting.scope.file, entries_of_layer, name))
+        return value
+
+    def _make_part(self, name: str, index: int | None, entry: Entry, scope: Scope) -> Instance:
+        from pastedown.geometry.evaluate import evaluate
+
+        statement = entry.statement
+        assert isinstance(statement, Part)
+        replaced = self.setting(name)
+        expression, where = (statement.value, scope)
+        if replaced is not None and replaced.value is not None:
+            expression, where = replaced.value, evolve(replaced.scope, locals={**scope.locals, **replaced.scope.locals})
+        value = evaluate(expression, where)
+        if isinstance(value, MakeableValue):
+            value = description_of(value.makeable)
+        if not isinstance(value, Description):
+            from pastedown.geometry.describe import describe
+
+            raise Fault(
+                error("wrong-kind", expression.span, f"A part is made from a component, and this is {describe(value)}.",
+                      way_out="Name a component here, as in pocket_page(...).")
+            )
+        return Instance(self.work, value, self, name, index, statement.family.span)
+
+    def fact_or_none(self, name: str) -> Value | None:
+        """The value of a name if this part has it, for names with a meaning of their own (`title`)."""
+        if self.kind_of(name) is None and self.setting(name) is None:
+            return None
+        value = self.lookup(name, self.span)
+        return None if isinstance(value, Nothing) else value
+
+
+def _default_of(takes: Takes) -> Argument:
+    assert takes.default is not None
+    return Argument(takes.name, takes.default, takes.name_span, takes.name_span)

@@ -1,0 +1,229 @@
+"""Layers: what sets what, from the outermost variant in to the component's own words.
+
+A part is made from a stack of layers, outermost first. Each layer holds entries: a path below the part and what is said of
+it. When a part makes another inside it, the entries below that one's name are handed on with the name taken off, so that one
+mechanism serves calls, `with`, variants and plain paths.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from attrs import evolve, frozen
+
+from pastedown.design.body import Body, Guard, Placed, left_head, name_of, name_span
+from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
+from pastedown.diagnostic import error
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.source import Span
+from pastedown.tree.expression import Argument, Dot, Expression, Index, Path
+from pastedown.tree.statement import Amend, Each, Fact, Statement, When
+
+if TYPE_CHECKING:
+    from pastedown.geometry.instance import Instance
+
+
+@frozen
+class Segment:
+    """One name of a path on the left of `=`, with its index if one was written."""
+
+    name: str
+    index: int | None
+    span: Span
+
+
+@frozen(eq=False)
+class Scope:
+    """Where a plain name is looked up: counters first, then the part `part`, then the file."""
+
+    part: Instance | None
+    file: File
+    locals: dict[str, int]
+    its: object
+
+
+@frozen(eq=False)
+class Entry:
+    """One thing said of `path`. `its_at` counts the names still to be taken off until `its` is the part reached; `exactness`
+    counts the indexes the maker wrote, to tell the more exact path within one layer."""
+
+    path: tuple[Segment, ...]
+    statement: Statement | Argument
+    scope: Scope
+    its_at: int
+    exactness: int
+    fixed: bool
+    span: Span
+
+    @property
+    def value(self) -> Expression | None:
+        """The expression of a fact or an argument."""
+        return self.statement.value if isinstance(self.statement, Fact | Argument) else None
+
+    @property
+    def is_setting(self) -> bool:
+        return isinstance(self.statement, Fact | Argument)
+
+    def below(self, name: str, index: int | None, child: object) -> Entry | None:
+        """The entry as the thing called `name` sees it, or None if it says nothing of that one."""
+        first = self.path[0]
+        if first.name != name or len(self.path) == 1 or first.index not in (None, index):
+            return None
+        its_at = self.its_at - 1
+        scope = evolve(self.scope, its=child) if its_at == 0 else self.scope
+        return evolve(self, path=self.path[1:], its_at=its_at, scope=scope)
+
+
+@frozen(eq=False)
+class LayerPlan:
+    """A layer before the part it is for exists: a body or the arguments of a call. `scope` None means that plain names are
+    read in the part itself (a component's own body, a variant's braces); `file` is where the layer was written."""
+
+    body: Body | None
+    arguments: tuple[Argument, ...]
+    scope: Scope | None
+    file: File
+    entries: tuple[Entry, ...] = ()
+    entries_of: str = ""
+
+
+@frozen(eq=False)
+class Description:
+    """A component with some of what it takes filled in. It makes nothing."""
+
+    component: ComponentOf
+    layers: tuple[LayerPlan, ...]
+    span: Span | None = None
+
+    def with_layer(self, layer: LayerPlan) -> Description:
+        return evolve(self, layers=(layer, *self.layers))
+
+
+def description_of(makeable: Makeable) -> Description:
+    """The description that a component's, an album's or a variant's bare name stands for."""
+    if isinstance(makeable, VariantOf):
+        return description_of(makeable.base).with_layer(LayerPlan(makeable.body, (), None, makeable.file))
+    return Description(makeable, (LayerPlan(makeable.body, (), None, makeable.file),))
+
+
+class Layer:
+    """A layer of one part: its entries by the first name of their path."""
+
+    def __init__(self, entries: dict[str, list[Entry]] | None = None, body: Body | None = None, scope: Scope | None = None):
+        self._entries: dict[str, list[Entry]] = entries if entries is not None else {}
+        self._body = body
+        self._scope = scope
+        self.spoilt: set[str] = set()
+
+    def entries(self, name: str) -> list[Entry]:
+        """What this layer says of `name`, with `each` written out and `if` decided."""
+        if name not in self._entries:
+            found: list[Entry] = []
+            self._entries[name] = found
+            if self._body is not None and self._scope is not None:
+                for placed in self._body.by_name.get(name, ()):
+                    self._expand(placed, self._scope, name, found)
+        return self._entries[name]
+
+    def _expand(self, placed: Placed, scope: Scope, name: str, found: list[Entry]) -> None:
+        """Add what a statement says; where the `each` or `if` around it failed, its name is spoilt."""
+        try:
+            found.extend(_entries_of(placed, scope))
+        except Fault as fault:
+            self.spoilt.add(name)
+            assert scope.part is not None
+            scope.part.work.tell(fault.diagnostic)
+        except Spoilt:
+            self.spoilt.add(name)
+
+    def names(self) -> list[str]:
+        """Every name this layer speaks of, in a stable order."""
+        return sorted({*self._entries, *(self._body.by_name if self._body else ())})
+
+    def repeats(self) -> tuple[tuple[Guard, Scope], ...]:
+        if self._body is None or self._scope is None:
+            return ()
+        return tuple((guard, self._scope) for guard in self._body.repeats)
+
+
+def bind(plan: LayerPlan, instance: Instance) -> Layer:
+    """The layer for the part that is being made."""
+    from_outside = plan.scope
+    scope = (
+        Scope(instance, plan.file, {}, instance)
+        if from_outside is None
+        else Scope(from_outside.part, from_outside.file, from_outside.locals, instance)
+    )
+    if plan.body is not None:
+        return Layer(body=plan.body, scope=scope)
+    entries: dict[str, list[Entry]] = {}
+    for entry in plan.entries:
+        inner = entry.below(plan.entries_of, None, instance)
+        if inner is not None:
+            entries.setdefault(inner.path[0].name, []).append(inner)
+    for argument in plan.arguments:
+        span = argument.label_span or argument.span
+        entry = Entry((Segment(argument.label, None, span),), argument, scope, 0, 0, False, span)
+        entries.setdefault(argument.label, []).append(entry)
+    return Layer(entries)
+
+
+def expand(guards: tuple[Guard, ...], scope: Scope) -> list[Scope]:
+    """The scopes in which a guarded statement stands: one for each round of every `each` around it, none where an `if` is
+    not met."""
+    from pastedown.geometry.evaluate import truth, whole_range
+
+    scopes = [scope]
+    for guard in guards:
+        if isinstance(guard, When):
+            scopes = [inner for inner in scopes if truth(guard.condition, inner)]
+        elif isinstance(guard, Each):
+            scopes = [
+                evolve(inner, locals={**inner.locals, guard.counter: number})
+                for inner in scopes
+                for number in whole_range(guard.first, guard.last, inner)
+            ]
+    return scopes
+
+
+def _entries_of(placed: Placed, scope: Scope) -> list[Entry]:
+    return [entry for inner in expand(placed.guards, scope) for entry in _spread(placed.statement, inner, (), 0)]
+
+
+def _spread(statement: Statement, scope: Scope, prefix: tuple[Segment, ...], its_at: int) -> list[Entry]:
+    """The entries a statement comes to: one, or all of those in the braces of a `with`."""
+    from pastedown.design.body import index_body
+
+    if isinstance(statement, Amend):
+        path = (*prefix, *segments(statement.path, scope))
+        body = index_body(statement.body)
+        return [
+            entry
+            for placed in body.placed()
+            for inner in expand(placed.guards, scope)
+            for entry in _spread(placed.statement, inner, path, len(path))
+        ]
+    if isinstance(statement, Fact):
+        path = (*prefix, *segments(statement.path, scope))
+        fixed = statement.fixed
+    else:
+        path = (*prefix, Segment(name_of(statement) or "", None, name_span(statement)))
+        fixed = False
+    exactness = sum(1 for segment in path if segment.index is not None)
+    return [Entry(path, statement, scope, its_at, exactness, fixed, name_span(statement))]
+
+
+def segments(path: Path, scope: Scope) -> tuple[Segment, ...]:
+    """A path on the left of `=` as names with indexes."""
+    from pastedown.geometry.evaluate import whole_number
+
+    found = [Segment(path.head, None, path.head_span)]
+    for trailer in path.trailers:
+        if isinstance(trailer, Dot):
+            found.append(Segment(trailer.name, None, trailer.span))
+        elif isinstance(trailer, Index):
+            found[-1] = evolve(found[-1], index=whole_number(trailer.value, scope))
+        else:
+            raise Fault(error("wrong-kind", trailer.span, "A range cannot be set in one go.",
+                              way_out="Use each k from 1 to 3 { ... }, or leave the index out to set all."))
+    return tuple(found[1:] if left_head(path) != path.head else found)

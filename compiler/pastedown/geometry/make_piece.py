@@ -1,0 +1,388 @@
+"""A piece being made: its sides, runs, panels and lines, each worked out once, when first asked for.
+
+A side is worked out without the other one, so that a height may hang on something that a width does not know.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, TypeVar
+
+from pastedown.design.body import Guard
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Label, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import evaluate, length, single, whole_number
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.layer import Entry, Layer, Scope, expand
+from pastedown.geometry.piece import Panel, Run, Score
+from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
+from pastedown.quantity.quantity import NO_LENGTH, Length
+from pastedown.source import Span
+from pastedown.tree.expression import Expression, Path
+from pastedown.tree.statement import Fact, Fold, Statement
+from pastedown.tree.statement import Panel as PanelStatement
+from pastedown.tree.statement import Piece as PieceStatement
+from pastedown.tree.statement import Run as RunStatement
+
+if TYPE_CHECKING:
+    from pastedown.geometry.instance import Instance
+    from pastedown.geometry.value import Value
+
+Kind = TypeVar("Kind")
+AXES = ("height", "width")
+_KINDS = ("mountain", "valley")
+
+
+class PieceMaker:
+    """One piece of one part, on its way to becoming a FlatPiece."""
+
+    def __init__(self, instance: Instance, name: str, index: int | None, entry: Entry, scope: Scope) -> None:
+        assert isinstance(entry.statement, PieceStatement)
+        self.instance = instance
+        self.name = name
+        self.statement = entry.statement
+        self.scope = scope
+        self.path = instance.path_of(name, index)
+        self.amendments: list[Layer] = instance.layers_below(name, index, instance)
+        self._cache: dict[str, object] = {}
+        instance.work.count_thing(entry.span)
+
+    # -- settings ------------------------------------------------------------------------------------------------------
+
+    def setting(self, label: str) -> tuple[Expression, Scope] | None:
+        """What the outermost layer, or the piece itself, says of one of its settings."""
+        for layer in self.amendments:
+            for entry in layer.entries(label):
+                if len(entry.path) == 1 and entry.value is not None:
+                    return entry.value, entry.scope
+        for setting in self.statement.settings:
+            if setting.label == label:
+                return setting.value, self.scope
+        for statement, scope in self.statements():
+            if isinstance(statement, Fact) and statement.path.head == label and not statement.path.trailers:
+                return statement.value, scope
+        return None
+
+    def word(self, label: str, allowed: tuple[str, ...], default: str) -> str:
+        """A setting that is one of a few words."""
+        setting = self.setting(label)
+        if setting is None:
+            return default
+        expression = setting[0]
+        word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
+        if word not in allowed:
+            raise Fault(error("unknown-choice", expression.span, f"{label} is one of {', '.join(allowed)}.", way_out=did_you_mean(word, allowed)))
+        return word
+
+    def edge_name(self, side: str) -> str:
+        """What the maker calls the left or the right edge."""
+        setting = self.setting(side)
+        if setting is None:
+            return side
+        expression = setting[0]
+        if not isinstance(expression, Path) or expression.trailers or expression.head in ("head", "tail", "face", "back"):
+            raise Fault(error("edge-names", expression.span, f"The {side} edge gets a name of its own, as in {side}: fore_edge."))
+        return expression.head
+
+    def stock(self) -> Stock:
+        """The stock it is cut from."""
+        setting = self.setting("stock")
+        expression, scope = setting if setting is not None else (self.statement.stock, self.scope)
+        value = single(evaluate(expression, scope), expression.span)
+        if not isinstance(value, Stock):
+            raise Fault(error("wrong-kind", expression.span, f"A piece is cut from a stock, and this is {describe(value)}."))
+        return value
+
+    def statements(self) -> Iterator[tuple[Statement, Scope]]:
+        """The statements in its braces, `each` written out and `if` decided."""
+        yield from _written_out(self.statement.body, self.scope)
+
+    # -- sides and runs ------------------------------------------------------------------------------------------------
+
+    def side(self, axis: str) -> Length:
+        """Its height or width: as stated, or the length of the run along it."""
+        return self._once(f"{axis}", lambda: self._side(axis))
+
+    def _side(self, axis: str) -> Length:
+        setting = self.setting(axis)
+        if setting is None:
+            run = self.run(axis)
+            if run is None:
+                raise Fault(
+                    error("size-missing", self.statement.family.span, f"Nothing says what the {axis} of {self.path} is.",
+                          way_out=f"Add {axis}: ... or a run of panels along it.")
+                )
+            return run.side
+        value = length(*setting)
+        if value.value <= 0:
+            from pastedown.geometry.ruler import ruler_of
+            from pastedown.quantity.write import write
+
+            raise Fault(error("out-of-range", setting[0].span, f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and no paper is that small."))
+        return value
+
+    def run(self, axis: str) -> Run | None:
+        """The run of panels along an axis, or None where there is none."""
+        return self._once(f"run {axis}", lambda: self._run(axis))
+
+    def _run(self, axis: str) -> Run | None:
+        found: list[tuple[RunStatement, Scope]] = []
+        for statement, scope in self.statements():
+            if isinstance(statement, RunStatement) and self._run_axis(statement) == axis:
+                found.append((statement, scope))
+        if len(found) > 1:
+            raise Fault(error("twice-declared", found[1][0].span, f"{self.path} has two runs along its {axis}.",
+                              labels=(Label(found[0][0].span, "first here"),), way_out="Put all panels into one run."))
+        if not found:
+            return None
+        statement, scope = found[0]
+        panels, scores = self._lay(statement, scope, axis)
+        first, last = statement.start.span.text, statement.end.span.text
+        return Run(axis, first, last, first in ("head", self.edge_name("right")), panels, scores)
+
+    def _run_axis(self, run: RunStatement) -> str:
+        ends = (run.start.span.text, run.end.span.text)
+        sides = (self.edge_name("left"), self.edge_name("right"))
+        if set(ends) == {"head", "tail"}:
+            return "height"
+        if set(ends) == set(sides):
+            return "width"
+        known = ("head", "tail", *sides)
+        raise Fault(
+            error("run-edges", run.start.span.to(run.end.span), f"A run goes from one edge to the opposite one; {self.path} has head and tail, {sides[0]} and {sides[1]}.",
+                  way_out=did_you_mean(next((end for end in ends if end not in known), ""), known))
+        )
+
+    def _lay(self, run: RunStatement, scope: Scope, axis: str) -> tuple[tuple[Panel, ...], tuple[Score, ...]]:
+        """Lay panels end to end: score i lies at the sum of the panels before it."""
+        panels: list[Panel] = []
+        scores: list[Score] = []
+        at = NO_LENGTH
+        fold_open: Span | None = None
+        for statement, inner in _written_out(run.body, scope):
+            self.instance.work.count_thing(statement.span)
+            if isinstance(statement, PanelStatement):
+                bends = self._bends(statement)
+                if panels and fold_open is None and not (bends or panels[-1].bends):
+                    raise Fault(error("fold-missing", statement.span, "A panel follows a panel with no fold between them.",
+                                      way_out="Write the fold: fold its_name: valley, or make the two one panel."))
+                size = self._panel_size(statement, inner)
+                panels.append(Panel(self._written(statement, inner), at, at + size, bends))
+                at = at + size
+                fold_open = None
+            elif isinstance(statement, Fold):
+                if not panels or fold_open is not None:
+                    raise Fault(error("fold-twice", statement.span, "A fold lies between two panels.", way_out="Put a panel on each side of it."))
+                scores.append(Score(self._written(statement, inner), at, self._fold_kind(statement), statement.span))
+                fold_open = statement.span
+        if fold_open is not None or not panels:
+            raise Fault(error("fold-twice", fold_open or run.span, "A run begins and ends with a panel.", way_out="Add the last panel."))
+        self._unlike_names(run, [*panels, *scores])
+        return tuple(panels), tuple(scores)
+
+    def _unlike_names(self, run: RunStatement, named: list[Panel | Score]) -> None:
+        seen: set[str] = set()
+        for each in named:
+            if each.name in seen:
+                raise Fault(error("twice-declared", run.span, f"{each.name} stands twice in this run.", way_out="Give each panel and fold its own name; in each, an index: rise[k]."))
+            seen.add(each.name)
+
+    def _bends(self, panel: PanelStatement) -> bool:
+        return any(setting.label == "bends" and isinstance(setting.value, Path) and setting.value.head == "yes" for setting in panel.settings)
+
+    def _size_source(self, panel: PanelStatement, scope: Scope) -> tuple[Expression, Scope]:
+        """The words that say how long a panel is: those of the outermost layer that speaks of it, or its own."""
+        index = whole_number(panel.family.index, scope) if panel.family.index is not None else None
+        for layer in self.amendments:
+            for entry in layer.entries(panel.family.name):
+                if len(entry.path) == 1 and entry.path[0].index in (None, index) and entry.value is not None:
+                    return entry.value, entry.scope
+        return panel.size, scope
+
+    def panel_source(self, value: PanelValue) -> tuple[Expression, Scope] | None:
+        """The words that say how long a panel is, for its derivation."""
+        for run, scope in self.statements():
+            if isinstance(run, RunStatement) and self._run_axis(run) == value.axis:
+                for statement, inner in _written_out(run.body, scope):
+                    if isinstance(statement, PanelStatement) and self._written(statement, inner) == value.name:
+                        return self._size_source(statement, inner)
+        return None
+
+    def _panel_size(self, panel: PanelStatement, scope: Scope) -> Length:
+        expression, where = self._size_source(panel, scope)
+        value = length(expression, where)
+        if value.value <= 0:
+            from pastedown.geometry.ruler import ruler_of
+            from pastedown.quantity.write import write
+
+            raise Fault(error("panel-not-positive", expression.span, f"The panel {panel.family.name} of {self.path} comes to {write(value, ruler_of(self.instance))}.",
+                              reason="A panel has to be there to be folded.", way_out="Make it longer than nought, or leave it out."))
+        return value
+
+    def _fold_kind(self, fold: Fold) -> str:
+        for layer in self.amendments:
+            for entry in layer.entries(fold.family.name):
+                if len(entry.path) == 1 and isinstance(entry.value, Path):
+                    return entry.value.head
+        if fold.kind not in _KINDS:
+            raise Fault(error("fold-kind", fold.kind_span, f"A fold in a run is a mountain or a valley, as seen from the face, not {fold.kind}.", way_out=did_you_mean(fold.kind, _KINDS)))
+        return fold.kind
+
+    def _written(self, statement: PanelStatement | Fold, scope: Scope) -> str:
+        family = statement.family
+        return family.name if family.index is None else f"{family.name}[{whole_number(family.index, scope)}]"
+
+    # -- what can be said of it ----------------------------------------------------------------------------------------
+
+    def names(self) -> list[str]:
+        """Every name that can follow a dot after this piece."""
+        known = {"height", "width", "area", "face", "back", "head", "tail", "mid_height", "mid_width", self.edge_name("left"), self.edge_name("right")}
+        for axis in AXES:
+            run = self.run(axis)
+            if run is not None:
+                known |= {each.name.partition("[")[0] for each in (*run.panels, *run.scores)}
+        return sorted(known)
+
+    def member(self, name: str, span: Span) -> Value:
+        """What `.name` means after this piece."""
+        if name in AXES:
+            return self.side(name)
+        if name == "area":
+            return self.side("height") * self.side("width")
+        if name in ("face", "back"):
+            return FaceValue(self, "", "", name)
+        line = self._edge(name)
+        if line is not None:
+            return line
+        found = self._of_runs(name)
+        if found is None:
+            raise Fault(error("no-such-member", span, f"{self.path} has no {name}.", way_out=did_you_mean(name, self.names())))
+        return found
+
+    def _edge(self, name: str) -> LineValue | None:
+        words = f"{self.path}.{name}"
+        match name:
+            case "tail":
+                return LineValue(self, "height", words, NO_LENGTH)
+            case "head":
+                return LineValue(self, "height", words, self.side("height"))
+            case "mid_height":
+                return LineValue(self, "height", words, self.side("height") / 2)
+            case "mid_width":
+                return LineValue(self, "width", words, self.side("width") / 2)
+        if name == self.edge_name("left"):
+            return LineValue(self, "width", words, NO_LENGTH)
+        if name == self.edge_name("right"):
+            return LineValue(self, "width", words, self.side("width"))
+        return None
+
+    def _of_runs(self, name: str) -> Value | None:
+        for axis in AXES:
+            if not self._run_names(axis, name):
+                continue
+            run = self.run(axis)
+            assert run is not None
+            items: list[tuple[int | None, Value]] = []
+            for panel in run.panels:
+                if panel.name.partition("[")[0] == name:
+                    items.append((_index(panel.name), PanelValue(self, axis, panel.name)))
+            for score in run.scores:
+                if score.name.partition("[")[0] == name:
+                    items.append((_index(score.name), self._line(run, score.at, f"{self.path}.{score.name}", score.name)))
+            if len(items) == 1 and items[0][0] is None:
+                return items[0][1]
+            return FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
+        return None
+
+    def _run_names(self, axis: str, name: str) -> bool:
+        """Whether a run along `axis` has a panel or fold called `name`, told without working out any length."""
+
+        def named(body: tuple[Statement, ...]) -> bool:
+            return any(
+                named(inner.body) if isinstance(inner, Guard) else isinstance(inner, PanelStatement | Fold) and inner.family.name == name
+                for inner in body
+            )
+
+        return any(isinstance(statement, RunStatement) and self._run_axis(statement) == axis and named(statement.body) for statement, _ in self.statements())
+
+    def _line(self, run: Run, at: Length, words: str, fold: str) -> LineValue:
+        return LineValue(self, run.axis, words, run.side - at if run.reversed else at, fold)
+
+    def panel(self, value: PanelValue) -> Panel:
+        """The laid panel a panel value means."""
+        run = self.run(value.axis)
+        assert run is not None
+        return next(panel for panel in run.panels if panel.name == value.name)
+
+    def panel_member(self, value: PanelValue, name: str, span: Span) -> Value:
+        """What `.name` means after a panel: its size, its sides, its edges."""
+        panel = self.panel(value)
+        if name in ("size", value.axis):
+            return panel.size
+        if name in AXES:
+            return self.side(name)
+        if name in ("face", "back"):
+            return FaceValue(self, value.axis, value.name, name)
+        line = self._panel_edge(value, panel, name)
+        if line is None:
+            run = self.run(value.axis)
+            assert run is not None
+            known = (run.first_edge, run.last_edge, "size", "face", "back", f"mid_{value.axis}")
+            raise Fault(error("no-such-member", span, f"The panel {value.name} has no {name}.", way_out=did_you_mean(name, known) or f"It has {', '.join(known)}."))
+        return line
+
+    def _panel_edge(self, value: PanelValue, panel: Panel, name: str) -> LineValue | None:
+        run = self.run(value.axis)
+        assert run is not None
+        words = f"{self.path}.{value.name}.{name}"
+        folds = {score.at.value: score.name for score in run.scores}
+        if name == run.first_edge:
+            return self._line(run, panel.start, words, folds.get(panel.start.value, ""))
+        if name == run.last_edge:
+            return self._line(run, panel.end, words, folds.get(panel.end.value, ""))
+        if name == f"mid_{value.axis}":
+            return self._line(run, (panel.start + panel.end) / 2, words, "")
+        other = self._edge(name)
+        return other if other is not None and other.axis != value.axis else None
+
+    def face_member(self, value: FaceValue, name: str, span: Span) -> Value:
+        """What `.name` means after one side of the paper: the lines are those of the paper itself."""
+        if not value.panel:
+            return self.member(name, span)
+        return self.panel_member(PanelValue(self, value.axis, value.panel), name, span)
+
+    def _once(self, key: str, make: Callable[[], Kind]) -> Kind:
+        """Work something out when first asked for; tell its fault once and be Spoilt from then on."""
+        if key in self._cache:
+            known = self._cache[key]
+            if isinstance(known, Spoilt):
+                raise Spoilt
+            return known  # type: ignore[return-value]
+        work = self.instance.work
+        with work.working_out((self, key), f"{self.path}.{key}", self.statement.family.span):
+            try:
+                value = make()
+            except Fault as fault:
+                self._cache[key] = Spoilt()
+                work.tell(fault.diagnostic)
+                raise Spoilt from None
+            except Spoilt:
+                self._cache[key] = Spoilt()
+                raise
+        self._cache[key] = value
+        return value
+
+
+def _index(name: str) -> int | None:
+    return int(name.partition("[")[2][:-1]) if "[" in name else None
+
+
+def _written_out(body: tuple[Statement, ...], scope: Scope) -> Iterator[tuple[Statement, Scope]]:
+    for statement in body:
+        if isinstance(statement, Guard):
+            for inner in expand((statement,), scope):
+                yield from _written_out(statement.body, inner)
+        else:
+            yield statement, scope

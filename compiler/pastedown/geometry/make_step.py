@@ -1,0 +1,43 @@
+"""A step that the maker wrote: a thing to do, or with `reads:` a measurement to check."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pastedown.diagnostic import error
+from pastedown.geometry import model
+from pastedown.geometry.evaluate import length, text_value
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.layer import Entry, Scope
+from pastedown.geometry.make_join import Named
+from pastedown.geometry.ruler import ruler_of
+from pastedown.quantity.quantity import Length
+from pastedown.quantity.write import write
+from pastedown.tree.statement import Step
+
+if TYPE_CHECKING:
+    from pastedown.geometry.instance import Instance
+
+
+def make_step(instance: Instance, name: str, index: int | None, entry: Entry, scope: Scope) -> model.Step:
+    """The step with everything worked out. Raises Fault at its first fault."""
+    step = entry.statement
+    assert isinstance(step, Step)
+    named = Named(instance, name, index, entry, scope)
+    reads, least, most = (_length(named, label) for label in ("reads", "least", "most"))
+    if reads is None and (least is not None or most is not None):
+        raise Fault(error("missing-argument", named.span, "A step with least or most is a measurement, and says what the ruler reads.", way_out="Add reads: ..."))
+    if reads is not None and (least is not None and least > reads or most is not None and most < reads):
+        ruler = ruler_of(instance)
+        raise Fault(error("reading-range", named.span, f"The reading of {named.path} is {write(reads, ruler)}, which its own least and most do not allow.",
+                          way_out="least is not more than the reading, most not less."))
+    return model.Step(
+        path=named.path, part=instance.path, component=instance.component.name, name=name,
+        text=text_value(step.text, scope).pieces, reads=reads, least=least, most=most,
+        tip=named.text("tip"), caution=named.text("caution"), after=named.paths("after"), before=named.paths("before"), span=named.span,
+    )
+
+
+def _length(named: Named, label: str) -> Length | None:
+    setting = named.setting(label)
+    return None if setting is None else length(*setting)

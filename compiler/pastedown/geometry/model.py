@@ -1,0 +1,159 @@
+"""The design with everything worked out: what the checks, the plan and the outputs read."""
+
+from attrs import field, frozen
+
+from pastedown.design.stock import Stock
+from pastedown.geometry.piece import FlatPiece
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.ruler import Ruler
+from pastedown.source import Span
+
+# A text of the maker's with its slots filled: plain words and exact values, so that every output writes the one value in
+# its own units.
+WorkedText = tuple[str | Quantity, ...]
+
+
+@frozen
+class Part:
+    """A component made once. `path` is "" for the album itself; `doc` is the component's own text."""
+
+    path: str
+    component: str
+    doc: str
+
+
+@frozen
+class Side:
+    """One face or place that takes part in a join: which pieces and which of their panels, in words for steps.
+
+    `words` reads like "back of page[1].rear.body"; `faces` are (piece path, panel name or "", "face" or "back").
+    """
+
+    path: str
+    faces: tuple[tuple[str, str, str], ...]
+
+
+@frozen
+class Alignment:
+    """Two lines brought together; `inside` is how far the first stays inside the second (nought when they meet)."""
+
+    what: str
+    to: str
+    inside: Length
+    axis: str
+
+
+@frozen
+class Join:
+    """A join (carries `what` onto `to`) or, with `closes`, the closing of two things already placed.
+
+    `by` is the stock that holds it, None where only the rule of the trade speaks; `adhesive` is "tape" or "glue".
+    `tip`, `caution` and `doc` are the maker's words. `after` and `before` are paths as `Order` explains.
+    """
+
+    path: str
+    part: str
+    component: str
+    name: str
+    closes: bool
+    what: Side
+    to: Side
+    alignments: tuple[Alignment, ...]
+    by: Stock | None
+    adhesive: str
+    moving: bool
+    doc: WorkedText
+    tip: WorkedText
+    caution: WorkedText
+    after: tuple[str, ...]
+    before: tuple[str, ...]
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Crease:
+    """A fold made in place, over an edge of something the piece already lies on: on no score chart, but in the steps."""
+
+    path: str
+    part: str
+    component: str
+    name: str
+    on: Side
+    over: str
+    tip: WorkedText
+    caution: WorkedText
+    after: tuple[str, ...]
+    before: tuple[str, ...]
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Step:
+    """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading and, where
+    given, the least and the most it may be. `after` and `before` name joins, steps, creases, pieces or parts by path; a part
+    means everything that makes it."""
+
+    path: str
+    part: str
+    component: str
+    name: str
+    text: WorkedText
+    reads: Length | None
+    least: Length | None
+    most: Length | None
+    tip: WorkedText
+    caution: WorkedText
+    after: tuple[str, ...]
+    before: tuple[str, ...]
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Requirement:
+    """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design."""
+
+    path: str
+    part: str
+    operator: str
+    left: Quantity | str | bool
+    right: Quantity | str | bool
+    left_words: str
+    right_words: str
+    holds: bool
+    strict: bool
+    because: WorkedText
+    ways_out: tuple[WorkedText, ...]
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Measurement:
+    """A fact of the finished design by its path, for the outputs and for `why`.
+
+    `origin` is "chosen" (a value was written), "default" (left as the component has it), "derived" (worked out from others),
+    "rounded" (moved to a mark) or "stock" (it comes from what was bought). `doc` is the documentation beside it.
+    """
+
+    path: str
+    value: Quantity | str | bool
+    origin: str
+    doc: str
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Model:
+    """A whole design, worked out. Everything is sorted by path, never by the order of lines."""
+
+    name: str
+    title: str
+    doc: WorkedText
+    ruler: Ruler
+    parts: tuple[Part, ...]
+    stocks: tuple[Stock, ...]
+    pieces: tuple[FlatPiece, ...]
+    joins: tuple[Join, ...]
+    creases: tuple[Crease, ...]
+    steps: tuple[Step, ...]
+    requirements: tuple[Requirement, ...]
+    measurements: tuple[Measurement, ...]

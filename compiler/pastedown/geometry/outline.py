@@ -1,0 +1,254 @@
+"""The outer cut of a piece and the cuts inside it, from what is done to its corners, its edges and its inside.
+
+The outline runs clockwise as seen from the face, from the tail end of the left edge: up the left edge, along the head, down
+the right edge, back along the tail. Every edge is drawn by one function in coordinates of its own: s along the edge in the
+direction of travel, d from the edge into the piece.
+"""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.evaluate import evaluate
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.make_piece import PieceMaker
+from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
+from pastedown.geometry.treatment import TREATMENTS
+from pastedown.geometry.value import Treatment
+from pastedown.quantity.quantity import NO_LENGTH, Length
+from pastedown.source import Span
+from pastedown.tree.expression import Path
+from pastedown.tree.statement import Fact
+
+Move = LineTo | ArcTo
+EDGES = ("left", "head", "right", "tail")
+# Each corner by the edge that ends there and the edge that begins there, in the direction of travel.
+CORNERS = {("left", "head"): "head_left", ("head", "right"): "head_right", ("right", "tail"): "tail_right", ("tail", "left"): "tail_left"}
+
+
+@frozen
+class Said:
+    """A treatment with the words that asked for it."""
+
+    treatment: Treatment
+    span: Span
+
+
+def outline_of(piece: PieceMaker) -> tuple[CutPath, tuple[CutPath, ...]]:
+    """The outer cut and the inner cuts of a piece. Raises Fault where a cut would leave the paper."""
+    edges, corners, inside = _sorted_out(piece)
+    height, width = piece.side("height"), piece.side("width")
+    _tapers_to_corners(edges, corners, height, width)
+    sizes = {"left": height, "head": width, "right": height, "tail": width}
+    moves: list[Move] = []
+    start: Point | None = None
+    for number, edge in enumerate(EDGES):
+        before, after = EDGES[number - 1], EDGES[(number + 1) % 4]
+        here = _Edge(piece, edge, sizes[edge], height, width)
+        begin = _corner_leg(corners.get((before, edge)), edge)
+        end = _corner_leg(corners.get((edge, after)), edge)
+        _fits_along(here, begin + end, corners, edge, (before, after))
+        if start is None:
+            start = here.point(begin, NO_LENGTH)
+        if edge in edges:
+            moves.extend(_treated_edge(here, edges[edge], begin, here.size - end))
+        moves.append(LineTo(here.point(here.size - end, NO_LENGTH)))
+        corner = corners.get((edge, after))
+        if corner is not None:
+            following = _Edge(piece, after, sizes[after], height, width)
+            moves.append(_corner_move(corner, here, following))
+    assert start is not None
+    outline = CutPath("outline", start, _without_stops(start, moves), True)
+    return outline, tuple(_inner_cut(piece, name, said, height, width) for name, said in inside)
+
+
+@frozen(eq=False)
+class _Edge:
+    """One edge with its own coordinates: s along the direction of travel, d into the piece."""
+
+    piece: PieceMaker
+    name: str
+    size: Length
+    height: Length
+    width: Length
+
+    def point(self, s: Length, d: Length) -> Point:
+        match self.name:
+            case "left":
+                return Point(d, s)
+            case "head":
+                return Point(s, self.height - d)
+            case "right":
+                return Point(self.width - d, self.height - s)
+            case _:
+                return Point(self.width - s, d)
+
+    def along(self, from_origin: Length) -> Length:
+        """s of a position measured from the left edge or from the tail."""
+        return from_origin if self.name in ("left", "head") else self.size - from_origin
+
+
+def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str], Said], list[tuple[str, Said]]]:
+    """Everything said of edges, corners and the inside, by where it goes."""
+    edges: dict[str, Said] = {}
+    corners: dict[tuple[str, str], Said] = {}
+    inside: list[tuple[str, Said]] = []
+    edge_names = {"head": "head", "tail": "tail", piece.edge_name("left"): "left", piece.edge_name("right"): "right", "left": "left", "right": "right"}
+    corner_names = {f"{end}_{name}": ends for name, side in edge_names.items() if side in ("left", "right") for end in ("head", "tail")
+                    for ends, corner in CORNERS.items() if corner == f"{end}_{side}"}
+    for name in _treated_names(piece):
+        setting = piece.setting(name)
+        assert setting is not None
+        expression, scope = setting
+        if isinstance(expression, Path) and expression.head == "nothing":
+            continue
+        value = evaluate(expression, scope)
+        if not isinstance(value, Treatment):
+            raise Fault(error("wrong-kind", expression.span, "In the braces of a piece, = says what is cut: mitre, round, notch, thumb_notch, taper, window or slit.",
+                              way_out="Other facts stand outside the piece."))
+        said = Said(value, expression.span)
+        where = TREATMENTS[value.kind].where
+        if where == "inside":
+            inside.append((name, said))
+        elif where == "edge" and name in edge_names:
+            edges[edge_names[name]] = said
+        elif where == "corner" and name in corner_names:
+            corners[corner_names[name]] = said
+        else:
+            known = sorted(edge_names if where == "edge" else corner_names)
+            raise Fault(error("edge-names", expression.span, f"A {value.kind.replace('_', ' ')} goes on {'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
+                              way_out=did_you_mean(name, known) or f"It has {', '.join(known)}."))
+    return edges, corners, inside
+
+
+def _treated_names(piece: PieceMaker) -> list[str]:
+    own = {statement.path.head for statement, _ in piece.statements() if isinstance(statement, Fact)}
+    settings = {setting.label for setting in piece.statement.settings}
+    added = {
+        entry.path[0].name
+        for layer in piece.amendments
+        for name in layer.names()
+        for entry in layer.entries(name)
+        if len(entry.path) == 1 and entry.value is not None and getattr(getattr(entry.value, "called", None), "head", "") in TREATMENTS
+    }
+    return sorted((own | added) - settings)
+
+
+def _tapers_to_corners(edges: dict[str, Said], corners: dict[tuple[str, str], Said], height: Length, width: Length) -> None:
+    """A tapered edge is shorter than the paper by twice the taper: both of its corners are cut off from there to the opposite
+    edge, so that the two neighbouring edges slope along their whole length."""
+    for edge in [edge for edge in EDGES if edge in edges and edges[edge].treatment.kind == "taper"]:
+        said = edges.pop(edge)
+        by = said.treatment.length("by") or NO_LENGTH
+        upright = edge in ("left", "right")
+        neighbour = width if upright else height
+        legs = (("along_height", by), ("size", neighbour)) if upright else (("along_height", neighbour), ("size", by))
+        for ends in CORNERS:
+            if edge in ends:
+                if ends in corners or any(other in edges for other in ends if other != edge):
+                    raise Fault(error("cut-outside", said.span, f"The {edge} edge cannot be tapered where its corners or neighbours are cut too.", way_out="Keep one of the two."))
+                corners[ends] = Said(Treatment("mitre", legs), said.span)
+
+
+def _corner_leg(said: Said | None, edge: str) -> Length:
+    """How much of an edge a corner takes."""
+    if said is None:
+        return NO_LENGTH
+    if said.treatment.kind == "round":
+        return said.treatment.length("radius") or NO_LENGTH
+    along_height = said.treatment.length("along_height")
+    if along_height is not None and edge in ("left", "right"):
+        return along_height
+    return said.treatment.length("size") or NO_LENGTH
+
+
+def _fits_along(edge: _Edge, taken: Length, corners: dict[tuple[str, str], Said], name: str, around: tuple[str, str]) -> None:
+    if taken <= edge.size:
+        return
+    said = corners.get((around[0], name)) or corners[(name, around[1])]
+    raise Fault(error("cut-outside", said.span, f"The corners take more of the {name} edge of {edge.piece.path} than there is.", way_out="Make them smaller."))
+
+
+def _corner_move(said: Said, here: _Edge, following: _Edge) -> Move:
+    leg = _corner_leg(said, following.name)
+    end = following.point(leg, NO_LENGTH)
+    if said.treatment.kind == "mitre":
+        return LineTo(end)
+    radius = said.treatment.length("radius") or NO_LENGTH
+    return ArcTo(end, here.point(here.size - radius, radius), radius, True)
+
+
+def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[Move]:
+    kind = said.treatment.kind
+    width = said.treatment.length("width") or NO_LENGTH
+    depth = said.treatment.length("depth") or (width / 2 if kind == "thumb_notch" else NO_LENGTH)
+    at = said.treatment.length("at")
+    middle = edge.size / 2 if at is None else edge.along(at)
+    first, last = middle - width / 2, middle + width / 2
+    across = edge.width if edge.name in ("left", "right") else edge.height
+    if first < begin or last > end or depth >= across:
+        raise Fault(error("cut-outside", said.span, f"This {kind.replace('_', ' ')} does not fit on the {edge.name} edge of {edge.piece.path}.",
+                          way_out="Make it smaller, or move it with at: ..., the distance of its middle from the left edge or the tail."))
+    none = NO_LENGTH
+    if kind == "notch":
+        return [LineTo(edge.point(first, none)), LineTo(edge.point(first, depth)), LineTo(edge.point(last, depth)), LineTo(edge.point(last, none))]
+    half = width / 2
+    if depth < half:
+        raise Fault(error("cut-outside", said.span, "A thumb notch is at least half as deep as it is wide: it ends in a half round.", way_out="Make it deeper or narrower."))
+    straight = depth - half
+    centre = edge.point(middle, straight)
+    return [
+        LineTo(edge.point(first, none)), LineTo(edge.point(first, straight)),
+        ArcTo(edge.point(middle, depth), centre, half, False), ArcTo(edge.point(last, straight), centre, half, False),
+        LineTo(edge.point(last, none)),
+    ]
+
+
+def _inner_cut(piece: PieceMaker, name: str, said: Said, height: Length, width: Length) -> CutPath:
+    treatment = said.treatment
+    high, wide = treatment.length("height"), treatment.length("width")
+    if treatment.kind == "slit":
+        size = treatment.length("length") or NO_LENGTH
+        high, wide = (size, NO_LENGTH) if treatment.word("along") == "height" else (NO_LENGTH, size)
+    assert high is not None and wide is not None
+    left, tail = treatment.length("from_left"), treatment.length("from_tail")
+    left = (width - wide) / 2 if left is None else left
+    tail = (height - high) / 2 if tail is None else tail
+    if left.value <= 0 or tail.value <= 0 or left + wide >= width or tail + high >= height:
+        raise Fault(error("cut-outside", said.span, f"{name} does not lie inside {piece.path}.", way_out="Make it smaller or move it with from_left and from_tail."))
+    if treatment.kind == "slit":
+        return CutPath(name, Point(left, tail), (LineTo(Point(left + wide, tail + high)),), False)
+    return _window(name, left, tail, wide, high, treatment.length("radius") or NO_LENGTH, said)
+
+
+def _window(name: str, left: Length, tail: Length, wide: Length, high: Length, radius: Length, said: Said) -> CutPath:
+    if radius * 2 > wide or radius * 2 > high:
+        raise Fault(error("cut-outside", said.span, f"The round corners of {name} are larger than the window."))
+    right, head = left + wide, tail + high
+    r = radius
+    corners: list[tuple[Point, Point, Point]] = [
+        (Point(left, head - r), Point(left + r, head), Point(left + r, head - r)),
+        (Point(right - r, head), Point(right, head - r), Point(right - r, head - r)),
+        (Point(right, tail + r), Point(right - r, tail), Point(right - r, tail + r)),
+        (Point(left + r, tail), Point(left, tail + r), Point(left + r, tail + r)),
+    ]
+    moves: list[Move] = []
+    for before, after, centre in corners:
+        moves.append(LineTo(before))
+        if r.value:
+            moves.append(ArcTo(after, centre, r, True))
+    start = Point(left, tail + r)
+    return CutPath(name, start, _without_stops(start, moves), True)
+
+
+def _without_stops(start: Point, moves: list[Move]) -> tuple[Move, ...]:
+    """The moves without those that go nowhere."""
+    kept: list[Move] = []
+    at = start
+    for move in moves:
+        if move.end != at:
+            kept.append(move)
+            at = move.end
+    return tuple(kept)

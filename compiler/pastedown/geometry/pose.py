@@ -1,0 +1,116 @@
+"""Poses: the angle of every fold in a named state. Only poses set angles."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from pastedown.design.body import Guard
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import quantity, single
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.follow import each_of, follow, member
+from pastedown.geometry.layer import Scope, expand
+from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference
+from pastedown.quantity.dimension import ANGLE
+from pastedown.tree.expression import Index, Path
+from pastedown.tree.statement import Fact, Pose, Statement
+
+# The three angles that are exact. Others only ever draw.
+EXACT_ANGLES = ("flat", "square", "shut")
+
+
+@frozen(eq=False)
+class Angles:
+    """What a pose says, by piece path and the fold's or bending panel's written name: one of EXACT_ANGLES, or degrees as a text
+    for drawing."""
+
+    by_fold: dict[tuple[str, str], str]
+
+    def of(self, piece_path: str, fold: str) -> str:
+        """The angle of a fold; flat where the pose says nothing of it."""
+        return self.by_fold.get((piece_path, fold), "flat")
+
+
+def read_pose(reference: Reference) -> Angles:
+    """The angles of a pose, with those of the pose it is built from. Raises Fault for a ring of poses."""
+    instance = reference.instance
+    with instance.work.working_out((instance, "pose", reference.name, reference.index), reference.path, _pose(reference)[0].family.span):
+        statement, scope = _pose(reference)
+        angles: dict[tuple[str, str], str] = {}
+        if statement.base is not None:
+            angles.update(read_pose(pose_at(statement.base, scope)).by_fold)
+        _read(statement.body, scope, angles)
+        return Angles(angles)
+
+
+def _pose(reference: Reference) -> tuple[Pose, Scope]:
+    for index, entry, scope in reference.instance.declared(reference.name):
+        if index == reference.index:
+            assert isinstance(entry.statement, Pose)
+            return entry.statement, scope
+    raise AssertionError("a reference is made from its declaration")
+
+
+def pose_at(path: Path, scope: Scope) -> Reference:
+    """The pose a path means."""
+    value = follow(path, scope)
+    if not isinstance(value, Reference) or value.kind != "pose":
+        raise Fault(error("wrong-kind", path.span, f"A pose belongs here, and this is {describe(value)}."))
+    return value
+
+
+def _read(body: tuple[Statement, ...], scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+    for statement in body:
+        if isinstance(statement, Guard):
+            for inner in expand((statement,), scope):
+                _read(statement.body, inner, angles)
+        elif isinstance(statement, Fact):
+            _read_fact(statement, scope, angles)
+
+
+def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+    from pastedown.geometry.instance import Instance
+
+    for value in each_of(follow(fact.path, scope)):
+        if isinstance(value, LineValue) and value.fold:
+            angles[(value.piece.path, value.fold)] = _angle(fact, scope)
+        elif isinstance(value, PanelValue) and value.piece.panel(value).bends:
+            angles[(value.piece.path, value.name)] = _angle(fact, scope)
+        elif isinstance(value, Instance):
+            angles.update(read_pose(_pose_of_part(fact, value, scope)).by_fold)
+        else:
+            raise Fault(error("pose-angle", fact.path.span, f"A pose turns folds and the parts that have poses; this is {describe(value)}."))
+
+
+def _angle(fact: Fact, scope: Scope) -> str:
+    expression = fact.value
+    if isinstance(expression, Path) and not expression.trailers:
+        if expression.head in EXACT_ANGLES:
+            return expression.head
+        raise Fault(error("pose-angle", expression.span, f"A fold is flat, square or shut, not {expression.head}.", way_out=did_you_mean(expression.head, EXACT_ANGLES)))
+    value = quantity(expression, scope)
+    if value.dimension != ANGLE:
+        raise Fault(error("pose-angle", expression.span, f"A fold is flat, square or shut, and this is {value.dimension.words}.", way_out="Other angles are written in degrees, for drawings only: 45 deg."))
+    return {0: "flat", 90: "square", 180: "shut"}.get(int(value.value) if value.value.denominator == 1 else -1, str(value.value))
+
+
+def _pose_of_part(fact: Fact, part: object, scope: Scope) -> Reference:
+    from pastedown.geometry.instance import Instance
+
+    assert isinstance(part, Instance)
+    expression = fact.value
+    if not isinstance(expression, Path):
+        raise Fault(error("pose-angle", expression.span, "A part is put into one of its own poses by name."))
+    value = part.lookup(expression.head, expression.head_span)
+    for trailer in expression.trailers:
+        if isinstance(trailer, Index) and isinstance(value, FamilyValue):
+            wanted = quantity(trailer.value, scope).value
+            value = next((item for index, item in value.items if index == wanted), value)
+        elif not isinstance(trailer, Index):
+            value = member(value, getattr(trailer, "name", ""), trailer.span)
+    value = single(value, expression.span)
+    if not isinstance(value, Reference) or value.kind != "pose":
+        raise Fault(error("pose-angle", expression.span, f"A part is put into one of its own poses, and this is {describe(value)}."))
+    return value

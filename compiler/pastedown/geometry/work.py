@@ -1,0 +1,132 @@
+"""One run of working out: what was found wrong, how much work is left, and what is being worked out just now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from attrs import define, field
+
+from pastedown.diagnostic import Diagnostic, Label, error
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.source import Span
+
+if TYPE_CHECKING:
+    from pastedown.design.recipe import File, Makeable
+    from pastedown.geometry.instance import Instance
+    from pastedown.geometry.value import Value
+    from pastedown.tree.statement import Fact
+
+# Limits on recipes from strangers. Work is counted in expressions looked at, so that the verdict is the same on every machine.
+MOST_WORK = 3_000_000
+MOST_THINGS = 5_000
+LONGEST_CHAIN = 2_000
+DEEPEST_PARTS = 24
+LONGEST_NUMBER_BITS = 2_048
+LONGEST_TEXT = 20_000
+
+
+@define
+class Chained:
+    """One link of what is being worked out: the name, where it was asked for, and where it is set."""
+
+    key: object
+    words: str
+    span: Span | None
+
+
+@define
+class Work:
+    """The state of one run. Hidden behind `work_out`."""
+
+    diagnostics: list[Diagnostic] = field(factory=list)
+    told: set[tuple[str, int, int]] = field(factory=set)
+    spent: int = 0
+    things: int = 0
+    chain: list[Chained] = field(factory=list)
+    busy: set[object] = field(factory=set)
+    root: Instance | None = None
+    makeables: dict[int, Makeable] = field(factory=dict)
+    file_facts: dict[tuple[int, str], object] = field(factory=dict)
+
+    def tell(self, diagnostic: Diagnostic) -> None:
+        """Report, unless something was said about the very same words already: one mistake, one message."""
+        span = diagnostic.span
+        if span is not None:
+            key = (span.source.name, span.start, span.end)
+            if key in self.told:
+                return
+            self.told.add(key)
+        self.diagnostics.append(diagnostic)
+
+    def spend(self, span: Span) -> None:
+        """Count one piece of work. Raises Fault when the recipe asks for more than is allowed."""
+        self.spent += 1
+        if self.spent > MOST_WORK:
+            raise Fault(
+                error("too-much-work", span, "This design asks for more arithmetic than a recipe may.",
+                      reason=f"The limit is {MOST_WORK} steps of working out; a large album takes some ten thousand.",
+                      way_out="Look for repetitions inside repetitions.")
+            )
+
+    def count_thing(self, span: Span) -> None:
+        """Count a part, a piece or a panel. Raises Fault when there are too many."""
+        self.things += 1
+        if self.things > MOST_THINGS:
+            raise Fault(
+                error("too-many-parts", span, f"This design comes to more than {MOST_THINGS} parts, pieces and panels.",
+                      way_out="Ask for fewer here; an album has some hundred.")
+            )
+
+    @contextmanager
+    def working_out(self, key: object, words: str, span: Span | None) -> Iterator[None]:
+        """Mark something as being worked out. Raises Fault for a ring and for a chain that is too long."""
+        if key in self.busy:
+            at = next(at for at, link in enumerate(self.chain) if link.key == key)
+            raise Fault(_ring(self.chain[at:], words, span))
+        if len(self.chain) >= LONGEST_CHAIN:
+            raise Fault(
+                error("chain-too-long", span, f"{words} hangs on a chain of more than {LONGEST_CHAIN} facts.",
+                      way_out="State one of them as a length of its own.")
+            )
+        self.chain.append(Chained(key, words, span))
+        self.busy.add(key)
+        try:
+            yield
+        finally:
+            self.chain.pop()
+            self.busy.discard(key)
+
+    @contextmanager
+    def telling(self) -> Iterator[None]:
+        """Go on after a fault in the block: tell it, once."""
+        try:
+            yield
+        except Fault as fault:
+            self.tell(fault.diagnostic)
+        except Spoilt:
+            pass
+
+    def file_fact(self, file: File, name: str, fact: Fact, part: Instance) -> Value:
+        """A fact stated outside every album, worked out afresh for each design. Its braces are the file: it sees no part."""
+        from pastedown.geometry.file_fact import work_out_file_fact
+
+        return work_out_file_fact(self, file, name, fact, part)
+
+
+def _ring(links: list[Chained], words: str, span: Span | None) -> Diagnostic:
+    walk = [f"{link.words}{_at(link.span)}" for link in links]
+    sentence = f"{' needs '.join(walk[:1])} needs " + ", which needs ".join([*walk[1:], links[0].words]) + "."
+    if len(links) == 1:
+        sentence = f"{links[0].words} is worked out from itself."
+    return error(
+        "circular", links[0].span or span, sentence,
+        reason="In a ring no length can be worked out first.",
+        way_out="Choose one of them: give it a length of its own.",
+        labels=tuple(Label(link.span, "in the ring") for link in links[1:] if link.span is not None),
+    )
+
+
+def _at(span: Span | None) -> str:
+    return f" (line {span.line})" if span is not None else ""

@@ -1,0 +1,97 @@
+"""Makes the outputs of compiled designs and writes each design into a folder of its own."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+
+from attrs import field, frozen
+
+from pastedown.compile import MadeDesign
+from pastedown.diagnostic.visible_text import visible
+from pastedown.output_folder import FilledFolder, may_write, write_folders
+from pastedown.outputs.every_output import EVERY_OUTPUT, Output
+from pastedown.outputs.missing_library import MissingLibrary
+from pastedown.plan.plan import Plan
+
+MOST_NAMES_SHOWN = 3
+
+
+@frozen
+class Made:
+    """What was written for one design. `files` has the names by output; `wanting` says what was left out and why."""
+
+    design: str
+    folder: Path
+    files: Mapping[str, tuple[str, ...]]
+    wanting: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """For the maker: the folder, and the first files of each output."""
+        widest = max((len(output) for output in self.files), default=0)
+        lines = [f"{self.design} is in {visible(str(self.folder))}"]
+        for output, names in self.files.items():
+            more = f" and {len(names) - MOST_NAMES_SHOWN} more" if len(names) > MOST_NAMES_SHOWN else ""
+            lines.append(f"  {output:{widest}}  {', '.join(names[:MOST_NAMES_SHOWN])}{more}")
+        return "\n".join(lines)
+
+
+@frozen
+class _Worked:
+    """The contents of one folder before it is written."""
+
+    files: dict[str, bytes] = field(factory=dict)
+    by_output: dict[str, tuple[str, ...]] = field(factory=dict)
+    wanting: list[str] = field(factory=list)
+
+
+def make_folders(designs: Sequence[MadeDesign], outputs: Iterable[Output], to: str | None) -> tuple[Made, ...]:
+    """Writes each design's outputs: one design into `to` itself, several into folders within it. Without `to`, the
+    folders stand where the command is run. All of them are written, or none.
+
+    Raises FolderRefused and OSError as `write_folders` does; each design must have a plan.
+    """
+    folders = [_folder_for(design, designs, to) for design in designs]
+    for folder in folders:
+        may_write(folder)
+    chosen = tuple(outputs)
+    worked = [_work(design.plan, chosen) for design in designs if design.plan is not None]
+    write_folders([FilledFolder(folder, made.files) for folder, made in zip(folders, worked, strict=True)])
+    return tuple(
+        Made(design.name, folder, made.by_output, tuple(made.wanting))
+        for design, folder, made in zip(designs, folders, worked, strict=True)
+    )
+
+
+def choose_outputs(only: str | None) -> tuple[Output, ...] | str:
+    """The outputs named in `only`, in the order of the table; all of them for None; or the first name that is none."""
+    if only is None:
+        return EVERY_OUTPUT
+    asked = [name.strip() for name in only.split(",")]
+    known = {output.name for output in EVERY_OUTPUT}
+    unknown = [name for name in asked if name not in known]
+    return unknown[0] if unknown else tuple(output for output in EVERY_OUTPUT if output.name in asked)
+
+
+def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | None) -> Path:
+    own_name = f"{design.name}-made"
+    if to is None:
+        return Path(own_name)
+    return Path(to) if len(designs) == 1 else Path(to) / own_name
+
+
+def _work(plan: Plan, outputs: Iterable[Output]) -> _Worked:
+    worked = _Worked()
+    for output in outputs:
+        try:
+            files = output.make(plan)
+        except MissingLibrary as missing:
+            # Several outputs may want the same library; one sentence is enough.
+            if missing.sentence not in worked.wanting:
+                worked.wanting.append(missing.sentence)
+            continue
+        taken = worked.files.keys() & files.keys()
+        if taken:
+            raise ValueError(f"the output {output.name} takes the file name {min(taken)} of another output")
+        worked.files.update(files)
+        worked.by_output[output.name] = tuple(sorted(files))
+    return worked

@@ -1,0 +1,49 @@
+"""Every output there is, in the order in which they are listed and made."""
+
+from collections.abc import Callable
+from importlib import import_module
+
+from attrs import frozen
+
+from pastedown.plan.plan import Plan
+
+# File names, inside the folder the maker chose, and what is in them.
+Files = dict[str, bytes]
+
+
+@frozen
+class Output:
+    """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`."""
+
+    name: str
+    sentence: str
+    make: Callable[[Plan], Files]
+
+
+def _made_by(module: str) -> Callable[[Plan], Files]:
+    """The module's `make`, imported only when it is called: who only checks a design does not pay for its outputs."""
+
+    def make(plan: Plan) -> Files:
+        made: Files = import_module(f"pastedown.outputs.{module}").make(plan)
+        return made
+
+    return make
+
+
+EVERY_OUTPUT = (
+    Output(
+        "cut-list",
+        "Every piece to cut, grouped by stock, as text, as CSV and as JSON.",
+        _made_by("to_cut_list"),
+    ),
+    Output(
+        "score-chart",
+        "Every score of every piece, measured from both edges, with its closing check.",
+        _made_by("to_score_chart"),
+    ),
+    Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
+    Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
+    Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
+    Output("templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg")),
+    Output("templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf")),
+)

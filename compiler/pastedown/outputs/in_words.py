@@ -1,0 +1,39 @@
+"""Values and the maker's sentences in words, for outputs that are read as running text."""
+
+import re
+
+from pastedown.outputs.plain_text import NO_BREAK_SPACE
+from pastedown.plan.plan import PlanText
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write, write_on_ruler
+
+GRAIN_WORDS = {"height": "along the height", "width": "along the width", "any": "any"}
+
+_INSIDE_A_MEASURE = re.compile(r"(?<!,) (?!\()")
+
+
+def measure(value: Quantity, ruler: Ruler) -> str:
+    """The value as a maker writes it, held together so that a line never ends between a number and its unit."""
+    return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, write(value, ruler))
+
+
+def measure_on_ruler(value: Length, ruler: Ruler) -> str:
+    """The length with the two marks of the ruler it lies between, unless it lies on one; held together likewise."""
+    return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, write_on_ruler(value, ruler))
+
+
+def prose(text: PlanText, ruler: Ruler) -> str:
+    """A sentence with its values in the ruler's units."""
+    return "".join(measure(part, ruler) if isinstance(part, Quantity) else part for part in text)
+
+
+def counted(count: int, noun: str) -> str:
+    """A count and its noun: "1 piece", "6 pieces"."""
+    return f"{count}{NO_BREAK_SPACE}{noun if count == 1 else noun + 's'}"
+
+
+def sentence(text: str) -> str:
+    """The text with a capital at its beginning and a stop at its end."""
+    begun = text[:1].upper() + text[1:].rstrip()
+    return begun if begun.endswith((".", "!", "?")) else f"{begun}."

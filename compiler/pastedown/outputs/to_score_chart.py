@@ -1,0 +1,88 @@
+"""The score charts: for every scored piece, where to score, counted from the left stop of a scoring board."""
+
+from pastedown.outputs.in_words import counted, measure
+from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
+from pastedown.outputs.readable_name import readable
+from pastedown.plan.plan import CutPiece, Plan, ScoreChart
+from pastedown.quantity.ruler import Ruler
+
+_INTRODUCTION = (
+    "Lay each piece face up with the edge named first against the left stop. Every mark is given from both edges: "
+    "score by the one, check by the other. The gap is the distance from the mark before, or from the edge. "
+    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the ridge)."
+)
+_LETTERS = {"valley": "V", "mountain": "M"}
+
+
+def make(plan: Plan) -> dict[str, bytes]:
+    """score-chart.txt"""
+    lines = [*heading(f"Score charts: {plan.title}"), "", *wrapped(_INTRODUCTION)]
+    scored = [piece for piece in plan.pieces if any(chart.marks for chart in piece.score_charts)]
+    if not scored:
+        lines += ["", "No piece is scored."]
+    for piece in scored:
+        lines += ["", "", *_piece(piece, plan.ruler)]
+    return {"score-chart.txt": text_file(lines)}
+
+
+def _piece(piece: CutPiece, ruler: Ruler) -> list[str]:
+    lines = heading(f"{piece.name} ({piece.id}): {counted(piece.count, 'piece')} of {piece.stock}", "-")
+    size = f"{measure(piece.height, ruler)} high, {measure(piece.width, ruler)} wide"
+    lines += wrapped(f"{size}. Face up: {piece.face_up}." if piece.face_up else f"{size}.")
+    for chart in piece.score_charts:
+        if chart.marks:
+            lines += ["", *_chart(chart, ruler)]
+    return lines
+
+
+def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
+    first, last = _edge(chart.first_edge), _edge(chart.last_edge)
+    columns = (
+        Column("no.", 6, to_the_right=True),
+        Column("mark", 24),
+        Column(f"from the {first}", 18, measures=True),
+        Column(f"from the {last}", 18, measures=True),
+        Column("gap", 18, measures=True),
+        Column("fold", 10),
+    )
+    rows = [
+        (
+            str(number),
+            readable(mark.name),
+            measure(mark.from_first, ruler),
+            measure(mark.from_last, ruler),
+            measure(mark.gap, ruler),
+            f"{_LETTERS.get(mark.kind, '?')} {mark.kind}",
+        )
+        for number, mark in enumerate(chart.marks, 1)
+    ]
+    count = counted(len(chart.marks), "line")
+    return [
+        *wrapped(f"Along the {chart.axis}, the {first} at the left stop: {count}."),
+        "",
+        *table(columns, rows),
+        "",
+        *_side_view(chart, first, last),
+        *_closing_check(chart, ruler),
+    ]
+
+
+def _edge(name: str) -> str:
+    return f"{name} edge" if name in ("left", "right") else readable(name)
+
+
+def _side_view(chart: ScoreChart, first: str, last: str) -> list[str]:
+    """The folds in the order in which they lie, as the letters one calls out while folding."""
+    letters = " -- ".join(_LETTERS.get(mark.kind, "?") for mark in chart.marks)
+    return wrapped(f"{first} |-- {letters} --| {last}", first="Folds: ")
+
+
+def _closing_check(chart: ScoreChart, ruler: Ruler) -> list[str]:
+    """The sum is worked out here and not copied, so that the equation is true of the numbers above it."""
+    mark = chart.marks[-1].from_first
+    terms = " + ".join(measure(length, ruler) for length in (mark, chart.last_panel))
+    total = measure(mark + chart.last_panel, ruler)
+    whole = f"the last mark and the last panel make the whole {chart.axis}"
+    if mark + chart.last_panel != chart.side:
+        whole = f"this should be the whole {chart.axis}, {measure(chart.side, ruler)}, and is not"
+    return wrapped(f"{terms} = {total}: {whole}.", first="Check: ")

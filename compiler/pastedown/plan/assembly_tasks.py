@@ -1,0 +1,119 @@
+"""Joins, closes, creases in place and the maker's own steps, told one by one."""
+
+from collections.abc import Hashable, Iterable
+
+from pastedown.design.stock import Stock
+from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
+from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.join_words import crease_text, join_text, sorted_alignments
+from pastedown.plan.materials import is_bought_whole
+from pastedown.plan.plan import CutPiece, Reading
+from pastedown.plan.task import Origin, Task
+from pastedown.plan.words import within, without_indexes
+
+
+def join_tasks(model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock, str]) -> list[Task]:
+    """A task for each join and close."""
+    pieces = {piece.path: piece for piece in model.pieces}
+    places = _places(cut)
+    handles = [_handles(_paths(join.what, join.to), places, cut) for join in model.joins]
+    return [_join_task(join, pieces, owned, stock_names) for join, owned in zip(model.joins, handles, strict=True)]
+
+
+def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
+    """A task for each fold made in place."""
+    places = _places(cut)
+    return [_crease_task(crease, _handles(_paths(crease.on), places, cut)) for crease in model.creases]
+
+
+def step_tasks(steps: Iterable[Step]) -> list[Task]:
+    """A task for each step the maker wrote: a check where something is to be read, otherwise plain work."""
+    return [_step_task(step) for step in steps]
+
+
+def _join_task(
+    join: Join, pieces: dict[str, FlatPiece], handles: tuple[str, ...], stock_names: dict[Stock, str]
+) -> Task:
+    named = {pieces[path].stock for path in _paths(join.what, join.to) if path in pieces}
+    bought = sorted((stock for stock in named if is_bought_whole(stock)), key=lambda stock: stock_names[stock])
+    return Task(
+        kind="close" if join.closes else "join",
+        origin=_origin(join),
+        text=join_text(join, stock_names[join.by] if join.by is not None else ""),
+        like=(_name_of_kind(join), _likeness(join), handles),
+        pieces=handles,
+        stocks=(*bought, join.by) if join.by is not None else tuple(bought),
+        tips=_told(join.tip),
+        cautions=_told(join.caution),
+    )
+
+
+def _likeness(join: Join) -> Hashable:
+    """What two joins share when they are the same work on other numbers."""
+    alignments = frozenset(
+        (_family(line.what, join.part), _family(line.to, join.part), line.inside) for line in sorted_alignments(join)
+    )
+    sides = (_side(join.what, join.part), _side(join.to, join.part))
+    held = (join.by, join.adhesive, join.moving)
+    return sides, alignments, held, (join.doc, join.tip, join.caution)
+
+
+def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
+    likeness = (_side(crease.on, crease.part), _family(crease.over, crease.part), crease.tip, crease.caution)
+    return Task(
+        kind="crease",
+        origin=_origin(crease),
+        text=crease_text(crease),
+        like=(_name_of_kind(crease), likeness, handles),
+        pieces=handles,
+        tips=_told(crease.tip),
+        cautions=_told(crease.caution),
+    )
+
+
+def _step_task(step: Step) -> Task:
+    reading = Reading(step.reads, step.least, step.most) if step.reads is not None else None
+    return Task(
+        kind="check" if reading else "do",
+        origin=_origin(step),
+        text=step.text,
+        like=(_name_of_kind(step), step.text, reading, step.tip, step.caution),
+        reading=reading,
+        tips=_told(step.tip),
+        cautions=_told(step.caution),
+    )
+
+
+def _origin(thing: Join | Crease | Step) -> Origin:
+    return Origin(thing.path, thing.part, thing.component, thing.name)
+
+
+def _name_of_kind(thing: Join | Crease | Step) -> Hashable:
+    return thing.component, without_indexes(thing.name)
+
+
+def _side(side: Side, part: str) -> Hashable:
+    return tuple((_family(path, part), without_indexes(panel), face) for path, panel, face in side.faces) or _family(
+        side.path, part
+    )
+
+
+def _family(path: str, part: str) -> str:
+    return without_indexes(within(path, part))
+
+
+def _paths(*sides: Side) -> list[str]:
+    return [path for side in sides for path, _, _ in side.faces]
+
+
+def _places(cut: tuple[CutPiece, ...]) -> dict[str, int]:
+    return {path: place for place, group in enumerate(cut) for path in group.paths}
+
+
+def _handles(paths: list[str], places: dict[str, int], cut: tuple[CutPiece, ...]) -> tuple[str, ...]:
+    """The handles of the cut pieces, in the order of the cut list."""
+    return tuple(cut[place].id for place in sorted({places[path] for path in paths if path in places}))
+
+
+def _told(text: WorkedText) -> tuple[WorkedText, ...]:
+    return (text,) if text else ()

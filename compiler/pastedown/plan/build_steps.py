@@ -1,0 +1,106 @@
+"""Batches of like tasks told as the numbered steps that a maker follows."""
+
+from collections.abc import Sequence
+
+from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.cautions import usual_cautions
+from pastedown.plan.names import members, plain_name
+from pastedown.plan.order import Batch
+from pastedown.plan.piece_tasks import cut_text
+from pastedown.plan.plan import BuildStep, CutPiece, PlanText
+from pastedown.plan.sentence import paragraph, sentence
+from pastedown.plan.task import Task
+from pastedown.plan.words import capital, without_indexes
+from pastedown.quantity.quantity import number
+
+_VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}
+
+
+def build_steps(
+    batches: Sequence[Batch], cut: tuple[CutPiece, ...], pieces: dict[str, FlatPiece]
+) -> tuple[BuildStep, ...]:
+    """One step for each batch, numbered from 1 in the order given."""
+    family_sizes = _family_sizes(batches)
+    groups = {group.id: group for group in cut}
+    cautioned: set[PlanText] = set()
+    steps = []
+    for place, batch in enumerate(batches, start=1):
+        which = _which(batch, family_sizes)
+        text = _cut_text(batch, groups, pieces, which) if batch[0].kind == "cut" else _text(batch, which)
+        steps.append(_step(place, batch, which, text, _new_cautions(batch, cautioned)))
+    return tuple(steps)
+
+
+def _step(
+    place: int, batch: Batch, which: str, text: PlanText, cautions: tuple[PlanText, ...]
+) -> BuildStep:
+    first = batch[0]
+    return BuildStep(
+        number=place,
+        kind=first.kind,
+        title=(_title(batch) + (f" ({which})" if which else ""),),
+        text=text,
+        times=len(batch),
+        pieces=first.pieces,
+        reading=first.reading,
+        tips=first.tips,
+        cautions=cautions,
+        refers=tuple(task.path for task in batch),
+    )
+
+
+def _title(batch: Batch) -> str:
+    verb = _VERBS.get(batch[0].kind, "")
+    name = plain_name([task.origin for task in batch])
+    return verb + name if verb else capital(name)
+
+
+def _family_sizes(batches: Sequence[Batch]) -> dict[tuple[str, str, str], int]:
+    sizes: dict[tuple[str, str, str], int] = {}
+    for batch in batches:
+        for task in batch:
+            sizes[_family(task)] = sizes.get(_family(task), 0) + 1
+    return sizes
+
+
+def _family(task: Task) -> tuple[str, str, str]:
+    return task.kind, task.detail, without_indexes(task.path)
+
+
+def _which(batch: Batch, family_sizes: dict[tuple[str, str, str], int]) -> str:
+    """Which members of the family are meant, in words; "" where that goes without saying."""
+    families = {_family(task) for task in batch}
+    whole = len(families) == 1 and family_sizes[families.pop()] == len(batch)
+    paths = [task.path for task in batch]
+    if whole and len(batch) > 1:
+        return ""
+    if whole and "[" not in (paths[0] if batch[0].kind in _VERBS else batch[0].origin.part):
+        return ""
+    return members(paths)
+
+
+def _text(batch: Batch, which: str) -> PlanText:
+    told_apart = any(task.text != batch[0].text for task in batch)
+    turn = ", taking the numbers in turn" if told_apart else ""
+    if which:
+        again: PlanText = (f"Do this for {which}{turn}.",)
+    elif len(batch) > 1:
+        again = sentence("Repeat for all ", number(len(batch)), f"{turn}.")
+    else:
+        again = ()
+    return paragraph(batch[0].text, again)
+
+
+def _cut_text(batch: Batch, groups: dict[str, CutPiece], pieces: dict[str, FlatPiece], which: str) -> PlanText:
+    """Cutting tells its number in its first sentence, not by saying it again."""
+    told = cut_text([pieces[task.path] for task in batch], groups[batch[0].pieces[0]])
+    use: PlanText = (f"{'They are' if len(batch) > 1 else 'It is'} for {which}.",) if which else ()
+    return paragraph(told, use)
+
+
+def _new_cautions(batch: Batch, cautioned: set[PlanText]) -> tuple[PlanText, ...]:
+    """The maker's own cautions on this step, and before them the usual ones that were not given yet."""
+    usual = dict.fromkeys(caution for task in batch for caution in usual_cautions(task))
+    new = [caution for caution in usual if caution not in cautioned]
+    cautioned.update(new)
+    return (*new, *batch[0].cautions)

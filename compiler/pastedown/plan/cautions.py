@@ -1,0 +1,41 @@
+"""What a maker is warned of, once, at the first step that needs it.
+
+General safety practice, from memory; the wording is this project's own. Each of them defers to the tool's
+instructions, to the label, or to local rules.
+"""
+
+from collections.abc import Iterable
+
+from pastedown.design.stock import Stock
+from pastedown.plan.plan import PlanText
+from pastedown.plan.task import Task
+
+_BLADE = (
+    "Cut away from your hand along a metal rule with a guard, with a fresh blade, "
+    "and cap the knife whenever you lay it down."
+)
+_TRIMMER = (
+    "Only one person works a guillotine or trimmer, with both hands clear of the blade; latch it when you stop. "
+    "The tool's own instructions and your local rules come first."
+)
+_GLUE = (
+    "Read the label of the glue and follow it and your local rules. "
+    "If it holds solvent, air the room and keep flames away."
+)
+_MAGNET = "Keep loose magnets and other small parts away from young children; your local rules come first."
+
+_OF_STOCKS = {"glue": _GLUE, "magnet": _MAGNET}
+
+
+def usual_cautions(task: Task) -> tuple[PlanText, ...]:
+    """The general cautions for this work, then those of what it uses. Who lays out steps shows each of them once."""
+    tool = (_BLADE, _TRIMMER) if task.kind == "cut" else ()
+    return tuple((text,) for text in dict.fromkeys((*tool, *_of_stocks(task.stocks))))
+
+
+def _of_stocks(stocks: Iterable[Stock]) -> Iterable[str]:
+    for stock in stocks:
+        if stock.kind in _OF_STOCKS:
+            yield _OF_STOCKS[stock.kind]
+        if stock.caution:
+            yield stock.caution

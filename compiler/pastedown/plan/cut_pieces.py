@@ -1,0 +1,84 @@
+"""The pieces to cut, like ones together.
+
+Takes the flat pieces of the model, gives them grouped, named and sorted for a cut list. Every piece stands in exactly
+one group, and the order never depends on the order of lines.
+"""
+
+from collections.abc import Hashable
+
+from pastedown.design.stock import Stock
+from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.blank import blank_key
+from pastedown.plan.distinct_names import distinct
+from pastedown.plan.flat_pattern import fold_lines, inner_cuts, plan_path
+from pastedown.plan.names import members, owner_and_name, plain_name
+from pastedown.plan.natural_order import natural_key
+from pastedown.plan.plan import CutPiece
+from pastedown.plan.score_charts import score_charts
+from pastedown.plan.words import spoken, without_indexes
+
+
+def cut_pieces(pieces: tuple[FlatPiece, ...], stock_names: dict[Stock, str]) -> tuple[CutPiece, ...]:
+    """Like pieces as one entry. Sorted by stock, then larger area first, then handle."""
+    groups = _grouped(pieces)
+    ids = distinct([_wished_id(group) for group in groups], "{}-{}")
+    family_sizes = _family_sizes(pieces)
+    cut = [
+        _cut_piece(group, id, stock_names[group[0].stock], family_sizes)
+        for group, id in zip(groups, ids, strict=True)
+    ]
+    return tuple(sorted(cut, key=_place_in_cut_list))
+
+
+def _grouped(pieces: tuple[FlatPiece, ...]) -> list[list[FlatPiece]]:
+    groups: dict[Hashable, list[FlatPiece]] = {}
+    for piece in sorted(pieces, key=lambda piece: natural_key(piece.path)):
+        groups.setdefault(blank_key(piece), []).append(piece)
+    return list(groups.values())
+
+
+def _family_sizes(pieces: tuple[FlatPiece, ...]) -> dict[str, int]:
+    sizes: dict[str, int] = {}
+    for piece in pieces:
+        family = without_indexes(piece.path)
+        sizes[family] = sizes.get(family, 0) + 1
+    return sizes
+
+
+def _cut_piece(group: list[FlatPiece], id: str, stock: str, family_sizes: dict[str, int]) -> CutPiece:
+    piece = group[0]
+    return CutPiece(
+        id=id,
+        name=_name(group, family_sizes),
+        doc=piece.doc,
+        paths=tuple(each.path for each in group),
+        count=len(group),
+        stock=stock,
+        stock_kind=piece.stock.kind,
+        height=piece.height,
+        width=piece.width,
+        left=spoken(piece.left),
+        right=spoken(piece.right),
+        grain=piece.grain,
+        face_up=piece.face_up,
+        outline=plan_path(piece.outline),
+        inner_cuts=inner_cuts(piece),
+        folds=fold_lines(piece),
+        score_charts=score_charts(piece),
+    )
+
+
+def _wished_id(group: list[FlatPiece]) -> str:
+    return "-".join(owner_and_name(group)).replace("_", "-")
+
+
+def _name(group: list[FlatPiece], family_sizes: dict[str, int]) -> str:
+    families = {without_indexes(piece.path) for piece in group}
+    if len(families) == 1 and family_sizes[families.pop()] == len(group):
+        return plain_name(group)
+    return f"{plain_name(group)} ({members([piece.path for piece in group])})"
+
+
+def _place_in_cut_list(piece: CutPiece) -> tuple[object, ...]:
+    area = piece.height * piece.width
+    return natural_key(piece.stock), -area.value, natural_key(piece.id), piece.id

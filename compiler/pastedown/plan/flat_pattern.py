@@ -1,0 +1,69 @@
+"""A piece's cuts and folds as drawn: seen from its face, head up, x from the left edge, y from the tail."""
+
+from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, LineTo, Point, Run
+from pastedown.plan.natural_order import natural_key
+from pastedown.plan.plan import FoldLine, PlanArc, PlanLine, PlanPath, PlanPoint
+from pastedown.plan.words import spoken
+from pastedown.quantity.quantity import NO_LENGTH, Length
+
+
+def plan_path(path: CutPath) -> PlanPath:
+    """The cut as the plan holds it, its name in words."""
+    return PlanPath(spoken(path.name), _point(path.start), tuple(_move(move) for move in path.moves), path.closed)
+
+
+def inner_cuts(piece: FlatPiece) -> tuple[PlanPath, ...]:
+    """Windows and slits, sorted by name and place."""
+    paths = sorted(piece.inner_cuts, key=lambda path: (natural_key(path.name), path.start.x.value, path.start.y.value))
+    return tuple(plan_path(path) for path in paths)
+
+
+def fold_lines(piece: FlatPiece) -> tuple[FoldLine, ...]:
+    """Every score right across the piece: upright lines for a run from side to side, level ones for the other."""
+    return tuple(line for run in runs_in_order(piece) for line in _fold_lines(run, piece))
+
+
+def runs_in_order(piece: FlatPiece) -> list[Run]:
+    """The runs that have panels, sorted by direction, never by the order of lines."""
+    return sorted((run for run in piece.runs if run.panels), key=lambda run: (run.axis, run.first_edge, run.last_edge))
+
+
+def is_plain_rectangle(piece: FlatPiece) -> bool:
+    """Whether the outer cut is nothing but the blank's own four edges."""
+    corners = {_corner(piece.outline.start)}
+    for move in piece.outline.moves:
+        if isinstance(move, ArcTo):
+            return False
+        corners.add(_corner(move.end))
+    across, along = (NO_LENGTH, piece.width), (NO_LENGTH, piece.height)
+    return corners == {(x.value, y.value) for x in across for y in along}
+
+
+def _fold_lines(run: Run, piece: FlatPiece) -> list[FoldLine]:
+    upright = run.axis == "width"
+    side = piece.width if upright else piece.height
+    lines = []
+    for score in run.scores:
+        at = side - score.at if run.reversed else score.at
+        lines.append(FoldLine(spoken(score.name), score.kind, *_ends(upright, at, piece)))
+    return lines
+
+
+def _ends(upright: bool, at: Length, piece: FlatPiece) -> tuple[PlanPoint, PlanPoint]:
+    if upright:
+        return PlanPoint(at, NO_LENGTH), PlanPoint(at, piece.height)
+    return PlanPoint(NO_LENGTH, at), PlanPoint(piece.width, at)
+
+
+def _point(point: Point) -> PlanPoint:
+    return PlanPoint(point.x, point.y)
+
+
+def _move(move: LineTo | ArcTo) -> PlanLine | PlanArc:
+    if isinstance(move, LineTo):
+        return PlanLine(_point(move.end))
+    return PlanArc(_point(move.end), _point(move.centre), move.radius, move.clockwise)
+
+
+def _corner(point: Point) -> tuple[object, object]:
+    return point.x.value, point.y.value

@@ -1,0 +1,71 @@
+"""What is brought to what, in words: the faces, the lines that meet, and what holds them."""
+
+from pastedown.geometry.model import Alignment, Crease, Join, Side
+from pastedown.plan.natural_order import natural_key
+from pastedown.plan.plan import PlanText
+from pastedown.plan.sentence import paragraph, sentence
+from pastedown.plan.words import last_name, listed, read_inside_out, within
+from pastedown.quantity.quantity import NO_LENGTH
+
+_MIDDLES = {"mid_height": "from head to tail", "mid_width": "from side to side"}
+
+
+def join_text(join: Join, stock: str) -> PlanText:
+    """The whole instruction for a join or a close, before the maker's own words about it."""
+    return paragraph(
+        _what_to_what(join, stock),
+        *(_meeting(alignment, join.part) for alignment in sorted_alignments(join)),
+        _movement(join),
+        join.doc,
+    )
+
+
+def crease_text(crease: Crease) -> PlanText:
+    """The whole instruction for a fold made where the piece lies."""
+    on = _things(crease.on, crease.part)
+    over = read_inside_out(within(crease.over, crease.part))
+    return (f"Crease {on} over {over}, where it lies. Press along that line until the fold shows.",)
+
+
+def sorted_alignments(join: Join) -> list[Alignment]:
+    """Sorted by direction and lines, never by the order in which they were written."""
+    return sorted(join.alignments, key=lambda line: (line.axis, natural_key(line.what), natural_key(line.to)))
+
+
+def _what_to_what(join: Join, stock: str) -> PlanText:
+    what, to, held_with = _faces(join.what, join.part), _faces(join.to, join.part), f"with {stock or join.adhesive}"
+    if join.closes:
+        return (f"Bring {what} and {to} together and hold them {held_with}.",)
+    return (f"Stick {what} to {to} {held_with}.",)
+
+
+def _meeting(alignment: Alignment, part: str) -> PlanText:
+    what, to = (read_inside_out(within(path, part)) for path in (alignment.what, alignment.to))
+    names = {last_name(alignment.what), last_name(alignment.to)}
+    if alignment.inside > NO_LENGTH:
+        return sentence(f"Keep {what} ", alignment.inside, f" inside {to}.")
+    if alignment.inside < NO_LENGTH:
+        return sentence(f"Let {what} stand ", -alignment.inside, f" out beyond {to}.")
+    if len(names) == 1 and (direction := _MIDDLES.get(names.pop())):
+        return (f"Centre one on the other {direction}.",)
+    return (f"Bring {what} to {to}.",)
+
+
+def _movement(join: Join) -> PlanText:
+    return ("This join moves in use." if join.moving else "This join never moves.",)
+
+
+def _faces(side: Side, part: str) -> str:
+    told = [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
+    return listed(told) if told else read_inside_out(within(side.path, part))
+
+
+def _things(side: Side, part: str) -> str:
+    told = list(dict.fromkeys(_thing(path, panel, part) for path, panel, _ in side.faces))
+    return listed(told) if told else read_inside_out(within(side.path, part))
+
+
+def _thing(path: str, panel: str, part: str) -> str:
+    return read_inside_out(f"{within(path, part)}.{panel}" if panel else within(path, part))
+
+

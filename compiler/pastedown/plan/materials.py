@@ -1,0 +1,136 @@
+"""What to buy, and how much of it the pieces and joins take.
+
+Takes pieces and joins, gives one material for each stock. Amounts are floors: blanks without waste between them, and a
+single row of tape along each bonded zone.
+"""
+
+from math import ceil
+
+from attrs import frozen
+
+from pastedown.design.stock import Stock
+from pastedown.geometry.model import Model
+from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.bonded_zones import Zone, bonded_zones
+from pastedown.plan.natural_order import natural_key
+from pastedown.plan.plan import Material, PlanText
+from pastedown.plan.sentence import sentence
+from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS
+from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
+
+_ROLLED_KINDS = ("tape", "ribbon")
+_NO_AREA = Quantity(number(0).value, AREA)
+
+
+@frozen
+class _Use:
+    """What one stock is used for."""
+
+    pieces: tuple[FlatPiece, ...]
+    zones: tuple[Zone, ...]
+
+
+def materials(model: Model, stock_names: dict[Stock, str]) -> tuple[Material, ...]:
+    """One entry for each stock in use, sorted by name."""
+    uses = _uses(model)
+    in_order = sorted(stock_names.items(), key=lambda item: (natural_key(item[1]), item[1]))
+    return tuple(_material(stock, name, uses[stock]) for stock, name in in_order)
+
+
+def is_bought_whole(stock: Stock) -> bool:
+    """Whether it is bought as it is, like a photograph or a magnet, and not cut from a sheet or a roll."""
+    return stock.sheet is None and stock.roll_width is None and stock.height is not None and stock.width is not None
+
+
+def _uses(model: Model) -> dict[Stock, _Use]:
+    by_path = {piece.path: piece for piece in model.pieces}
+    uses: dict[Stock, tuple[list[FlatPiece], list[Zone]]] = {}
+    for piece in model.pieces:
+        uses.setdefault(piece.stock, ([], []))[0].append(piece)
+    for join in model.joins:
+        if join.by is not None:
+            uses.setdefault(join.by, ([], []))[1].extend(bonded_zones(join, by_path))
+    return {stock: _Use(tuple(pieces), tuple(zones)) for stock, (pieces, zones) in uses.items()}
+
+
+def _material(stock: Stock, name: str, use: _Use) -> Material:
+    return Material(
+        stock=name,
+        kind=stock.kind,
+        size=_size(stock),
+        caliper=stock.caliper,
+        weight=stock.weight,
+        grain=stock.grain,
+        pieces=len(use.pieces),
+        amount=_amount(stock, use),
+        sheets_at_least=_sheets_at_least(stock, use),
+        price=stock.price,
+        pack=stock.pack,
+        use=_use_in_words(stock, use),
+        mass=_mass(stock, use),
+    )
+
+
+def _size(stock: Stock) -> PlanText:
+    if stock.sheet is not None:
+        return sentence(stock.sheet[0], " x ", stock.sheet[1])
+    if stock.roll_width is not None:
+        on_roll = sentence(", ", stock.roll_length, " on a roll") if stock.roll_length is not None else ()
+        return sentence(stock.roll_width, " wide", on_roll)
+    if stock.height is not None and stock.width is not None:
+        return sentence(stock.height, " high, ", stock.width, " wide")
+    return ()
+
+
+def _amount(stock: Stock, use: _Use) -> Quantity:
+    """A count of things bought as they are, a length from a roll, otherwise an area."""
+    if is_bought_whole(stock):
+        return number(len(use.pieces))
+    if _is_rolled(stock):
+        return sum((zone.long_side for zone in use.zones), start=_length_of_pieces(stock, use))
+    return _area(use)
+
+
+def _is_rolled(stock: Stock) -> bool:
+    return stock.sheet is None and (stock.roll_width is not None or stock.kind in _ROLLED_KINDS)
+
+
+def _area(use: _Use) -> Quantity:
+    return sum((zone.area for zone in use.zones), start=_area_of_pieces(use))
+
+
+def _length_of_pieces(stock: Stock, use: _Use) -> Quantity:
+    """Exact for pieces as wide as the roll; a floor for narrower ones, which may lie side by side."""
+    if stock.roll_width is not None and stock.roll_width > NO_LENGTH:
+        return _area_of_pieces(use) / stock.roll_width
+    return sum((max(piece.height, piece.width) for piece in use.pieces), start=NO_LENGTH)
+
+
+def _area_of_pieces(use: _Use) -> Quantity:
+    """Of their rectangles: corners and windows are cut out of a rectangle, and nothing is got from what falls off."""
+    return sum((piece.height * piece.width for piece in use.pieces), start=_NO_AREA)
+
+
+def _sheets_at_least(stock: Stock, use: _Use) -> int | None:
+    if stock.sheet is None:
+        return None
+    sheet = stock.sheet[0] * stock.sheet[1]
+    return ceil((_area(use) / sheet).value) if sheet > _NO_AREA else None
+
+
+def _mass(stock: Stock, use: _Use) -> Quantity | None:
+    """Of the cut pieces; None where the stock's weight is not known, or nothing is cut from it."""
+    if stock.weight is None or not use.pieces:
+        return None
+    if stock.weight.dimension == GRAMMAGE:
+        return _area_of_pieces(use) * stock.weight
+    return stock.weight * len(use.pieces) if stock.weight.dimension == MASS else None
+
+
+def _use_in_words(stock: Stock, use: _Use) -> PlanText:
+    pieces = sentence(number(len(use.pieces)), " pieces" if len(use.pieces) > 1 else " piece") if use.pieces else ()
+    if not use.zones:
+        return pieces
+    how = ", estimated as one row along each; a wide zone takes more rows" if _is_rolled(stock) else ", estimated"
+    zones = sentence(number(len(use.zones)), " bonded zones" if len(use.zones) > 1 else " bonded zone", how)
+    return sentence(pieces, "; ", zones) if pieces else zones

@@ -1,0 +1,116 @@
+"""Cutting, scoring and folding, told for each piece."""
+
+from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.flat_pattern import is_plain_rectangle
+from pastedown.plan.materials import is_bought_whole
+from pastedown.plan.names import plain_name
+from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
+from pastedown.plan.sentence import listed_values, paragraph, sentence
+from pastedown.plan.task import Origin, Task
+from pastedown.plan.words import listed
+from pastedown.quantity.quantity import Length, number
+
+# How a fold goes, seen by somebody who holds the piece with its face to them.
+_WAYS = (
+    ("valley", "Fold towards you (valley, face inside)"),
+    ("mountain", "Fold away from you (mountain, face outside)"),
+)
+
+
+def piece_tasks(pieces: dict[str, FlatPiece], cut: tuple[CutPiece, ...]) -> list[Task]:
+    """The work on every piece before it is joined to anything, in the order of the cut list."""
+    return [
+        task
+        for place, group in enumerate(cut)
+        for task in _tasks_of([pieces[path] for path in group.paths], group, place)
+    ]
+
+
+def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task]:
+    name, handles = plain_name(pieces), (group.id,)
+    origins = [Origin(piece.path, piece.part, piece.component, piece.name) for piece in pieces]
+    tasks: list[Task] = []
+    if _needs_cutting(pieces[0]):
+        text = cut_text(pieces, group)
+        stocks = (pieces[0].stock,)
+        tasks += [Task("cut", origin, text, group.id, handles, stocks, place) for origin in origins]
+    for chart in group.score_charts:
+        text = _score_text(name, chart, group.face_up)
+        tasks += [Task("score", origin, text, group.id, handles, detail=chart.axis) for origin in origins]
+    if group.score_charts:
+        text = _fold_text(name, group.score_charts)
+        tasks += [Task("fold", origin, text, group.id, handles) for origin in origins]
+    return tasks
+
+
+def _needs_cutting(piece: FlatPiece) -> bool:
+    """Not so for a thing that is bought in the very size in which it is used, whichever way it lies."""
+    stock = piece.stock
+    bought = {(stock.height, stock.width), (stock.width, stock.height)}
+    as_bought = (piece.height, piece.width) in bought and is_plain_rectangle(piece) and not piece.inner_cuts
+    return not (is_bought_whole(stock) and as_bought)
+
+
+def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
+    """How many to cut, from what, and how large. `pieces` are those of the group that are cut now."""
+    of_each = "of each" if len(pieces) > 1 else "of it"
+    return paragraph(
+        _size_sentence(pieces, group),
+        _grain_sentence(pieces[0]),
+        _shape_sentence(pieces[0], group),
+        (f"Pencil its name on the back {of_each}, at the head.",),
+    )
+
+
+def _size_sentence(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
+    many, each = ("s", "each ") if len(pieces) > 1 else ("", "")
+    name, piece = plain_name(pieces), pieces[0]
+    length = _length_off_the_roll(piece)
+    if length is not None:
+        cut = sentence("Cut ", number(len(pieces)), f" length{many} of {group.stock} for {name}, {each}")
+        return sentence(cut, length, " long.")
+    cut = sentence("Cut ", number(len(pieces)), f" piece{many} for {name} from {group.stock}, {each}")
+    return sentence(cut, piece.height, " from head to tail and ", piece.width, f" from {group.left} to {group.right}.")
+
+
+def _length_off_the_roll(piece: FlatPiece) -> Length | None:
+    """How much to cut off a roll that is just as wide as the piece; None when it is cut out otherwise."""
+    if piece.stock.sheet is not None or piece.stock.roll_width is None:
+        return None
+    if piece.width == piece.stock.roll_width:
+        return piece.height
+    return piece.width if piece.height == piece.stock.roll_width else None
+
+
+def _grain_sentence(piece: FlatPiece) -> PlanText:
+    if piece.stock.grain == "none" or piece.grain not in ("height", "width"):
+        return ()
+    return ("The grain runs from head to tail." if piece.grain == "height" else "The grain runs from side to side.",)
+
+
+def _shape_sentence(piece: FlatPiece, group: CutPiece) -> PlanText:
+    shapes = [] if is_plain_rectangle(piece) else ["the outline"]
+    shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
+    return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
+
+
+def _score_text(name: str, chart: ScoreChart, face_up: str) -> PlanText:
+    face = f"its face ({face_up})" if face_up and face_up != "face" else "its face"
+    lines = "lines" if len(chart.marks) > 1 else "line"
+    marks = listed_values([mark.from_first for mark in chart.marks])
+    return paragraph(
+        (f"Lay the {name} with {face} up and its {chart.first_edge} against the left stop.",),
+        sentence("Score ", number(len(chart.marks)), f" {lines} right across it, at ", marks, "."),
+        sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, "."),
+    )
+
+
+def _fold_text(name: str, charts: tuple[ScoreChart, ...]) -> PlanText:
+    folds = [
+        sentence(f"{words} at ", listed_values(marks), f" from its {chart.first_edge}.")
+        for chart in charts
+        for kind, words in _WAYS
+        if (marks := [mark.from_first for mark in chart.marks if mark.kind == kind])
+    ]
+    hold = f"Hold the {name} with its face towards you."
+    return paragraph((hold,), *folds, ("Press each fold, then let it open again.",))

@@ -1,0 +1,221 @@
+"""The plan: what a person is told, in model units, before any file format. Outputs read only this."""
+
+from attrs import frozen
+
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.ruler import Ruler
+
+# Plain words and exact values; each output writes the values in the ruler's units.
+PlanText = tuple[str | Quantity, ...]
+
+
+@frozen
+class PlanPoint:
+    """x from the left edge, y from the tail, seen from the face with the head up."""
+
+    x: Length
+    y: Length
+
+
+@frozen
+class PlanLine:
+    """A straight stretch of a path, to `end`."""
+
+    end: PlanPoint
+
+
+@frozen
+class PlanArc:
+    """A round stretch of a path, to `end` about `centre`; `clockwise` as seen from the face with the head up."""
+
+    end: PlanPoint
+    centre: PlanPoint
+    radius: Length
+    clockwise: bool
+
+
+@frozen
+class PlanPath:
+    """A cut. Closed ones return to `start`; an open one is a slit."""
+
+    name: str
+    start: PlanPoint
+    moves: tuple[PlanLine | PlanArc, ...]
+    closed: bool
+
+
+@frozen
+class FoldLine:
+    """A score drawn across the piece. `kind` is "mountain" or "valley" as seen from the face."""
+
+    name: str
+    kind: str
+    start: PlanPoint
+    end: PlanPoint
+
+
+@frozen
+class Mark:
+    """One score of a ladder: from the chart's first edge, from its last edge, and the gap since the mark before (or
+    the edge)."""
+
+    name: str
+    kind: str
+    from_first: Length
+    from_last: Length
+    gap: Length
+
+
+@frozen
+class ScoreChart:
+    """The ladder of one run of a piece. The piece lies face up with `first_edge` at the left stop of the scoring board.
+
+    `side` is the whole length of the run; `last_panel` the panel after the last mark: last mark + last panel = side
+    is the closing check.
+    """
+
+    axis: str
+    first_edge: str
+    last_edge: str
+    marks: tuple[Mark, ...]
+    panels: tuple[tuple[str, Length], ...]
+    side: Length
+    last_panel: Length
+
+
+@frozen
+class CutPiece:
+    """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
+    a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
+    "width" or "any".
+    """
+
+    id: str
+    name: str
+    doc: str
+    paths: tuple[str, ...]
+    count: int
+    stock: str
+    stock_kind: str
+    height: Length
+    width: Length
+    left: str
+    right: str
+    grain: str
+    face_up: str
+    outline: PlanPath
+    inner_cuts: tuple[PlanPath, ...]
+    folds: tuple[FoldLine, ...]
+    score_charts: tuple[ScoreChart, ...]
+
+
+@frozen
+class Reading:
+    """What a ruler should read: nominal, and the least and the most it may be where stated."""
+
+    nominal: Length
+    least: Length | None
+    most: Length | None
+
+
+@frozen
+class BuildStep:
+    """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check" or "do". `title` is a few words;
+    `text` the full instruction, verb first; `times` how often it is done (batched like work); `pieces` the ids of cut
+    pieces that take part. `refers` are the paths of what it does (joins, pieces, steps)."""
+
+    number: int
+    kind: str
+    title: PlanText
+    text: PlanText
+    times: int
+    pieces: tuple[str, ...]
+    reading: Reading | None
+    tips: tuple[PlanText, ...]
+    cautions: tuple[PlanText, ...]
+    refers: tuple[str, ...]
+
+
+@frozen
+class Material:
+    """One stock to buy. `use` says in words what for; `amount` is how much the pieces take: sheets' area, a length of
+    tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
+    for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
+    `mass` that of its cut pieces together, None where it cannot be told."""
+
+    stock: str
+    kind: str
+    size: PlanText
+    caliper: Length | None
+    weight: Quantity | None
+    grain: str
+    pieces: int
+    amount: Quantity
+    sheets_at_least: int | None
+    price: Quantity | None
+    pack: int
+    use: PlanText = ()
+    mass: Quantity | None = None
+
+
+@frozen
+class Fact:
+    """A measurement of the finished design by its path. `origin` as in the model: chosen, default, derived, rounded,
+    stock."""
+
+    path: str
+    value: Quantity | str | bool
+    origin: str
+    doc: str
+
+
+@frozen
+class PartOfAlbum:
+    """A part by its path, what it is (its component) and the component's own words."""
+
+    path: str
+    component: str
+    doc: str
+
+
+@frozen
+class Bond:
+    """A join of the object graph: what goes onto what, with which adhesive. `kind` is "join" or "close"."""
+
+    path: str
+    kind: str
+    what: str
+    to: str
+    alignments: tuple[tuple[str, str, Length], ...]
+    adhesive: str
+    stock: str
+    moving: bool
+
+
+@frozen
+class Verdict:
+    """A requirement that was judged, with both sides as numbers."""
+
+    path: str
+    left: Quantity | str | bool
+    operator: str
+    right: Quantity | str | bool
+    holds: bool
+    because: PlanText
+
+
+@frozen
+class Plan:
+    """Everything a maker is told about one design."""
+
+    name: str
+    title: str
+    doc: PlanText
+    ruler: Ruler
+    parts: tuple[PartOfAlbum, ...]
+    pieces: tuple[CutPiece, ...]
+    steps: tuple[BuildStep, ...]
+    materials: tuple[Material, ...]
+    bonds: tuple[Bond, ...]
+    facts: tuple[Fact, ...]
+    verdicts: tuple[Verdict, ...]

@@ -1,0 +1,62 @@
+"""One piece of work on one thing: what steps are batched from."""
+
+from collections.abc import Hashable
+
+from attrs import field, frozen
+
+from pastedown.design.stock import Stock
+from pastedown.plan.natural_order import NaturalKey, natural_key
+from pastedown.plan.plan import PlanText, Reading
+
+# The order in which work that is ready is taken up.
+PHASES = ("cut", "score", "fold", "join", "close", "crease", "check", "do")
+
+# What is taken up first among things that are ready: the least rank.
+Rank = tuple[int, int, NaturalKey, str, str]
+
+
+@frozen
+class Origin:
+    """What a task works on: its path, the part it belongs to, the component it was written in, and its name there."""
+
+    path: str
+    part: str
+    component: str
+    name: str
+
+
+@frozen
+class Task:
+    """Work of one kind on one piece, join, crease or written step.
+
+    `like` is equal for tasks that are the same work over again. `text` tells this one; how often it is done is added
+    when tasks are batched. `pieces` are handles of cut pieces; `stocks` are what is cut into, stuck with or taken up
+    as bought. `place` goes before the path in the order of work: the place in the cut list, nought for all but
+    cutting. `detail` tells two tasks of one kind on one thing apart.
+    """
+
+    kind: str
+    origin: Origin
+    text: PlanText
+    like: Hashable
+    pieces: tuple[str, ...] = ()
+    stocks: tuple[Stock, ...] = ()
+    place: int = 0
+    detail: str = ""
+    reading: Reading | None = None
+    tips: tuple[PlanText, ...] = ()
+    cautions: tuple[PlanText, ...] = ()
+    rank: Rank = field(init=False, eq=False, repr=False)
+
+    @rank.default
+    def _work_out_rank(self) -> Rank:
+        return PHASES.index(self.kind), self.place, natural_key(self.path), self.path, self.detail
+
+    @property
+    def path(self) -> str:
+        return self.origin.path
+
+    @property
+    def batch(self) -> Hashable:
+        """Equal for tasks that make one step unless the order of work forbids."""
+        return self.kind, self.detail, self.like

@@ -1,0 +1,44 @@
+"""Paths of a recipe as words a maker reads: "tray[2].long_side" becomes "the long side of tray 2"."""
+
+import re
+
+_INDEX = re.compile(r"\[([^\]]*)\]")
+_SPOKEN_LINES = {"mid_height": "mid-height line", "mid_width": "mid-width line"}
+
+
+def without_indexes(path: str) -> str:
+    """The path with every index left out: the name of the whole family."""
+    return _INDEX.sub("", path)
+
+
+def spoken(name: str) -> str:
+    """One name, or a path read from the outside in, without dots, brackets and underscores: "tray 2 long side"."""
+    return " ".join(_INDEX.sub(r" \1", name).replace("_", " ").replace(".", " ").split())
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def last_name(path: str) -> str:
+    return path.rpartition(".")[2]
+
+
+def within(path: str, part: str) -> str:
+    """The path as one says it when speaking of `part` already; unchanged when it lies elsewhere."""
+    return path[len(part) + 1 :] if part and path.startswith(part + ".") else path
+
+
+def read_inside_out(path: str) -> str:
+    """A path as one would say it, the smallest thing first: "the tail of the long side of tray 2"."""
+    return " of ".join(_with_article(name) for name in reversed(path.split(".")))
+
+
+def _with_article(name: str) -> str:
+    words = _SPOKEN_LINES.get(name) or spoken(name)
+    return words if name.endswith("]") else f"the {words}"
+
+
+def listed(words: list[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]

@@ -1,0 +1,26 @@
+"""The maker's ruler, and in which units lengths are shown."""
+
+from enum import Enum
+
+from attrs import frozen
+
+from pastedown.quantity.quantity import Length, inches
+
+
+class Show(Enum):
+    """In which units a maker wants to read lengths."""
+
+    INCHES = "inches"
+    METRIC = "metric"
+    BOTH = "both"
+
+
+@frozen
+class Ruler:
+    """`marks` is the distance between the finest marks the maker can cut to. `show` says how lengths are written."""
+
+    marks: Length
+    show: Show
+
+
+INCH_RULER = Ruler(inches("1/16"), Show.INCHES)

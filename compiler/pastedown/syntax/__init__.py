@@ -1,0 +1,1 @@
+"""From text to tree. The only folder that uses lark."""

@@ -1,0 +1,75 @@
+"""What the command line says, and how it ends: streams, colours, and failures told without a traceback."""
+
+import io
+import os
+import signal
+import sys
+import threading
+import traceback
+from pathlib import Path
+from types import FrameType
+from typing import NoReturn, TextIO
+
+_LONGEST_REASON = 300
+
+
+def say(text: str) -> None:
+    """Prints what was asked for."""
+    _print(text, sys.stdout)
+
+
+def complain(text: str) -> None:
+    """Prints what went wrong or needs attention."""
+    _print(text, sys.stderr)
+
+
+def wants_colour() -> bool:
+    """Whether complaints may be coloured: on a terminal that has colours, unless the maker does without (NO_COLOR)."""
+    plain = "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb"
+    return sys.stderr is not None and sys.stderr.isatty() and not plain
+
+
+def prepare_process() -> None:
+    """The same bytes on every machine's streams, and a stop request that lets half-written folders be cleared away."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGTERM, _stop)
+
+
+def outside_failure(fault: OSError) -> str:
+    """What to say when the disk or the machine failed."""
+    from pastedown.diagnostic.visible_text import visible
+
+    where = f" ({visible(str(fault.filename))})" if fault.filename is not None else ""
+    return f"pastedown: this failed outside the design: {fault.strerror or 'no reason given'}{where}."
+
+
+def apology(fault: Exception) -> str:
+    """What to say when pastedown itself failed. With PASTEDOWN_DEBUG=1 it is the traceback."""
+    from pastedown.diagnostic.visible_text import visible
+
+    if os.environ.get("PASTEDOWN_DEBUG") == "1":
+        return "".join(traceback.format_exception(fault)).rstrip("\n")
+    places = [frame for frame in traceback.extract_tb(fault.__traceback__) if "pastedown" in frame.filename]
+    place = f" in {Path(places[-1].filename).name}, line {places[-1].lineno}" if places else ""
+    words = visible(" ".join(str(fault).split()))[:_LONGEST_REASON]
+    return (
+        "pastedown: sorry, this is a fault in pastedown, not in your design. No folder was left half written. Please "
+        f"report it with your design, the command you typed and these words: {type(fault).__name__}{place}: {words}. "
+        "With PASTEDOWN_DEBUG=1 set, the same command shows more."
+    )
+
+
+def _print(text: str, stream: TextIO | None) -> None:
+    """Prints; a reader that has gone away (`| head`) changes neither the work nor the exit code."""
+    try:
+        print(text, file=stream, flush=True)
+    except BrokenPipeError:
+        if stream is not None:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
+def _stop(signal_number: int, frame: FrameType | None) -> NoReturn:
+    raise KeyboardInterrupt

@@ -1,0 +1,172 @@
+"""A small plan made by hand: a concertina hinge strip of three peaks, six page sheets, a tag with round corners."""
+
+from collections.abc import Sequence
+
+from attrs import evolve
+
+from pastedown.plan.plan import (
+    Bond,
+    BuildStep,
+    CutPiece,
+    Fact,
+    FoldLine,
+    Mark,
+    Material,
+    PartOfAlbum,
+    Plan,
+    PlanArc,
+    PlanLine,
+    PlanPath,
+    PlanPoint,
+    Reading,
+    ScoreChart,
+    Verdict,
+)
+from pastedown.quantity.dimension import GRAMMAGE
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, inches, money, number
+from pastedown.quantity.ruler import INCH_RULER, Ruler, Show
+
+BOTH_RULER = Ruler(inches("1/16"), Show.BOTH)
+PEAK_KINDS = ("valley", "mountain", "valley")
+
+
+def point(x: Length, y: Length) -> PlanPoint:
+    return PlanPoint(x, y)
+
+
+def rectangle(height: Length, width: Length) -> PlanPath:
+    corners = ((width, NO_LENGTH), (width, height), (NO_LENGTH, height), (NO_LENGTH, NO_LENGTH))
+    return PlanPath("outline", point(NO_LENGTH, NO_LENGTH), tuple(PlanLine(point(x, y)) for x, y in corners), True)
+
+
+def ladder(
+    axis: str, edges: tuple[str, str], panels: Sequence[tuple[str, Length]], folds: Sequence[tuple[str, str]]
+) -> ScoreChart:
+    """The chart that a run of these panels gives; `folds` are names and kinds."""
+    side = sum((size for _, size in panels), NO_LENGTH)
+    marks, at = [], NO_LENGTH
+    for (name, kind), (_, gap) in zip(folds, panels, strict=False):
+        at = at + gap
+        marks.append(Mark(name, kind, at, side - at, gap))
+    return ScoreChart(axis, edges[0], edges[1], tuple(marks), tuple(panels), side, panels[-1][1])
+
+
+def hinge_strip() -> CutPiece:
+    rise, gusset, wing = inches("5/8"), inches("3/8"), inches("17/8")
+    panels = [("front_wing", wing)]
+    for peak in (1, 2, 3):
+        panels += [(f"rise[{peak}]", rise), (f"fall[{peak}]", rise), (f"gusset[{peak}]", gusset)]
+    panels[-1] = ("back_wing", wing)
+    names = [(f"{name}[{peak}]", kind) for peak in (1, 2, 3) for name, kind in zip("abc", PEAK_KINDS, strict=True)]
+    chart = ladder("width", ("front_end", "back_end"), panels, names)
+    height = inches("27/4")
+    folds = tuple(
+        FoldLine(mark.name, mark.kind, point(mark.from_first, NO_LENGTH), point(mark.from_first, height))
+        for mark in chart.marks
+    )
+    return CutPiece(
+        id="strip", name="hinge strip", doc="carries the pages", paths=("hinge.strip",), count=1, stock="kraft card",
+        stock_kind="card", height=height, width=chart.side, left="front_end", right="back_end", grain="height",
+        face_up="outside", outline=rectangle(height, chart.side), inner_cuts=(), folds=folds, score_charts=(chart,),
+    )  # fmt: skip
+
+
+def page_sheet() -> CutPiece:
+    height, width, seam = inches("15/2"), inches("11/2"), inches("1/2")
+    chart = ladder("height", ("tail", "head"), [("flap", seam), ("body", inches(7))], [("seam_fold", "mountain")])
+    return CutPiece(
+        id="page-sheet", name="page sheet", doc="", paths=tuple(f"page[{n}].sheet" for n in range(1, 7)), count=6,
+        stock="kraft card", stock_kind="card", height=height, width=width, left="spine", right="fore_edge",
+        grain="height", face_up="decorated side", outline=rectangle(height, width), inner_cuts=(),
+        folds=(FoldLine("seam_fold", "mountain", point(NO_LENGTH, seam), point(width, seam)),), score_charts=(chart,),
+    )  # fmt: skip
+
+
+def tag() -> CutPiece:
+    height, width, leg = inches("13/2"), inches("19/4"), inches("1/4")
+    outline = PlanPath(
+        "outline",
+        point(NO_LENGTH, NO_LENGTH),
+        (
+            PlanLine(point(width, NO_LENGTH)),
+            PlanLine(point(width, height - leg)),
+            PlanArc(point(width - leg, height), point(width - leg, height - leg), leg, False),
+            PlanLine(point(NO_LENGTH, height)),
+            PlanLine(point(NO_LENGTH, NO_LENGTH)),
+        ),
+        True,
+    )
+    slit = PlanPath("ribbon_slit", point(leg, leg), (PlanLine(point(width - leg, leg)),), False)
+    return CutPiece(
+        id="tag", name="tag", doc="", paths=("tag[1]", "tag[2]"), count=2, stock="white paper", stock_kind="paper",
+        height=height, width=width, left="left", right="right", grain="any", face_up="either side", outline=outline,
+        inner_cuts=(slit,), folds=(), score_charts=(),
+    )  # fmt: skip
+
+
+def steps() -> tuple[BuildStep, ...]:
+    made_up = Reading(inches("5.084"), inches(5), inches("41/8"))
+    return (
+        BuildStep(1, "cut", ("Cut the page sheets",), ("Cut 6 page sheets ", inches("15/2"), " high and ",
+                  inches("11/2"), " wide."), 6, ("page-sheet",), None, (), (), ("page[1].sheet",)),
+        BuildStep(2, "check", ("Read the strip",), ("Hold the strip shut and measure across its foot.",), 1, ("strip",),
+                  made_up, (("Press each peak with a bone folder.",),),
+                  (("A strip that reads more than ", inches("41/8"), " does not fit.",),), ("hinge.made_up",)),
+    )  # fmt: skip
+
+
+def materials() -> tuple[Material, ...]:
+    card_area = inches("27/4") * inches("35/4") + inches("15/2") * inches("11/2") * 6
+    weight = Quantity(inches(1).value / inches(1).value * 216 / 1_000_000, GRAMMAGE)
+    return (
+        Material("kraft card", "card", (inches(12), " x ", inches(12)), inches("0.012"), weight, "long", 7, card_area,
+                 3, money("4.20", "EUR"), 2, (number(7), " pieces"), card_area * weight),
+        Material("magnets", "magnet", (inches("3/8"),), None, None, "none", 4, number(4), None, money(3, "EUR"), 10),
+        Material("narrow tape", "tape", (inches("1/4"), " wide"), None, None, "none", 0, inches("174.75"), None, None,
+                 1),
+        Material("white paper", "paper", (), None, None, "unknown", 2, inches("13/2") * inches("19/4") * 2, 1,
+                 money(2, "USD"), 1, ("2 pieces",)),
+    )  # fmt: skip
+
+
+def sample_plan(ruler: Ruler = INCH_RULER) -> Plan:
+    return Plan(
+        name="lantern",
+        title="A lantern album",
+        doc=("Three pages, each ", inches(7), " high."),
+        ruler=ruler,
+        parts=(PartOfAlbum("", "lantern", ""), PartOfAlbum("hinge", "concertina_hinge", "A folded strip.")),
+        pieces=(hinge_strip(), page_sheet(), tag()),
+        steps=steps(),
+        materials=materials(),
+        bonds=(Bond("mount", "join", "page[1].mouth", "hinge.peak[1]", (("spine", "crest", inches("1/8")),), "tape",
+                    "narrow tape", True),),
+        facts=(
+            Fact("hinge.closed", True, "derived", ""),
+            Fact("hinge.colour", "grey", "chosen", "of the card"),
+            Fact("hinge.made_up", inches("5.084"), "derived", ""),
+            Fact("hinge.peaks", number(3), "chosen", "how many pages it carries"),
+            Fact("price_of_tape", money(1, "EUR") / inches(1), "stock", ""),
+        ),
+        verdicts=(Verdict("hinge.fits", inches("27/4"), "<=", inches(7), True, ("The strip slides into the page.",)),),
+    )  # fmt: skip
+
+
+def with_words(words: str) -> Plan:
+    """The sample with `words` of a stranger's in every place that takes a text."""
+    plan = sample_plan()
+    text = (words, inches(1))
+    return evolve(
+        plan,
+        title=words,
+        doc=text,
+        parts=tuple(evolve(part, doc=words) for part in plan.parts),
+        pieces=tuple(
+            evolve(piece, name=words, doc=words, stock=words, left=words, right=words, face_up=words)
+            for piece in plan.pieces
+        ),
+        steps=tuple(evolve(step, title=text, text=text, tips=(text,), cautions=(text,)) for step in plan.steps),
+        materials=tuple(evolve(material, stock=words, size=text) for material in plan.materials),
+        facts=tuple(evolve(fact, doc=words) for fact in plan.facts),
+        verdicts=tuple(evolve(verdict, because=text) for verdict in plan.verdicts),
+    )

@@ -1,0 +1,58 @@
+"""What to buy: amounts, sheets at least, and what the packs cost at least."""
+
+import csv
+from io import StringIO
+
+from attrs import evolve
+
+from outputs.sample_plan import materials, sample_plan
+from pastedown.outputs.to_materials import make
+from pastedown.plan.plan import Material
+
+
+def text(*some: Material) -> str:
+    return make(evolve(sample_plan(), materials=some))["materials.txt"].decode()
+
+
+def line(shown: str, beginning: str) -> str:
+    return next(line for line in shown.splitlines() if line.startswith(beginning))
+
+
+def test_each_stock_has_its_amount() -> None:
+    shown = text(*materials())
+    assert line(shown, "kraft card ").split()[-7:] == ["about", "306.56", "sq", "in", "at", "least", "3"]
+    assert line(shown, "narrow tape").endswith("174 3/4 in")
+    assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4"]
+
+
+def test_what_to_ask_for_in_the_shop() -> None:
+    shown = text(*materials())
+    assert "\nkraft card: For 7 pieces. 0.012 in thick, 216 gsm, grain long, 4.20 EUR for a pack of 2.\n" in shown
+    assert "\nwhite paper: For 2 pieces. 2.00 USD for one.\n" in shown
+    assert "narrow tape:" not in shown
+
+
+def test_the_pieces_are_weighed() -> None:
+    # 306.5625 sq in of 645.16 sq mm are 0.19778 square metres; of 216 gsm they weigh 42.72 g.
+    assert "\nThe pieces whose weight can be told weigh about 42.72 g together.\n" in text(*materials())
+    assert "weigh" not in text(materials()[1])
+
+
+def test_costs_are_summed_by_currency_over_whole_packs() -> None:
+    # Three sheets in packs of two are two packs of 4.20, four magnets one pack of 3.
+    assert text(*materials()).endswith("\nPriced packs cost at least 11.40 EUR and 2.00 USD.\n")
+
+
+def test_a_design_of_nothing_needs_nothing() -> None:
+    assert text().endswith("\nNothing is needed.\n")
+
+
+def test_csv_counts_in_both_systems() -> None:
+    made = make(sample_plan())["materials.csv"].decode()
+    card, magnets, tape, paper = csv.DictReader(StringIO(made, newline=""))
+    assert (card["amount inch"], card["unit inch"], card["sheets at least"]) == ("306.5625", "sq in", "3")
+    assert (card["use"], card["mass g"]) == ("7 pieces", "42.7209")
+    assert (card["thickness in"], card["thickness mm"], card["weight gsm"]) == ("0.012", "0.3048", "216")
+    assert (tape["amount inch"], tape["amount metric"], tape["unit metric"]) == ("174.75", "4438.65", "mm")
+    assert (magnets["amount"], magnets["price"], magnets["currency"], magnets["pack"]) == ("4", "3", "EUR", "10")
+    assert (paper["unit metric"], paper["thickness in"]) == ("sq mm", "")

@@ -1,0 +1,58 @@
+"""Build steps as numbered text."""
+
+from attrs import evolve
+
+from outputs.sample_plan import sample_plan, steps
+from pastedown.outputs.to_steps import make
+from pastedown.plan.plan import BuildStep, Reading
+from pastedown.quantity.quantity import Length, inches
+
+
+def shown(*some: BuildStep) -> str:
+    return make(evolve(sample_plan(), steps=some))["steps.txt"].decode()
+
+
+def test_steps_are_numbered_titled_and_batched() -> None:
+    assert shown(steps()[0]).endswith(
+        "\n1 step.\n"
+        "\n  1. Cut the page sheets\n"
+        "     Cut 6 page sheets 7 1/2 in high and 5 1/2 in wide.\n"
+        "     Do this 6 times.\n"
+        "     Pieces: page-sheet\n"
+    )
+
+
+def test_tips_and_cautions_are_marked_in_words() -> None:
+    text = shown(*steps())
+    assert "\n     Tip: Press each peak with a bone folder.\n" in text
+    assert "\n     Caution: A strip that reads more than 5 1/8 in does not fit.\n" in text
+    assert "Do this 1 time" not in text
+
+
+def read(least: Length | None, most: Length | None, nominal: str = "5.084") -> str:
+    """The line about the reading, unwrapped."""
+    step = evolve(steps()[1], reading=Reading(inches(nominal), least, most), tips=(), cautions=())
+    return " ".join(shown(step).split("foot.\n", 1)[1].split())
+
+
+def test_a_reading_names_the_marks_it_lies_between_and_its_band() -> None:
+    between = "The ruler should read 5.084 in, between 5 1/16 and 5 1/8 in."
+    assert read(inches(5), inches("41/8")).startswith(f"{between} It may read from 5 in to 5 1/8 in. ")
+    assert read(inches(5), None).startswith(f"{between} It may not read less than 5 in. ")
+    assert read(None, inches(6)).startswith(f"{between} It may not read more than 6 in. ")
+    assert read(None, None).startswith(f"{between} Pieces:")
+
+
+def test_a_reading_on_a_mark_needs_no_neighbours() -> None:
+    assert read(None, None, "5.125").startswith("The ruler should read 5 1/8 in. Pieces:")
+
+
+def test_long_steps_are_wrapped_under_their_title() -> None:
+    step = evolve(steps()[0], text=("Cut ", inches("15/2"), " and wait. " * 30))
+    lines = shown(step).split("  1. Cut", 1)[1].splitlines()[1:]
+    assert len(lines) > 3
+    assert all(line.startswith("     ") and len(line) <= 92 for line in lines)
+
+
+def test_the_words_about_the_design_come_first() -> None:
+    assert "\nThree pages, each 7 in high.\n\n0 steps.\n" in shown()

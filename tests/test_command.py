@@ -1,0 +1,329 @@
+"""The command line from outside: exit codes, streams, folders, and what a hostile file can do (nothing)."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from pastedown import command
+from running import GOOD, HANGS, ROOT, environment, files_in, run
+
+TWO = GOOD + 'variant tall_card of card "A tall card" { height = 8 in }\n'
+REFUSED = GOOD.replace('grain: height\n', 'grain: height\n  require low: height <= 5 in because "the box is low"\n')
+
+
+@pytest.fixture
+def here(tmp_path: Path) -> Path:
+    """A folder with a sound design, one with a variant, a refused one and one that breaks off."""
+    for name, text in {"good": GOOD, "two": TWO, "refused": REFUSED, "broken": GOOD.rstrip("}\n")}.items():
+        (tmp_path / f"{name}.album").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+# Exit codes and streams
+
+
+def test_a_sound_design_passes(here: Path) -> None:
+    done = run("check", "good.album", cwd=here)
+    assert (done.code, done.err) == (0, "")
+    assert done.out.startswith("card goes together.")
+
+
+def test_a_refused_design_is_told_on_the_error_stream(here: Path) -> None:
+    done = run("check", "refused.album", cwd=here)
+    assert done.code == 1
+    assert done.out == "card is refused.\n"
+    assert "the box is low" in done.err
+    assert "refused.album, line 7" in done.err
+
+
+def test_a_broken_design_is_told(here: Path) -> None:
+    done = run("check", "broken.album", cwd=here)
+    assert done.code == 1
+    assert "line 3" in done.err
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [[], ["mak"], ["make"], ["check"], ["check", "a", "b"], ["check", "a", "--message", "json"], ["--nonsense"],
+     ["check", "good.album", "--messages", "xml"], ["make", "good.album", "--only", "cutlist"],
+     ["make", "good.album", "--only", ""], ["make", "good.album", "--design", "crad"], ["explain", "no-such-id"],
+     ["why", "good.album"], ["why", "good.album", "hieght"], ["why", "two.album", "height"],
+     ["why", "two.album", "height", "--design", "crad"]],
+    ids=" ".join,
+)
+def test_a_wrong_command_line_has_its_own_code(here: Path, arguments: list[str]) -> None:
+    before = files_in(here)
+    done = run(*arguments, cwd=here)
+    assert done.code == 2
+    assert done.err.strip()
+    assert done.out == ""
+    assert files_in(here) == before
+
+
+@pytest.mark.parametrize("verb", ["check", "make", "why"])
+@pytest.mark.parametrize(
+    "file", ["nothing.album", ".", "/dev/zero", "good.album/x", "pipe", "latin.album", "large.album"]
+)
+def test_what_cannot_be_read_has_its_own_code(here: Path, verb: str, file: str) -> None:
+    os.mkfifo(here / "pipe")
+    (here / "latin.album").write_bytes(b"edition = 1 # caf\xe9")
+    (here / "large.album").write_bytes(b"#" * 2_000_001)
+    done = run(verb, file, *(["height"] if verb == "why" else []), cwd=here)
+    assert done.code == 3
+    assert done.out == ""
+    assert done.err.count("\n") == 1
+
+
+def test_a_nearby_name_is_offered(here: Path) -> None:
+    assert "cut-list" in run("make", "good.album", "--only", "cut-lst", cwd=here).err
+    assert "height" in run("why", "good.album", "hieght", cwd=here).err
+
+
+def test_json_messages_stand_alone_on_the_output_stream(here: Path) -> None:
+    fine = run("check", "good.album", "--messages", "json", cwd=here)
+    assert (fine.code, json.loads(fine.out), fine.err) == (0, [], "")
+    refused = run("check", "refused.album", "--messages", "json", cwd=here)
+    [told] = [one for one in json.loads(refused.out) if one["severity"] == "error"]
+    assert (refused.code, told["place"]["line"], refused.err) == (1, 7, "")
+    made = run("make", "good.album", "--messages", "json", cwd=here)
+    assert (made.code, json.loads(made.out)) == (0, [])
+
+
+def test_help_names_the_exit_codes_and_the_version_is_known(here: Path) -> None:
+    for arguments in (["--help"], ["make", "--help"], ["check", "--help"]):
+        done = run(*arguments, cwd=here)
+        assert done.code == 0
+        assert "exit codes:" in done.out
+    assert run("--version", cwd=here).out.startswith("pastedown")
+
+
+def test_why_tells_how_a_measurement_comes_about(here: Path) -> None:
+    done = run("why", "two.album", "height", "--design", "tall_card", cwd=here)
+    assert done.code == 0
+    assert "8 in" in done.out
+    assert "line 8" in done.out
+
+
+def test_every_id_is_listed_and_explained(here: Path) -> None:
+    from pastedown.diagnostic.catalogue import CATALOGUE
+
+    listed = run("explain", cwd=here)
+    assert [line.split()[0] for line in listed.out.splitlines()] == sorted(CATALOGUE)
+    explained = run("explain", min(CATALOGUE), cwd=here)
+    assert (explained.code, explained.out.splitlines()[0]) == (0, min(CATALOGUE))
+
+
+# Folders
+
+
+def test_make_writes_a_folder_beside_where_it_is_run(here: Path) -> None:
+    (here / "desk").mkdir()
+    done = run("make", "../good.album", cwd=here / "desk")
+    assert done.code == 0
+    assert [path.name for path in (here / "desk").iterdir()] == ["card-made"]
+    written = files_in(here / "desk" / "card-made")
+    assert all(written.values())
+    for name in list(written)[:3]:
+        assert name == ".pastedown.json" or name.split("/")[0] in done.out or "more" in done.out
+
+
+def test_several_designs_get_a_folder_each(here: Path) -> None:
+    assert run("make", "two.album", "--only", "steps", "--to", "all", cwd=here).code == 0
+    assert sorted(path.name for path in (here / "all").iterdir()) == ["card-made", "tall_card-made"]
+    assert run("make", "two.album", "--only", "steps", "--design", "tall_card", "--to", "one", cwd=here).code == 0
+    assert files_in(here / "one") == files_in(here / "all" / "tall_card-made")
+
+
+def test_only_what_is_asked_for_is_made(here: Path) -> None:
+    assert run("make", "good.album", "--only", "steps,cut-list", "--to", "some", cwd=here).code == 0
+    assert run("make", "good.album", "--to", "all", cwd=here).code == 0
+    some, everything = files_in(here / "some"), files_in(here / "all")
+    del some[".pastedown.json"]
+    assert some.items() < everything.items()
+
+
+@pytest.mark.parametrize("file", ["refused.album", "broken.album"])
+def test_a_refused_design_writes_nothing(here: Path, file: str) -> None:
+    before = files_in(here)
+    done = run("make", file, cwd=here)
+    assert (done.code, done.out) == (1, "")
+    assert files_in(here) == before
+
+
+def test_one_refused_design_of_several_holds_all_back(here: Path) -> None:
+    (here / "mixed.album").write_text(REFUSED + 'variant low_card of card "Low" { height = 4 in }\n')
+    before = files_in(here)
+    assert run("make", "mixed.album", cwd=here).code == 1
+    assert files_in(here) == before
+    assert run("make", "mixed.album", "--design", "low_card", "--only", "steps", cwd=here).code == 0
+
+
+def test_a_maker_s_own_work_is_never_touched(here: Path) -> None:
+    assert run("make", "good.album", "--only", "steps", cwd=here).code == 0
+    assert run("make", "good.album", "--only", "cut-list", cwd=here).code == 0
+    [name, *_] = sorted(name for name in files_in(here / "card-made") if name != ".pastedown.json")
+    (here / "card-made" / name).write_bytes(b"my notes")
+    before = files_in(here)
+    done = run("make", "good.album", cwd=here)
+    assert (done.code, done.out) == (3, "")
+    assert name in done.err
+    assert files_in(here) == before
+
+
+def test_a_link_is_not_written_through(here: Path) -> None:
+    (here / "elsewhere").mkdir()
+    (here / "card-made").symlink_to(here / "elsewhere")
+    assert run("make", "good.album", cwd=here).code == 3
+    assert not any((here / "elsewhere").iterdir())
+
+
+def test_a_full_disk_under_the_output_stream_is_told(here: Path) -> None:
+    with open("/dev/full", "wb") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "pastedown", "check", "good.album"], cwd=here, stdout=full, stderr=subprocess.PIPE,
+            env=environment(), timeout=HANGS,
+        )
+    assert done.returncode == 3
+    assert b"Traceback" not in done.stderr
+
+
+def test_a_reader_that_goes_away_changes_nothing(here: Path) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    with os.fdopen(writing, "wb") as gone:
+        done = subprocess.run(
+            [sys.executable, "-m", "pastedown", "explain"], cwd=here, stdout=gone, stderr=subprocess.PIPE,
+            env=environment(), timeout=HANGS,
+        )
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+# When pastedown itself fails
+
+
+@pytest.mark.parametrize("trouble", [OSError(28, "No space left on device"), PermissionError(13, "Permission denied")])
+def test_a_disk_that_fails_leaves_nothing_behind(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], trouble: OSError
+) -> None:
+    before = files_in(here)
+
+    def fail(path: Path, contents: bytes) -> int:
+        raise trouble
+
+    monkeypatch.chdir(here)
+    monkeypatch.setattr(Path, "write_bytes", fail)
+    assert command.main(["make", "good.album", "--only", "steps"]) == 3
+    assert str(trouble.strerror) in capsys.readouterr().err
+    assert files_in(here) == before
+    assert not list(here.glob(".pastedown*"))
+
+
+def test_a_missing_library_leaves_out_only_what_needs_it(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from pastedown import make_folders
+    from pastedown.outputs.every_output import EVERY_OUTPUT, Output
+    from pastedown.outputs.missing_library import MissingLibrary
+    from pastedown.plan.plan import Plan
+
+    def make(plan: Plan) -> dict[str, bytes]:
+        raise MissingLibrary("libdraw", "The drawings need libdraw: apt-get install libdraw.")
+
+    kept = next(output for output in EVERY_OUTPUT if output.name == "cut-list")
+    wanting = (Output("drawings", "Drawings.", make), Output("pictures", "Pictures.", make), kept)
+    monkeypatch.setattr(make_folders, "EVERY_OUTPUT", wanting)
+    monkeypatch.chdir(here)
+    assert command.main(["make", "good.album"]) == 0
+    told = capsys.readouterr()
+    assert told.err == "The drawings need libdraw: apt-get install libdraw.\n"
+    assert "cut-list" in told.out
+    assert "drawings" not in told.out
+    assert files_in(here / "card-made").keys() > {".pastedown.json"}
+
+
+def test_a_fault_of_ours_is_an_apology(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fail(*_: object, **__: object) -> None:
+        raise KeyError("odd\x1b[2J\nkey")
+
+    monkeypatch.setattr("pastedown.compile.compile_design", fail)
+    monkeypatch.chdir(here)
+    monkeypatch.delenv("PASTEDOWN_DEBUG", raising=False)
+    assert command.main(["check", "good.album"]) == 3
+    told = capsys.readouterr().err
+    assert told.startswith("pastedown: sorry")
+    assert "KeyError" in told
+    assert told.rstrip("\n").isprintable()
+    monkeypatch.setenv("PASTEDOWN_DEBUG", "1")
+    assert command.main(["check", "good.album"]) == 3
+    assert "Traceback" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("request_to_stop", [signal.SIGINT, signal.SIGTERM])
+def test_a_stop_leaves_nothing_behind(here: Path, request_to_stop: signal.Signals) -> None:
+    before = files_in(here)
+    script = (
+        "import os, sys; from pathlib import Path; from pastedown.command import main\n"
+        "def stop(path, contents): os.kill(os.getpid(), int(sys.argv[1]))\n"
+        "Path.write_bytes = stop; sys.exit(main(['make', 'good.album', '--only', 'steps']))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script, str(int(request_to_stop))], cwd=here, capture_output=True, timeout=HANGS,
+        env=environment(),
+    )
+    assert (done.returncode, done.stderr) == (130, b"Stopped.\n")
+    assert files_in(here) == before
+    assert not list(here.glob(".pastedown*"))
+
+
+def test_asking_for_help_or_a_check_loads_no_output(here: Path) -> None:
+    ask = (
+        "import sys; from pastedown.command import main\n"
+        "try: main(sys.argv[1:])\nexcept SystemExit: pass\n"
+        "print(*[name for name in sys.modules if name.split('.')[0] in ('cairosvg', 'cairocffi', 'lark')"
+        " or name.startswith('pastedown.outputs')], file=sys.stderr)"
+    )
+
+    def loaded(*arguments: str) -> set[str]:
+        done = subprocess.run(
+            [sys.executable, "-c", ask, *arguments], cwd=here, capture_output=True, text=True, check=True,
+            env=environment(), timeout=HANGS,
+        )
+        return set(done.stderr.splitlines()[-1].split())
+
+    assert loaded("--help") == set()
+    assert {name.split(".")[0] for name in loaded("check", "good.album")} == {"lark"}
+
+
+# The same everywhere
+
+
+def test_the_same_design_gives_the_same_bytes_everywhere(here: Path, tmp_path_factory: pytest.TempPathFactory) -> None:
+    other = tmp_path_factory.mktemp("another place")
+    (other / "good.album").write_text(GOOD, encoding="utf-8")
+    plain = run("make", "good.album", cwd=here, LC_ALL="C.UTF-8", TZ="UTC", PYTHONHASHSEED="1")
+    strange = run(
+        "make", other / "good.album", cwd=other, LC_ALL="C", LANG="C", TZ="Asia/Kathmandu", PYTHONHASHSEED="77",
+        PYTHONIOENCODING="ascii", HOME="/nowhere", USER="somebody", SOURCE_DATE_EPOCH="1", COLUMNS="40",
+    )
+    assert (plain.code, plain.out, plain.err) == (strange.code, strange.out, strange.err)
+    assert files_in(here / "card-made") == files_in(other / "card-made")
+    held = b"".join(files_in(other / "card-made").values())
+    assert os.fsencode(other) not in held
+    assert os.fsencode(ROOT) not in held
+
+
+def test_messages_are_the_same_in_every_locale(here: Path) -> None:
+    (here / "odd.album").write_text(REFUSED.replace("the box is low", "“½ in” is low"), encoding="utf-8")
+    plain = run("check", "odd.album", cwd=here, LC_ALL="C.UTF-8", PYTHONHASHSEED="1")
+    strange = run("check", "odd.album", cwd=here, LC_ALL="C", PYTHONIOENCODING="ascii", PYTHONHASHSEED="5")
+    assert plain == strange
+    assert "½" in plain.err
+
+
