@@ -161,7 +161,7 @@ def _why(options: argparse.Namespace) -> int:
     if not compiled.designs:
         _tell(compiled.diagnostics, reader, "text")
         return _code(compiled)
-    answer, diagnostics = why(compiled, compiled.designs[0].name, options.measurement)
+    answer, diagnostics = why(compiled.designs[0], options.measurement)
     _tell((*compiled.diagnostics, *diagnostics), reader, "text")
     if answer is not None:
         say(answer)

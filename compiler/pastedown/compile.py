@@ -69,7 +69,12 @@ def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnos
 
 
 def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None) -> Compiled:
-    shelf = Shelf(str(shipped_files.grammar_path() / "album.lark"), read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
+    shelf = Shelf(
+        str(shipped_files.grammar_path() / "album.lark"),
+        read_source,
+        shipped_files.stdlib_source,
+        shipped_files.stdlib_names(),
+    )
     recipe, diagnostics = link(shelf, source_name, text)
     wanted, missing = _wanted(recipe, design, diagnostics)
     told = [*diagnostics, *missing]
@@ -100,10 +105,23 @@ def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> t
             return found, []
         known = [design.name for design in recipe.designs]
         way_out = did_you_mean(name, known) or f"It holds: {', '.join(known)}."
-        return [], [error("no-such-design", None, f"There is no design called {name} in {recipe.file.name}.", way_out=way_out if known else "")]
+        return [], [
+            error(
+                "no-such-design",
+                None,
+                f"There is no design called {name} in {recipe.file.name}.",
+                way_out=way_out if known else "",
+            )
+        ]
     if not recipe.designs and not any(diagnostic.severity is Severity.ERROR for diagnostic in told):
-        return [], [error("nothing-to-make", None, f"{recipe.file.name} holds no album, so there is nothing to make.",
-                          way_out='Write album my_album "Its title" { ... }; a file of components is used by other files.')]
+        return [], [
+            error(
+                "nothing-to-make",
+                None,
+                f"{recipe.file.name} holds no album, so there is nothing to make.",
+                way_out='Write album my_album "Its title" { ... }; a file of components is used by other files.',
+            )
+        ]
     return list(recipe.designs), []
 
 

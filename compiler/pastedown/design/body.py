@@ -11,7 +11,22 @@ from attrs import frozen
 from pastedown.source import Span
 from pastedown.tree.expression import Path
 from pastedown.tree.statement import (
-    Album, Amend, Component, Each, Fact, Fold, Join, Part, Piece, Place, Pose, Require, Statement, Step, Takes, Variant,
+    Album,
+    Amend,
+    Component,
+    Each,
+    Fact,
+    Fold,
+    Join,
+    Part,
+    Piece,
+    Place,
+    Pose,
+    Require,
+    Statement,
+    Step,
+    Takes,
+    Variant,
     When,
 )
 

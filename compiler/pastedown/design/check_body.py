@@ -7,8 +7,27 @@ from attrs import evolve
 from pastedown.design.body import Guard, index_body, is_declaration, left_head
 from pastedown.design.infer import FUNCTION_NAMES, Inference, Where
 from pastedown.design.kind import (
-    A_LENGTH, LINE, NOTHING, PLAIN_NUMBER, POSE, STOCK, TEXT, TREATMENT, UNKNOWN, YES_NO, Amount, FaceOf, Kind, Made, PanelOf,
-    PieceOf, PlaceOf, Plain, Several, in_words, one_of,
+    A_LENGTH,
+    LINE,
+    NOTHING,
+    PLAIN_NUMBER,
+    POSE,
+    STOCK,
+    TEXT,
+    TREATMENT,
+    UNKNOWN,
+    YES_NO,
+    Amount,
+    FaceOf,
+    Kind,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
+    Plain,
+    Several,
+    in_words,
+    one_of,
 )
 from pastedown.design.piece_names import edge_names
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
@@ -21,8 +40,28 @@ from pastedown.quantity.dimension import ANGLE
 from pastedown.source import Span
 from pastedown.tree.expression import Dot, Expression, ListOf, Path
 from pastedown.tree.statement import (
-    Album, Align, Amend, Component, Each, Fact, Fold, Join, Panel, Part, Piece, Place, Pose, Require, Run, Setting, Statement,
-    Step, Takes, Use, Variant, When,
+    Album,
+    Align,
+    Amend,
+    Component,
+    Each,
+    Fact,
+    Fold,
+    Join,
+    Panel,
+    Part,
+    Piece,
+    Place,
+    Pose,
+    Require,
+    Run,
+    Setting,
+    Statement,
+    Step,
+    Takes,
+    Use,
+    Variant,
+    When,
 )
 
 BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
@@ -31,7 +70,12 @@ _JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")
 _STEP_SETTINGS = ("after", "before", "reads", "least", "most", "tip", "caution")
 _CREASE_SETTINGS = ("on", "over", "follows", "after", "before", "tip", "caution")
 _PIECE_SETTINGS = ("height", "width", "grain", "against_grain", "left", "right", "face", "loose")
-_WORDS_OF_SETTING = {"grain": ("height", "width", "any"), "against_grain": ("refuse", "warn"), "loose": ("yes", "no"), "bends": ("yes", "no")}
+_WORDS_OF_SETTING = {
+    "grain": ("height", "width", "any"),
+    "against_grain": ("refuse", "warn"),
+    "loose": ("yes", "no"),
+    "bends": ("yes", "no"),
+}
 _IN_ALBUM = (Takes, Fact, Amend, Part, Piece, Each, When, Join, Place, Pose, Fold, Require, Step)
 
 
@@ -53,12 +97,18 @@ def check_file(inference: Inference, file: File) -> None:
                     if path.head not in _ALBUM_FACTS or path.head not in ("show",):
                         inference.kind(value, where)
             case Amend(path=path, body=body):
-                inference._amended(inference.path(path, where), body, where)
+                inference.amended(inference.path(path, where), body, where)
             case Use():
                 pass
             case _:
-                inference.tell(error("out-of-place", statement.span, "This belongs into the braces of an album or a component.",
-                                     way_out='Write album my_album "Its title" { ... } around it.'))
+                inference.tell(
+                    error(
+                        "out-of-place",
+                        statement.span,
+                        "This belongs into the braces of an album or a component.",
+                        way_out='Write album my_album "Its title" { ... } around it.',
+                    )
+                )
 
 
 def _check_makeable(inference: Inference, makeable: Makeable) -> None:
@@ -70,8 +120,14 @@ def _check_makeable(inference: Inference, makeable: Makeable) -> None:
         if makeable.is_album:
             for takes in view.takes():
                 if takes.default is None:
-                    inference.tell(error("missing-argument", takes.name_span, f"An album is made as it stands, so {takes.name} needs a value here.",
-                                         way_out=f"Write {takes.name} = ..., or give it a default."))
+                    inference.tell(
+                        error(
+                            "missing-argument",
+                            takes.name_span,
+                            f"An album is made as it stands, so {takes.name} needs a value here.",
+                            way_out=f"Write {takes.name} = ..., or give it a default.",
+                        )
+                    )
     elif isinstance(makeable, VariantOf):
         _check_layer(inference, makeable.statements, view_of(makeable.base), view, where)
 
@@ -93,7 +149,7 @@ def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, 
                 if isinstance(kind, Made):
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
-                    inference._amended(STOCK, inner, where)
+                    inference.amended(STOCK, inner, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
                     inference.expect(end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
@@ -105,9 +161,11 @@ def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, 
                 check_statements(inference, (statement,), whole, where)
 
 
-def _check_setting_of(inference: Inference, base: View, whole: View, path: Path, value: Expression, where: Where) -> None:
+def _check_setting_of(
+    inference: Inference, base: View, whole: View, path: Path, value: Expression, where: Where
+) -> None:
     head = left_head(path)
-    if not path.trailers or head != path.head and len(path.trailers) == 1:
+    if not path.trailers or (head != path.head and len(path.trailers) == 1):
         if head == "show":
             return
         if head in _ALBUM_FACTS and whole.component.is_album and base.declaration(head) is None:
@@ -134,9 +192,15 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 if isinstance(kind, Made):
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
-                    inference._amended(STOCK, inner, where)
+                    inference.amended(STOCK, inner, where)
                 elif kind is not UNKNOWN:
-                    inference.tell(error("wrong-kind", path.span, f"Only a part or a stock can be amended, and this is {in_words(kind)}."))
+                    inference.tell(
+                        error(
+                            "wrong-kind",
+                            path.span,
+                            f"Only a part or a stock can be amended, and this is {in_words(kind)}.",
+                        )
+                    )
             case Part():
                 _check_part(inference, statement, where)
             case Piece():
@@ -183,7 +247,14 @@ def _misplaced(statement: Statement) -> str:
 
 def _check_name(inference: Inference, name: str, span: Span) -> None:
     if name in BUILT_IN_NAMES:
-        inference.tell(error("reserved-word", span, f"{name} has a meaning of its own in the language.", way_out=f"Call it something else, such as my_{name}."))
+        inference.tell(
+            error(
+                "reserved-word",
+                span,
+                f"{name} has a meaning of its own in the language.",
+                way_out=f"Call it something else, such as my_{name}.",
+            )
+        )
 
 
 def _twice(inference: Inference, body: tuple[Statement, ...]) -> None:
@@ -199,8 +270,15 @@ def _twice(inference: Inference, body: tuple[Statement, ...]) -> None:
             if not key or in_if:
                 continue
             if key in seen:
-                inference.tell(error("twice-declared", span, f"{key} is stated twice in the same braces.", labels=(Label(seen[key], "first here"),),
-                                     way_out="Keep one of them, or give the other a name of its own."))
+                inference.tell(
+                    error(
+                        "twice-declared",
+                        span,
+                        f"{key} is stated twice in the same braces.",
+                        labels=(Label(seen[key], "first here"),),
+                        way_out="Keep one of them, or give the other a name of its own.",
+                    )
+                )
             seen.setdefault(key, span)
 
     look(body, False)
@@ -222,17 +300,40 @@ def _check_takes(inference: Inference, takes: Takes, where: Where) -> None:
     _check_name(inference, takes.name, takes.name_span)
     name = takes.type.name
     if name not in TYPE_NAMES:
-        inference.tell(error("unknown-type", takes.type.span, f"A component cannot take a {name}.", way_out=did_you_mean(name, TYPE_NAMES) or f"It takes one of: {', '.join(TYPE_NAMES)}."))
+        inference.tell(
+            error(
+                "unknown-type",
+                takes.type.span,
+                f"A component cannot take a {name}.",
+                way_out=did_you_mean(name, TYPE_NAMES) or f"It takes one of: {', '.join(TYPE_NAMES)}.",
+            )
+        )
         return
     for setting in takes.type.settings:
         allowed = {"mark": ("up", "down", "nearest"), "kind": STOCK_KINDS}.get(setting.label)
         word = setting.value.head if isinstance(setting.value, Path) else ""
         if allowed is None:
-            inference.tell(error("unknown-setting", setting.label_span, f"A {name} has no {setting.label}.", way_out="A length has mark: up, down or nearest; a stock has kind."))
+            inference.tell(
+                error(
+                    "unknown-setting",
+                    setting.label_span,
+                    f"A {name} has no {setting.label}.",
+                    way_out="A length has mark: up, down or nearest; a stock has kind.",
+                )
+            )
         elif word not in allowed:
-            inference.tell(error("unknown-choice", setting.value.span, f"{setting.label} is one of {', '.join(allowed)}.", way_out=did_you_mean(word, allowed)))
+            inference.tell(
+                error(
+                    "unknown-choice",
+                    setting.value.span,
+                    f"{setting.label} is one of {', '.join(allowed)}.",
+                    way_out=did_you_mean(word, allowed),
+                )
+            )
     if name == "choice" and len(takes.type.words) < 2:
-        inference.tell(error("unknown-type", takes.type.span, "A choice has two words at least, as in choice(top, side)."))
+        inference.tell(
+            error("unknown-type", takes.type.span, "A choice has two words at least, as in choice(top, side).")
+        )
     kind = inference.type_of(takes)
     for bound in (takes.least, takes.most):
         if bound is not None:
@@ -259,7 +360,7 @@ def _check_own_fact(inference: Inference, path: Path, value: Expression, view: V
 def _check_amended_path(inference: Inference, fact: Fact, where: Where) -> None:
     kind = inference.path(Path(fact.path.head, (), fact.path.head_span, fact.path.head_span), where)
     if kind == STOCK and isinstance(fact.path.trailers[0], Dot):
-        inference._stock_field(fact.path.trailers[0].name, fact.path.trailers[0].span, fact.value, where)
+        inference.stock_field(fact.path.trailers[0].name, fact.path.trailers[0].span, fact.value, where)
 
 
 def _target(inference: Inference, path: Path, view: View) -> Kind:
@@ -268,9 +369,9 @@ def _target(inference: Inference, path: Path, view: View) -> Kind:
 
 
 def _counters(view: View) -> frozenset[str]:
-    from pastedown.design.infer import _all_counters
+    from pastedown.design.infer import all_counters
 
-    return _all_counters(view)
+    return all_counters(view)
 
 
 def _check_target(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
@@ -291,11 +392,18 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
         case Made(view=inner):
             inference.argument(last.name, last.span, value, where, inner)
         case Plain(name="stock"):
-            inference._stock_field(last.name, last.span, value, where)
+            inference.stock_field(last.name, last.span, value, where)
         case Plain(name="join" | "step" | "fold" as what):
             known = {"join": _JOIN_SETTINGS, "step": _STEP_SETTINGS, "fold": _CREASE_SETTINGS}[what]
             if last.name not in known:
-                inference.tell(error("unknown-setting", last.span, f"A {what} has no {last.name}.", way_out=did_you_mean(last.name, known) or f"It has: {', '.join(known)}."))
+                inference.tell(
+                    error(
+                        "unknown-setting",
+                        last.span,
+                        f"A {what} has no {last.name}.",
+                        way_out=did_you_mean(last.name, known) or f"It has: {', '.join(known)}.",
+                    )
+                )
             elif last.name in ("tip", "caution"):
                 inference.expect(value, where, TEXT, last.name)
         case PieceOf():
@@ -312,10 +420,19 @@ def _check_part(inference: Inference, part: Part, where: Where) -> None:
     kind = one_of(inference.kind(part.value, inner))
     if isinstance(kind, Made):
         if not kind.described:
-            inference.tell(error("wrong-kind", part.value.span, "This part is made already; a part is made from a component.", way_out="Name a component here."))
+            inference.tell(
+                error(
+                    "wrong-kind",
+                    part.value.span,
+                    "This part is made already; a part is made from a component.",
+                    way_out="Name a component here.",
+                )
+            )
         return
     if kind is not UNKNOWN and kind != NOTHING:
-        inference.tell(error("wrong-kind", part.value.span, f"A part is made from a component, and this is {in_words(kind)}."))
+        inference.tell(
+            error("wrong-kind", part.value.span, f"A part is made from a component, and this is {in_words(kind)}.")
+        )
 
 
 def _family(inference: Inference, statement: Part | Piece | Join | Place | Pose | Fold | Step, where: Where) -> Where:
@@ -334,9 +451,24 @@ def _check_settings(inference: Inference, settings: tuple[Setting, ...], known: 
     seen: dict[str, Span] = {}
     for setting in settings:
         if setting.label not in known:
-            inference.tell(error("unknown-setting", setting.label_span, f"{what} has no {setting.label}.", way_out=did_you_mean(setting.label, known) or f"It has: {', '.join(known)}."))
+            inference.tell(
+                error(
+                    "unknown-setting",
+                    setting.label_span,
+                    f"{what} has no {setting.label}.",
+                    way_out=did_you_mean(setting.label, known) or f"It has: {', '.join(known)}.",
+                )
+            )
         elif setting.label in seen:
-            inference.tell(error("twice-declared", setting.label_span, f"{setting.label} is given twice.", labels=(Label(seen[setting.label], "first here"),), way_out="Keep one of them."))
+            inference.tell(
+                error(
+                    "twice-declared",
+                    setting.label_span,
+                    f"{setting.label} is given twice.",
+                    labels=(Label(seen[setting.label], "first here"),),
+                    way_out="Keep one of them.",
+                )
+            )
         seen.setdefault(setting.label, setting.label_span)
 
 
@@ -359,7 +491,14 @@ def _expect_word(inference: Inference, setting: Setting) -> None:
     allowed = _WORDS_OF_SETTING[setting.label]
     word = setting.value.head if isinstance(setting.value, Path) and not setting.value.trailers else ""
     if word not in allowed:
-        inference.tell(error("unknown-choice", setting.value.span, f"{setting.label} is one of {', '.join(allowed)}.", way_out=did_you_mean(word, allowed)))
+        inference.tell(
+            error(
+                "unknown-choice",
+                setting.value.span,
+                f"{setting.label} is one of {', '.join(allowed)}.",
+                way_out=did_you_mean(word, allowed),
+            )
+        )
 
 
 def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Piece, where: Where) -> None:
@@ -369,7 +508,14 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                 known = edge_names(piece)
                 for edge in (start, end):
                     if edge.span.text not in known:
-                        inference.tell(error("run-edges", edge.span, f"{piece.family.name} has no edge called {edge.span.text}.", way_out=did_you_mean(edge.span.text, known) or f"Its edges are {', '.join(known)}."))
+                        inference.tell(
+                            error(
+                                "run-edges",
+                                edge.span,
+                                f"{piece.family.name} has no edge called {edge.span.text}.",
+                                way_out=did_you_mean(edge.span.text, known) or f"Its edges are {', '.join(known)}.",
+                            )
+                        )
                 _check_in_run(inference, inner, where)
             case Fact(value=value):
                 if not (isinstance(value, Path) and value.head == "nothing"):
@@ -382,7 +528,13 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                 inference.condition(condition, where)
                 _check_in_piece(inference, inner, piece, where)
             case _:
-                inference.tell(error("out-of-place", statement.span, "In the braces of a piece stand its runs and what is cut into it."))
+                inference.tell(
+                    error(
+                        "out-of-place",
+                        statement.span,
+                        "In the braces of a piece stand its runs and what is cut into it.",
+                    )
+                )
 
 
 def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
@@ -400,7 +552,14 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
                 if family.index is not None:
                     inference.expect(family.index, where, PLAIN_NUMBER, "An index")
                 if kind not in ("mountain", "valley"):
-                    inference.tell(error("fold-kind", span, f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.", way_out=did_you_mean(kind, ("mountain", "valley"))))
+                    inference.tell(
+                        error(
+                            "fold-kind",
+                            span,
+                            f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.",
+                            way_out=did_you_mean(kind, ("mountain", "valley")),
+                        )
+                    )
                 _check_settings(inference, settings, (), "A fold in a run")
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
@@ -417,14 +576,31 @@ def _expect_side(inference: Inference, path: Path, where: Where) -> None:
     kind = one_of(inference.path(path, where))
     if kind is UNKNOWN or isinstance(kind, PlaceOf | FaceOf) or (isinstance(kind, PanelOf) and kind.is_face):
         return
-    way_out = f"Say which side: {path.span.text}.face or {path.span.text}.back." if isinstance(kind, PieceOf | PanelOf) else ""
-    inference.tell(error("wrong-kind", path.span, f"A side of the paper or a place belongs here, and this is {in_words(kind)}.", way_out=way_out))
+    way_out = (
+        f"Say which side: {path.span.text}.face or {path.span.text}.back."
+        if isinstance(kind, PieceOf | PanelOf)
+        else ""
+    )
+    inference.tell(
+        error(
+            "wrong-kind",
+            path.span,
+            f"A side of the paper or a place belongs here, and this is {in_words(kind)}.",
+            way_out=way_out,
+        )
+    )
 
 
 def _expect_line(inference: Inference, path: Path, where: Where) -> None:
     kind = one_of(inference.path(path, where))
     if kind is not UNKNOWN and kind != LINE:
-        inference.tell(error("wrong-kind", path.span, f"A line belongs here (an edge, a middle or a fold), and this is {in_words(kind)}."))
+        inference.tell(
+            error(
+                "wrong-kind",
+                path.span,
+                f"A line belongs here (an edge, a middle or a fold), and this is {in_words(kind)}.",
+            )
+        )
 
 
 def _check_named_settings(inference: Inference, settings: tuple[Setting, ...], where: Where) -> None:
@@ -458,7 +634,13 @@ def _check_join(inference: Inference, join: Join, where: Where) -> None:
         inference.kind(join.doc, inner)
     for statement in join.body:
         if not isinstance(statement, Align):
-            inference.tell(error("out-of-place", statement.span, "In the braces of a join stand only its alignments: align line to line."))
+            inference.tell(
+                error(
+                    "out-of-place",
+                    statement.span,
+                    "In the braces of a join stand only its alignments: align line to line.",
+                )
+            )
             continue
         _expect_line(inference, statement.what, inner)
         _expect_line(inference, statement.to, inner)
@@ -475,7 +657,13 @@ def _check_place(inference: Inference, place: Place, where: Where) -> None:
         if isinstance(statement, Fact) and isinstance(statement.value, Path):
             _expect_line(inference, statement.value, inner)
         else:
-            inference.tell(error("out-of-place", statement.span, "In the braces of a place stand only its lines, as in spine = sheet.left."))
+            inference.tell(
+                error(
+                    "out-of-place",
+                    statement.span,
+                    "In the braces of a place stand only its lines, as in spine = sheet.left.",
+                )
+            )
 
 
 def _check_pose(inference: Inference, pose: Pose, where: Where) -> None:
@@ -495,10 +683,23 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                 if kind is UNKNOWN or isinstance(kind, Made):
                     continue
                 if kind != LINE and not isinstance(kind, PanelOf):
-                    inference.tell(error("pose-angle", path.span, f"A pose turns folds and the parts that have poses; this is {in_words(kind)}."))
+                    inference.tell(
+                        error(
+                            "pose-angle",
+                            path.span,
+                            f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
+                        )
+                    )
                 elif isinstance(value, Path) and not value.trailers:
                     if value.head not in ("flat", "square", "shut"):
-                        inference.tell(error("pose-angle", value.span, f"A fold is flat, square or shut, not {value.head}.", way_out=did_you_mean(value.head, ("flat", "square", "shut"))))
+                        inference.tell(
+                            error(
+                                "pose-angle",
+                                value.span,
+                                f"A fold is flat, square or shut, not {value.head}.",
+                                way_out=did_you_mean(value.head, ("flat", "square", "shut")),
+                            )
+                        )
                 else:
                     inference.expect(value, where, Amount(ANGLE), "The angle of a fold")
             case Each(counter=counter, first=first, last=last, body=inner):
@@ -509,14 +710,26 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                 inference.condition(condition, where)
                 _check_in_pose(inference, inner, where)
             case _:
-                inference.tell(error("out-of-place", statement.span, "In a pose stand only the angles of folds, as in strip.crest = shut."))
+                inference.tell(
+                    error(
+                        "out-of-place",
+                        statement.span,
+                        "In a pose stand only the angles of folds, as in strip.crest = shut.",
+                    )
+                )
 
 
 def _check_crease(inference: Inference, fold: Fold, where: Where) -> None:
     inner = _family(inference, fold, where)
     if fold.kind != "in_place":
-        inference.tell(error("fold-kind", fold.kind_span, f"Outside a run a fold is made in place, not {fold.kind}.",
-                             way_out=f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys stand in a run."))
+        inference.tell(
+            error(
+                "fold-kind",
+                fold.kind_span,
+                f"Outside a run a fold is made in place, not {fold.kind}.",
+                way_out=f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys stand in a run.",
+            )
+        )
         return
     _check_settings(inference, fold.settings, _CREASE_SETTINGS, "A fold in place")
     _check_named_settings(inference, fold.settings, inner)
@@ -527,5 +740,3 @@ def _check_step(inference: Inference, step: Step, where: Where) -> None:
     inference.kind(step.text, inner)
     _check_settings(inference, step.settings, _STEP_SETTINGS, "A step")
     _check_named_settings(inference, step.settings, inner)
-
-

@@ -44,39 +44,53 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
     for use in (s for s in parsed.statements if isinstance(s, Use)):
         used = _open(shelf, use, source.name, shipped, (*ring, key))
         for name, span in use.names:
-            if used is None or used.broken_words and name in used.broken_words:
+            if used is None or (used.broken_words and name in used.broken_words):
                 broken.add(name)
             elif name not in used.body.by_name:
                 broken.add(name)
                 known = sorted(used.body.by_name)
                 shelf.diagnostics.append(
                     error(
-                        "import-not-found-name", span, f"There is no {name} in {used.name}.",
+                        "import-not-found-name",
+                        span,
+                        f"There is no {name} in {used.name}.",
                         way_out=did_you_mean(name, known) or f"It offers: {', '.join(known[:12])}.",
                     )
                 )
             elif name in spans:
                 shelf.diagnostics.append(
-                    error("twice-declared", span, f"{name} is used from two files.", labels=(Label(spans[name], "first here"),),
-                          way_out="Use it once.")
+                    error(
+                        "twice-declared",
+                        span,
+                        f"{name} is used from two files.",
+                        labels=(Label(spans[name], "first here"),),
+                        way_out="Use it once.",
+                    )
                 )
             else:
                 imports[name] = used
                 spans[name] = span
     file = File(
-        source.name, source, parsed.statements, index_body(parsed.statements), imports, spans, frozenset(broken), shipped
+        source.name,
+        source,
+        parsed.statements,
+        index_body(parsed.statements),
+        imports,
+        spans,
+        frozenset(broken),
+        shipped,
     )
     shelf.loaded[key] = file
     return file
 
 
-def _open(
-    shelf: Shelf, use: Use, importer: str, from_shipped: bool, ring: tuple[tuple[bool, str], ...]
-) -> File | None:
+def _open(shelf: Shelf, use: Use, importer: str, from_shipped: bool, ring: tuple[tuple[bool, str], ...]) -> File | None:
     shipped = not use.quoted
     fault = _outside(use) if use.quoted else None
     if fault is None and use.quoted and from_shipped:
-        fault = error("import-outside", use.source_span, "A file of the standard library uses only the standard library.")
+        fault = error(
+            "import-outside", use.source_span, "A file of the standard library uses only the standard library."
+        )
     if fault is not None:
         shelf.diagnostics.append(fault)
         return None
@@ -84,10 +98,12 @@ def _open(
     name = f"{folder}/{use.source}" if use.quoted and folder else use.source
     key = (shipped, name if use.quoted else f"{name}.album")
     if key in ring:
-        path = [file for _, file in ring[ring.index(key):]] + [key[1]]
+        path = [file for _, file in ring[ring.index(key) :]] + [key[1]]
         shelf.diagnostics.append(
             error(
-                "import-cycle", use.source_span, "These files use one another in a ring: " + ", which uses ".join(path) + ".",
+                "import-cycle",
+                use.source_span,
+                "These files use one another in a ring: " + ", which uses ".join(path) + ".",
                 reason="No file of a ring can be read before the others.",
                 way_out="Move what both need into a third file.",
             )
@@ -97,8 +113,12 @@ def _open(
         return shelf.loaded[key]
     if len(shelf.loaded) + len(ring) > MOST_FILES:
         shelf.diagnostics.append(
-            error("too-many-files", use.source_span, f"A design may use {MOST_FILES} files at most.",
-                  way_out="Put several components into one file.")
+            error(
+                "too-many-files",
+                use.source_span,
+                f"A design may use {MOST_FILES} files at most.",
+                way_out="Put several components into one file.",
+            )
         )
         return None
     text = shelf.read_shipped(name) if shipped else shelf.read_source(name)
@@ -111,12 +131,17 @@ def _open(
 def _missing(shelf: Shelf, use: Use) -> Diagnostic:
     if use.quoted:
         return error(
-            "import-missing", use.source_span, f"There is no readable file {use.source} beside the design.",
+            "import-missing",
+            use.source_span,
+            f"There is no readable file {use.source} beside the design.",
             way_out="Put the file into the design's folder, or mend its name.",
         )
     return error(
-        "import-missing", use.source_span, f"The standard library has no {use.source}.",
-        way_out=did_you_mean(use.source, shelf.shipped_names) or f"It has: {', '.join(shelf.shipped_names)}. "
+        "import-missing",
+        use.source_span,
+        f"The standard library has no {use.source}.",
+        way_out=did_you_mean(use.source, shelf.shipped_names)
+        or f"It has: {', '.join(shelf.shipped_names)}. "
         'A file beside the design is written in quotes: from "house.album".',
     )
 
@@ -135,7 +160,9 @@ def _outside(use: Use) -> Diagnostic | None:
     if not bad:
         return None
     return error(
-        "import-outside", use.source_span, "A file is used by its name, from the design's own folder or a folder below it.",
+        "import-outside",
+        use.source_span,
+        "A file is used by its name, from the design's own folder or a folder below it.",
         reason="A recipe comes from anybody: it may read nothing but what lies beside it.",
         way_out='Copy the file beside the design and write its name alone: from "house.album".',
     )

@@ -19,15 +19,22 @@ class _Linker:
     made: dict[int, Makeable] = field(factory=dict)
     failed: set[int] = field(factory=set)
 
-    def link(self, file: File, statement: Component | Album | Variant, ring: tuple[Variant, ...] = ()) -> Makeable | None:
+    def link(
+        self, file: File, statement: Component | Album | Variant, ring: tuple[Variant, ...] = ()
+    ) -> Makeable | None:
         if id(statement) in self.made or id(statement) in self.failed:
             return self.made.get(id(statement))
         if isinstance(statement, Variant):
             made = self._variant(file, statement, ring)
         else:
             made = ComponentOf(
-                statement.name, statement.doc, index_body(statement.body), statement.body, file,
-                isinstance(statement, Album), statement.name_span,
+                statement.name,
+                statement.doc,
+                index_body(statement.body),
+                statement.body,
+                file,
+                isinstance(statement, Album),
+                statement.name_span,
             )
         if made is None:
             self.failed.add(id(statement))
@@ -37,10 +44,12 @@ class _Linker:
 
     def _variant(self, file: File, statement: Variant, ring: tuple[Variant, ...]) -> Makeable | None:
         if statement in ring:
-            names = [link.name for link in ring[ring.index(statement):]] + [statement.name]
+            names = [link.name for link in ring[ring.index(statement) :]] + [statement.name]
             self.diagnostics.append(
                 error(
-                    "variant-ring", statement.base.span, "These are variants of one another: " + ", a variant of ".join(names) + ".",
+                    "variant-ring",
+                    statement.base.span,
+                    "These are variants of one another: " + ", a variant of ".join(names) + ".",
                     way_out="One of them has to stand on its own.",
                 )
             )
@@ -51,12 +60,20 @@ class _Linker:
             if base is None:
                 return None
             return VariantOf(
-                statement.name, statement.doc, base, index_body(statement.body), statement.body, file, statement.name_span
+                statement.name,
+                statement.doc,
+                base,
+                index_body(statement.body),
+                statement.body,
+                file,
+                statement.name_span,
             )
         if statement.base.head not in file.broken_words:
             self.diagnostics.append(
                 error(
-                    "unknown-name", statement.base.span, f"There is no album or component called {statement.base.span.text} to vary.",
+                    "unknown-name",
+                    statement.base.span,
+                    f"There is no album or component called {statement.base.span.text} to vary.",
                     way_out=did_you_mean(statement.base.head, file.names()),
                 )
             )
@@ -97,7 +114,9 @@ def _edition(file: File) -> list[Diagnostic]:
             return []
         return [
             error(
-                "no-edition", file.statements[0].span, f"{file.name} does not say which edition of the language it is written in.",
+                "no-edition",
+                file.statements[0].span,
+                f"{file.name} does not say which edition of the language it is written in.",
                 reason="Later editions never change what an old file means; the line is how a file says which it is.",
                 way_out="Write edition = 1 at the top.",
             )
@@ -106,6 +125,10 @@ def _edition(file: File) -> list[Diagnostic]:
     if isinstance(fact, Fact) and isinstance(fact.value, Literal) and fact.value.value.value == 1:
         return []
     return [
-        error("wrong-edition", fact.span, f"This is edition 1 of the language, and {file.name} asks for another.",
-              way_out="Write edition = 1.")
+        error(
+            "wrong-edition",
+            fact.span,
+            f"This is edition 1 of the language, and {file.name} asks for another.",
+            way_out="Write edition = 1.",
+        )
     ]

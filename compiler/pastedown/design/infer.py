@@ -5,12 +5,40 @@ Nothing is worked out: a name's kind is that of the words it was declared with. 
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from attrs import define, evolve, field, frozen
 
 from pastedown.design.body import index_body
 from pastedown.design.kind import (
-    A_LENGTH, AN_AREA, LINE, LIST, NOTHING, PLAIN_NUMBER, POSE, RULER, SHEET, STOCK, STOCK_KIND_OF_FIELD, TEXT, TREATMENT,
-    UNKNOWN, WORD, YES_NO, Amount, ChoiceOf, FaceOf, Kind, Made, PanelOf, PieceOf, PlaceOf, Plain, Several, agree, in_words,
+    A_LENGTH,
+    AN_AREA,
+    LINE,
+    LIST,
+    NOTHING,
+    PLAIN_NUMBER,
+    POSE,
+    RULER,
+    SHEET,
+    STOCK,
+    STOCK_KIND_OF_FIELD,
+    TEXT,
+    TREATMENT,
+    UNKNOWN,
+    WORD,
+    YES_NO,
+    Amount,
+    ChoiceOf,
+    FaceOf,
+    Kind,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
+    Plain,
+    Several,
+    agree,
+    in_words,
     one_of,
 )
 from pastedown.design.piece_names import edge_names, lines_of, panels_of
@@ -22,14 +50,56 @@ from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.quantity.dimension import NUMBER
 from pastedown.source import Span
 from pastedown.tree.expression import (
-    Amended, Arithmetic, Call, Comparison, Dot, Expression, ListOf, Literal, Path, Rounded, RulerMarks, SheetSize, Signed, Text,
+    Amended,
+    Arithmetic,
+    Call,
+    Comparison,
+    Dot,
+    Expression,
+    ListOf,
+    Literal,
+    Path,
+    Rounded,
+    RulerMarks,
+    SheetSize,
+    Signed,
+    Text,
 )
 from pastedown.tree.statement import (
-    Album, Component, Fact, Fold, Join, Part, Piece, Place, Pose, Require, Statement, Step, Takes, Variant,
+    Album,
+    Component,
+    Fact,
+    Fold,
+    Join,
+    Part,
+    Piece,
+    Place,
+    Pose,
+    Require,
+    Statement,
+    Step,
+    Takes,
+    Variant,
 )
 
-FUNCTION_NAMES = ("min", "max", "sum", "count", "whole", "choose", "stock", "span", "mitre", "round", "notch", "thumb_notch", "taper", "window", "slit")
-_TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre"):]
+FUNCTION_NAMES = (
+    "min",
+    "max",
+    "sum",
+    "count",
+    "whole",
+    "choose",
+    "stock",
+    "span",
+    "mitre",
+    "round",
+    "notch",
+    "thumb_notch",
+    "taper",
+    "window",
+    "slit",
+)
+_TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre") :]
 
 
 @frozen(eq=False)
@@ -101,16 +171,22 @@ class Inference:
                     self.kind(item, where)
                 return LIST
             case Amended(thing=thing, body=body):
-                return self._amended(self.kind(thing, where), body, where)
+                return self.amended(self.kind(thing, where), body, where)
 
     def amount(self, expression: Expression, where: Where) -> Kind:
         """The kind of an expression that has to be a quantity."""
         kind = one_of(self.kind(expression, where))
         if isinstance(kind, Amount) or kind is UNKNOWN:
             return kind
-        return self.tell(error("wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {in_words(kind)}."))
+        return self.tell(
+            error(
+                "wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {in_words(kind)}."
+            )
+        )
 
-    def expect(self, expression: Expression, where: Where, wanted: Kind, what: str, labels: tuple[Label, ...] = ()) -> None:
+    def expect(
+        self, expression: Expression, where: Where, wanted: Kind, what: str, labels: tuple[Label, ...] = ()
+    ) -> None:
         """Tell when an expression is not of the kind that belongs there. `what` begins the sentence ("The height")."""
         if isinstance(wanted, ChoiceOf):
             self._expect_choice(expression, where, wanted, what, labels)
@@ -122,50 +198,102 @@ class Inference:
             if agree(kind.dimension, wanted.dimension):
                 return
             way_out = _unit_missing(expression, kind, wanted)
-            self.tell(error("wrong-dimension", expression.span, f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.", way_out=way_out, labels=labels))
+            self.tell(
+                error(
+                    "wrong-dimension",
+                    expression.span,
+                    f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                    way_out=way_out,
+                    labels=labels,
+                )
+            )
             return
-        self.tell(error("wrong-kind", expression.span, f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.", labels=labels))
+        self.tell(
+            error(
+                "wrong-kind",
+                expression.span,
+                f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                labels=labels,
+            )
+        )
 
-    def _expect_choice(self, expression: Expression, where: Where, wanted: ChoiceOf, what: str, labels: tuple[Label, ...]) -> None:
+    def _expect_choice(
+        self, expression: Expression, where: Where, wanted: ChoiceOf, what: str, labels: tuple[Label, ...]
+    ) -> None:
         if isinstance(expression, Path) and not expression.trailers:
             if expression.head in wanted.words:
                 return
             found = None if where.view is None else where.view.declaration(expression.head)
             if found is None and where.file.find(expression.head) is None:
-                self.tell(error("unknown-choice", expression.span, f"{what} is {in_words(wanted)}.", way_out=did_you_mean(expression.head, wanted.words), labels=labels))
+                self.tell(
+                    error(
+                        "unknown-choice",
+                        expression.span,
+                        f"{what} is {in_words(wanted)}.",
+                        way_out=did_you_mean(expression.head, wanted.words),
+                        labels=labels,
+                    )
+                )
                 return
         kind = one_of(self.kind(expression, where))
         if kind is not UNKNOWN and not isinstance(kind, ChoiceOf):
-            self.tell(error("unknown-choice", expression.span, f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.", labels=labels))
+            self.tell(
+                error(
+                    "unknown-choice",
+                    expression.span,
+                    f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                    labels=labels,
+                )
+            )
 
     def condition(self, expression: Expression, where: Where) -> None:
         """Tell when an expression is no condition."""
         kind = one_of(self.kind(expression, where))
         if kind not in (YES_NO, UNKNOWN):
-            self.tell(error("not-a-condition", expression.span, f"Something that is or is not so belongs here, and this is {in_words(kind)}.",
-                            way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact."))
+            self.tell(
+                error(
+                    "not-a-condition",
+                    expression.span,
+                    f"Something that is or is not so belongs here, and this is {in_words(kind)}.",
+                    way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.",
+                )
+            )
 
     def _meet(self, left: Kind, right: Kind, span: Span, verb: str) -> Kind:
         if not isinstance(left, Amount) or not isinstance(right, Amount):
             return UNKNOWN
         if agree(left.dimension, right.dimension):
             return left
-        return self.tell(error("wrong-dimension", span, f"{in_words(left).capitalize()} {verb} {in_words(left)}, and this is {in_words(right)}."))
+        return self.tell(
+            error(
+                "wrong-dimension",
+                span,
+                f"{in_words(left).capitalize()} {verb} {in_words(left)}, and this is {in_words(right)}.",
+            )
+        )
 
     def _arithmetic(self, expression: Arithmetic, where: Where) -> Kind:
         left, right = self.amount(expression.left, where), self.amount(expression.right, where)
         if not isinstance(left, Amount) or not isinstance(right, Amount):
             return UNKNOWN
         if expression.operator in "*/":
-            joined = left.dimension * right.dimension if expression.operator == "*" else left.dimension / right.dimension
+            joined = (
+                left.dimension * right.dimension if expression.operator == "*" else left.dimension / right.dimension
+            )
             return Amount(joined)
         if agree(left.dimension, right.dimension):
             return left
         first, verb, second = (left, "added to", right) if expression.operator == "+" else (right, "taken from", left)
         bare = expression.left if left == PLAIN_NUMBER else expression.right
         return self.tell(
-            error("wrong-dimension", expression.span, f"{in_words(first).capitalize()} cannot be {verb} {in_words(second)}.",
-                  way_out=_unit_missing(bare, PLAIN_NUMBER, A_LENGTH) if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right) else "")
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"{in_words(first).capitalize()} cannot be {verb} {in_words(second)}.",
+                way_out=_unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
+                if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
+                else "",
+            )
         )
 
     def _comparison(self, expression: Comparison, where: Where) -> Kind:
@@ -185,8 +313,14 @@ class Inference:
             return YES_NO
         bare = expression.left if left == PLAIN_NUMBER else expression.right
         self.tell(
-            error("wrong-dimension", expression.span, f"{in_words(left).capitalize()} cannot be compared with {in_words(right)}.",
-                  way_out=_unit_missing(bare, PLAIN_NUMBER, A_LENGTH) if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right) else "")
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"{in_words(left).capitalize()} cannot be compared with {in_words(right)}.",
+                way_out=_unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
+                if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
+                else "",
+            )
         )
         return YES_NO
 
@@ -197,22 +331,46 @@ class Inference:
         own = where.view is not None and where.view.declaration(name) is not None
         if not call.called.trailers and name in FUNCTION_NAMES and not own:
             return self._function(call, name, where)
-        if not call.called.trailers and not own and where.file.find(name) is None and name not in where.file.broken_words:
+        if (
+            not call.called.trailers
+            and not own
+            and where.file.find(name) is None
+            and name not in where.file.broken_words
+        ):
             known = [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
-            return self.tell(error("unknown-function", call.called.span, f"There is no component, stock or function called {name}.", way_out=did_you_mean(name, known)))
+            return self.tell(
+                error(
+                    "unknown-function",
+                    call.called.span,
+                    f"There is no component, stock or function called {name}.",
+                    way_out=did_you_mean(name, known),
+                )
+            )
         called = self.path(call.called, where)
         if isinstance(called, Made) and called.described:
             for argument in call.arguments:
-                self.argument(argument.label, argument.label_span or argument.span, argument.value, evolve(where, its=Made(called.view)), called.view)
+                self.argument(
+                    argument.label,
+                    argument.label_span or argument.span,
+                    argument.value,
+                    evolve(where, its=Made(called.view)),
+                    called.view,
+                )
             return called
         if called == STOCK:
             for argument in call.arguments:
-                self._stock_field(argument.label, argument.label_span or argument.span, argument.value, where)
+                self.stock_field(argument.label, argument.label_span or argument.span, argument.value, where)
             return STOCK
         if called is UNKNOWN:
             return UNKNOWN
-        return self.tell(error("unknown-function", call.called.span, f"{call.called.span.text} is {in_words(called)}; nothing in brackets can follow it.",
-                               way_out="Brackets follow a component, a stock or a function such as min."))
+        return self.tell(
+            error(
+                "unknown-function",
+                call.called.span,
+                f"{call.called.span.text} is {in_words(called)}; nothing in brackets can follow it.",
+                way_out="Brackets follow a component, a stock or a function such as min.",
+            )
+        )
 
     def argument(self, label: str, at: Span, value: Expression, where: Where, view: View) -> None:
         """Check one thing that is set of a component: its name, and the kind of its value."""
@@ -220,9 +378,24 @@ class Inference:
         if declared is None:
             known = view.names()
             if not label:
-                self.tell(error("unknown-argument", at, f"{view.component.name} takes its settings by name.", way_out=f"Write its name before it, as in {known[0] if known else 'height'}: {value.span.text}."))
+                self.tell(
+                    error(
+                        "unknown-argument",
+                        at,
+                        f"{view.component.name} takes its settings by name.",
+                        way_out=f"Write its name before it, as in {known[0] if known else 'height'}: {value.span.text}.",
+                    )
+                )
             elif label not in view.component.file.broken_words:
-                self.tell(error("unknown-argument", at, f"{view.component.name} takes no {label}.", way_out=did_you_mean(label, known) or f"It takes {', '.join(takes.name for takes in view.takes()) or 'nothing'}."))
+                self.tell(
+                    error(
+                        "unknown-argument",
+                        at,
+                        f"{view.component.name} takes no {label}.",
+                        way_out=did_you_mean(label, known)
+                        or f"It takes {', '.join(takes.name for takes in view.takes()) or 'nothing'}.",
+                    )
+                )
             self._quietly(value, where)
             return
         statement, file = declared
@@ -232,7 +405,12 @@ class Inference:
             self.expect(value, where, self.type_of(statement), label, (Label(statement.name_span, "taken here"),))
         elif isinstance(statement, Fact):
             wanted = one_of(self.member_of_view(view, label, at))
-            self.expect(value, where, wanted if isinstance(wanted, Amount | Plain) and wanted not in (WORD, NOTHING) else UNKNOWN, label)
+            self.expect(
+                value,
+                where,
+                wanted if isinstance(wanted, Amount | Plain) and wanted not in (WORD, NOTHING) else UNKNOWN,
+                label,
+            )
         else:
             self.kind(value, where)
 
@@ -244,7 +422,7 @@ class Inference:
     def _function(self, call: Call, name: str, where: Where) -> Kind:
         if name == "stock":
             for argument in call.arguments:
-                self._stock_field(argument.label, argument.label_span or argument.span, argument.value, where)
+                self.stock_field(argument.label, argument.label_span or argument.span, argument.value, where)
             return STOCK
         values = [(argument.label, argument.value) for argument in call.arguments]
         if name in ("span", *_TREATMENTS):
@@ -266,19 +444,32 @@ class Inference:
             kind = one_of(self.kind(value, where))
             if isinstance(kind, Amount):
                 if isinstance(found, Amount) and not agree(found.dimension, kind.dimension):
-                    return self.tell(error("wrong-dimension", value.span, f"{in_words(found).capitalize()} and {in_words(kind)} do not go together here."))
+                    return self.tell(
+                        error(
+                            "wrong-dimension",
+                            value.span,
+                            f"{in_words(found).capitalize()} and {in_words(kind)} do not go together here.",
+                        )
+                    )
                 found = kind
         return found
 
-    def _stock_field(self, label: str, at: Span, value: Expression, where: Where) -> None:
+    def stock_field(self, label: str, at: Span, value: Expression, where: Where) -> None:
         wanted = STOCK_KIND_OF_FIELD.get(label)
         if wanted is None or label.startswith("sheet_"):
             known = [name for name in STOCK_KIND_OF_FIELD if not name.startswith("sheet_")]
-            self.tell(error("unknown-setting", at, f"A stock has no {label or 'field without a name'}.", way_out=did_you_mean(label, known) or f"It has: {', '.join(known)}."))
+            self.tell(
+                error(
+                    "unknown-setting",
+                    at,
+                    f"A stock has no {label or 'field without a name'}.",
+                    way_out=did_you_mean(label, known) or f"It has: {', '.join(known)}.",
+                )
+            )
         elif wanted != WORD:
             self.expect(value, where, wanted, f"The {label.replace('_', ' ')} of a stock")
 
-    def _amended(self, kind: Kind, body: tuple[Statement, ...], where: Where) -> Kind:
+    def amended(self, kind: Kind, body: tuple[Statement, ...], where: Where) -> Kind:
         if isinstance(kind, Made) and kind.described:
             from pastedown.design.check_body import check_with
 
@@ -287,7 +478,7 @@ class Inference:
         if kind == STOCK:
             for statement in body:
                 if isinstance(statement, Fact):
-                    self._stock_field(statement.path.head, statement.path.span, statement.value, where)
+                    self.stock_field(statement.path.head, statement.path.span, statement.value, where)
         return kind
 
     # -- paths ---------------------------------------------------------------------------------------------------------
@@ -301,11 +492,18 @@ class Inference:
             if isinstance(trailer, Dot):
                 kind = self._member(kind, trailer.name, trailer.span)
             elif isinstance(kind, Several):
-                for value in ([trailer.value] if hasattr(trailer, "value") else [trailer.first, trailer.last]):
+                for value in [trailer.value] if hasattr(trailer, "value") else [trailer.first, trailer.last]:
                     self.expect(value, where, PLAIN_NUMBER, "An index")
                 kind = kind.of if hasattr(trailer, "value") else kind
             else:
-                return self.tell(error("wrong-kind", trailer.span, f"An index picks one of several, and this is {in_words(kind)}.", way_out="Leave the brackets out."))
+                return self.tell(
+                    error(
+                        "wrong-kind",
+                        trailer.span,
+                        f"An index picks one of several, and this is {in_words(kind)}.",
+                        way_out="Leave the brackets out.",
+                    )
+                )
         return kind
 
     def _head(self, path: Path, where: Where) -> Kind:
@@ -332,8 +530,16 @@ class Inference:
                 return UNKNOWN
             own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
             known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters]
-            return self.tell(error("unknown-name", span, f"Nothing here is called {name}.",
-                                   way_out=f"Write its.{name}: it belongs to what is being made." if own else did_you_mean(name, known)))
+            return self.tell(
+                error(
+                    "unknown-name",
+                    span,
+                    f"Nothing here is called {name}.",
+                    way_out=f"Write its.{name}: it belongs to what is being made."
+                    if own
+                    else did_you_mean(name, known),
+                )
+            )
         home, statement = found
         if isinstance(statement, Component | Album | Variant):
             makeable = self.makeables.get(id(statement))
@@ -348,10 +554,17 @@ class Inference:
         if declared is None:
             if name in view.component.file.broken_words:
                 return UNKNOWN
-            return self.tell(error("no-such-member", span, f"{view.component.name} has no {name}.", way_out=did_you_mean(name, view.names())))
+            return self.tell(
+                error(
+                    "no-such-member",
+                    span,
+                    f"{view.component.name} has no {name}.",
+                    way_out=did_you_mean(name, view.names()),
+                )
+            )
         return self._once((id(view), name), lambda: self._declared(view, name, *declared))
 
-    def _once(self, key: tuple[int, str], make):  # type: ignore[no-untyped-def]
+    def _once(self, key: tuple[int, str], make: Callable[[], Kind]) -> Kind:
         if key not in self.known:
             self.known[key] = UNKNOWN
             self.known[key] = make()
@@ -365,7 +578,11 @@ class Inference:
             case Fact(value=value):
                 return one_of(self._quiet_kind(value, _with_counters(view, name, where)))
             case Part(family=family, value=value):
-                inner = evolve(where, counters=where.counters | {family.counter}) if family.counter else _with_counters(view, name, where)
+                inner = (
+                    evolve(where, counters=where.counters | {family.counter})
+                    if family.counter
+                    else _with_counters(view, name, where)
+                )
                 kind = self._quiet_kind(value, inner)
                 if not isinstance(kind, Made):
                     return UNKNOWN
@@ -414,7 +631,14 @@ class Inference:
                 return UNKNOWN if found is UNKNOWN else Several(one_of(found))
             case Made(view=view, described=described):
                 if described:
-                    return self.tell(error("no-such-member", span, f"{view.component.name} is not made yet: only a part has a {name}.", way_out=f"Make it first: part x = {view.component.name}(...), then read x.{name}."))
+                    return self.tell(
+                        error(
+                            "no-such-member",
+                            span,
+                            f"{view.component.name} is not made yet: only a part has a {name}.",
+                            way_out=f"Make it first: part x = {view.component.name}(...), then read x.{name}.",
+                        )
+                    )
                 return self.member_of_view(view, name, span)
             case PieceOf() | FaceOf() | PanelOf():
                 return self._of_piece(kind, name, span)
@@ -422,10 +646,21 @@ class Inference:
                 for inside in statement.body:
                     if isinstance(inside, Fact) and inside.path.head == name:
                         return LINE
-                return self._member(self._quiet_kind(statement.faces[0], Where(view, view.files[-1], _all_counters(view), Made(view))), name, span)
+                return self._member(
+                    self._quiet_kind(statement.faces[0], Where(view, view.files[-1], all_counters(view), Made(view))),
+                    name,
+                    span,
+                )
             case Plain(name="stock"):
                 if name not in STOCK_KIND_OF_FIELD:
-                    return self.tell(error("no-such-member", span, f"A stock has no {name}.", way_out=did_you_mean(name, STOCK_KIND_OF_FIELD)))
+                    return self.tell(
+                        error(
+                            "no-such-member",
+                            span,
+                            f"A stock has no {name}.",
+                            way_out=did_you_mean(name, STOCK_KIND_OF_FIELD),
+                        )
+                    )
                 return STOCK_KIND_OF_FIELD[name]
             case Plain(name="ruler") if name == "marks":
                 return A_LENGTH
@@ -451,9 +686,21 @@ class Inference:
                 return Several(PanelOf(piece)) if panels[name] else PanelOf(piece)
             if name in lines:
                 return Several(LINE) if lines[name] else LINE
-        if piece.view.amendments(piece.statement.family.name) or len(piece.view.placed(piece.statement.family.name)) > 1:
+        if (
+            piece.view.amendments(piece.statement.family.name)
+            or len(piece.view.placed(piece.statement.family.name)) > 1
+        ):
             return UNKNOWN
-        known = [*edges, "height", "width", "face", "back", "mid_height", "mid_width", *([] if isinstance(kind, PanelOf) else [*panels, *lines, "area"])]
+        known = [
+            *edges,
+            "height",
+            "width",
+            "face",
+            "back",
+            "mid_height",
+            "mid_width",
+            *([] if isinstance(kind, PanelOf) else [*panels, *lines, "area"]),
+        ]
         what = "This panel" if isinstance(kind, PanelOf) else f"The piece {piece.statement.family.name}"
         return self.tell(error("no-such-member", span, f"{what} has no {name}.", way_out=did_you_mean(name, known)))
 
@@ -468,8 +715,10 @@ def _with_counters(view: View, name: str, where: Where) -> Where:
     return where
 
 
-def _all_counters(view: View) -> frozenset[str]:
-    return frozenset(counter for body in view.bodies for guard in body.repeats if (counter := getattr(guard, "counter", "")))
+def all_counters(view: View) -> frozenset[str]:
+    return frozenset(
+        counter for body in view.bodies for guard in body.repeats if (counter := getattr(guard, "counter", ""))
+    )
 
 
 def _unit_missing(expression: Expression, kind: Kind, wanted: Kind) -> str:

@@ -85,14 +85,22 @@ Kind = Amount | Plain | ChoiceOf | Made | PieceOf | PanelOf | FaceOf | PlaceOf |
 # What cannot be told, or was told about already: never a reason for a message.
 UNKNOWN = Plain("unknown")
 TEXT, YES_NO, SHEET, STOCK, RULER, LINE, LIST, TREATMENT, POSE, NOTHING, WORD = (
-    Plain(name) for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "list", "treatment", "pose", "nothing", "word")
+    Plain(name)
+    for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "list", "treatment", "pose", "nothing", "word")
 )
 PLAIN_NUMBER, A_LENGTH, AN_AREA = Amount(NUMBER), Amount(LENGTH), Amount(AREA)
 
 STOCK_KIND_OF_FIELD: dict[str, Kind] = {
     **dict.fromkeys(("roll_width", "roll_length", "height", "width", "caliper", "sheet_long", "sheet_short"), A_LENGTH),
-    "weight": Amount(GRAMMAGE), "price": Amount(MONEY), "pack": PLAIN_NUMBER, "sheet": SHEET, "name": TEXT, "caution": TEXT,
-    "kind": WORD, "grain": WORD, "decorated": WORD,
+    "weight": Amount(GRAMMAGE),
+    "price": Amount(MONEY),
+    "pack": PLAIN_NUMBER,
+    "sheet": SHEET,
+    "name": TEXT,
+    "caution": TEXT,
+    "kind": WORD,
+    "grain": WORD,
+    "decorated": WORD,
 }
 
 
@@ -128,5 +136,10 @@ def agree(left: Dimension, right: Dimension) -> bool:
     """Whether two dimensions may meet; money of a currency that is not known yet meets any money."""
     if left == right:
         return True
-    same_but_currency = (left.length, left.mass, left.angle, left.money) == (right.length, right.mass, right.angle, right.money)
+    same_but_currency = (left.length, left.mass, left.angle, left.money) == (
+        right.length,
+        right.mass,
+        right.angle,
+        right.money,
+    )
     return same_but_currency and not (left.currency and right.currency)

@@ -16,12 +16,20 @@ def edge_names(piece: Piece) -> tuple[str, ...]:
 
 def panels_of(piece: Piece) -> dict[str, bool]:
     """The panels of its runs by name, and whether they have an index."""
-    return {statement.family.name: statement.family.index is not None for statement in _in_runs(piece.body) if isinstance(statement, Panel)}
+    return {
+        statement.family.name: statement.family.index is not None
+        for statement in _in_runs(piece.body)
+        if isinstance(statement, Panel)
+    }
 
 
 def lines_of(piece: Piece) -> dict[str, bool]:
     """The folds of its runs by name, and whether they have an index."""
-    return {statement.family.name: statement.family.index is not None for statement in _in_runs(piece.body) if isinstance(statement, Fold)}
+    return {
+        statement.family.name: statement.family.index is not None
+        for statement in _in_runs(piece.body)
+        if isinstance(statement, Fold)
+    }
 
 
 def _in_runs(body: tuple[Statement, ...]) -> list[Statement]:

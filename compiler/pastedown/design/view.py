@@ -23,7 +23,11 @@ class View:
 
     def placed(self, name: str) -> list[tuple[Placed, File]]:
         """Everything said of a name, outermost first."""
-        return [(placed, file) for body, file in zip(self.bodies, self.files, strict=True) for placed in body.by_name.get(name, ())]
+        return [
+            (placed, file)
+            for body, file in zip(self.bodies, self.files, strict=True)
+            for placed in body.by_name.get(name, ())
+        ]
 
     def declaration(self, name: str) -> tuple[Statement, File] | None:
         """The statement that makes a name known: a declaration of any layer, or a fact of the component's own."""
@@ -41,14 +45,19 @@ class View:
         return sorted({name for body in self.bodies for name in body.by_name if self.declaration(name) is not None})
 
     def takes(self) -> list[Takes]:
-        return [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)] if self.bodies else []
+        return (
+            [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)]
+            if self.bodies
+            else []
+        )
 
     def amendments(self, name: str) -> list[tuple[Body, File]]:
         """The braces of every `name with { ... }`, outermost first."""
         return [
             (index_body(placed.statement.body), file)
             for placed, file in self.placed(name)
-            if isinstance(placed.statement, Amend) and not any(hasattr(trailer, "name") for trailer in placed.statement.path.trailers)
+            if isinstance(placed.statement, Amend)
+            and not any(hasattr(trailer, "name") for trailer in placed.statement.path.trailers)
         ]
 
 

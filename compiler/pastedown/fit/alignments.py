@@ -17,7 +17,9 @@ def look(model: Model) -> Iterator[Diagnostic]:
             continue
         told.add((join.component, join.name))
         yield error(
-            "join-slides", join.span, f"{join.path} can slide along the {' and the '.join(missing)}: nothing says where it lies that way.",
+            "join-slides",
+            join.span,
+            f"{join.path} can slide along the {' and the '.join(missing)}: nothing says where it lies that way.",
             reason="What is not aligned is set by eye, and no two come out alike.",
             way_out=f"Add an align for the {missing[0]}, as in align a.{'mid_height' if missing[0] == 'height' else 'mid_width'} to b.{'mid_height' if missing[0] == 'height' else 'mid_width'}.",
         )

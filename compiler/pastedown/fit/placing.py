@@ -17,17 +17,26 @@ def look(model: Model) -> Iterator[Diagnostic]:
         piece = join.what.faces[0][0]
         target = join.to.faces[0][0]
         if piece == target:
-            yield error("join-ring", join.span, f"{join.path} carries {piece} onto itself.", way_out="What already lies there is brought together with close, not with join.")
+            yield error(
+                "join-ring",
+                join.span,
+                f"{join.path} carries {piece} onto itself.",
+                way_out="What already lies there is brought together with close, not with join.",
+            )
         elif piece in carried:
             yield error(
-                "joined-twice", join.span, f"{piece} is carried by two joins, {carried[piece].path} and {join.path}.",
+                "joined-twice",
+                join.span,
+                f"{piece} is carried by two joins, {carried[piece].path} and {join.path}.",
                 reason="A piece has one place; a second join cannot put it elsewhere.",
-                way_out="Make the second one a close: it is then checked instead of placed.", labels=(Label(carried[piece].span, "the first join"),),
+                way_out="Make the second one a close: it is then checked instead of placed.",
+                labels=(Label(carried[piece].span, "the first join"),),
             )
         else:
             carried[piece] = join
     yield from _rings(carried)
-    yield from _unjoined(model, carried)
+    if not model.some_join_failed:
+        yield from _unjoined(model, carried)
 
 
 def _rings(carried: dict[str, Join]) -> Iterator[Diagnostic]:
@@ -39,10 +48,15 @@ def _rings(carried: dict[str, Join]) -> Iterator[Diagnostic]:
             walk.append(at)
             at = carried[at].to.faces[0][0]
         if at in walk:
-            ring = walk[walk.index(at):]
+            ring = walk[walk.index(at) :]
             join = carried[ring[0]]
-            yield error("join-ring", join.span, f"These joins carry one another in a ring: {', onto '.join([*ring, ring[0]])}.",
-                        way_out="One of them has to be a close.", labels=[Label(carried[piece].span, "in the ring") for piece in ring[1:]])
+            yield error(
+                "join-ring",
+                join.span,
+                f"These joins carry one another in a ring: {', onto '.join([*ring, ring[0]])}.",
+                way_out="One of them has to be a close.",
+                labels=[Label(carried[piece].span, "in the ring") for piece in ring[1:]],
+            )
         settled.update(walk)
 
 
@@ -56,5 +70,9 @@ def _unjoined(model: Model, carried: dict[str, Join]) -> Iterator[Diagnostic]:
         if piece.path in targets or (piece.component, piece.name) in told:
             continue
         told.add((piece.component, piece.name))
-        yield warning("joined-to-nothing", piece.span, f"{piece.path} is not joined to anything.",
-                      way_out="Join it, or say loose: yes where it lies loose.")
+        yield warning(
+            "joined-to-nothing",
+            piece.span,
+            f"{piece.path} is not joined to anything.",
+            way_out="Join it, or say loose: yes where it lies loose.",
+        )

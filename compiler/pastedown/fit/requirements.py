@@ -18,8 +18,11 @@ def look(model: Model) -> Iterator[Diagnostic]:
             continue
         tell = error if requirement.strict else warning
         yield tell(
-            "requirement-fails" if requirement.strict else "preference-fails", requirement.span, _sentence(requirement, model.ruler),
-            reason=_written(requirement.because, model.ruler), way_out=_way_out(requirement, model.ruler),
+            "requirement-fails" if requirement.strict else "preference-fails",
+            requirement.span,
+            _sentence(requirement, model.ruler),
+            reason=_written(requirement.because, model.ruler),
+            way_out=_way_out(requirement, model.ruler),
         )
 
 

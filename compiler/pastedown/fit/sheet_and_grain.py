@@ -30,7 +30,9 @@ def look(model: Model) -> Iterator[Diagnostic]:
             yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
         elif piece.stock.height is None or piece.stock.width is None:
             yield warning(
-                "stock-incomplete", piece.span, f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, so {piece.path} could not be checked against it.",
+                "stock-incomplete",
+                piece.span,
+                f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, so {piece.path} could not be checked against it.",
                 way_out="Add sheet: 12 in x 12 in, or roll_width: ..., to the stock.",
             )
 
@@ -41,16 +43,24 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
     across = piece.height <= short_side and piece.width <= long_side
     if not upright and not across:
         yield error(
-            "sheet-too-small", piece.span,
+            "sheet-too-small",
+            piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.name} is {write(long_side, ruler)} by {write(short_side, ruler)}.",
-            reason="A piece has to come out of one sheet.", way_out=_smaller(piece, long_side, short_side, ruler),
+            reason="A piece has to come out of one sheet.",
+            way_out=_smaller(piece, long_side, short_side, ruler),
         )
         return
-    if piece.grain == "any" or piece.stock.grain in ("none", "marked") or long_side == short_side and piece.stock.grain != "unknown":
+    if (
+        piece.grain == "any"
+        or piece.stock.grain in ("none", "marked")
+        or (long_side == short_side and piece.stock.grain != "unknown")
+    ):
         return
     if piece.stock.grain == "unknown":
         yield warning(
-            "grain-unknown", piece.span, f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the grain of {piece.stock.name} runs.",
+            "grain-unknown",
+            piece.span,
+            f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the grain of {piece.stock.name} runs.",
             reason="Paper folded across its grain cracks, and boards across it warp.",
             way_out="Bend a sheet both ways: it gives more easily with the grain. Then add grain: long, short or marked to the stock.",
         )
@@ -61,7 +71,8 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         return
     tell = warning if piece.against_grain == "warn" else error
     yield tell(
-        "against-grain", piece.span,
+        "against-grain",
+        piece.span,
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason="Folds across the grain crack and show a white core; boards and pages across it warp.",
         way_out=f"Use sheets of the other grain or larger ones, make the piece smaller{'' if tell is warning else ', or allow it with against_grain: warn'}.",
@@ -72,13 +83,19 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
     length = piece.stock.roll_length
     if min(piece.height, piece.width, key=lambda side: side.value) > roll_width:
         yield error(
-            "sheet-too-small", piece.span, f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.name} is {write(roll_width, ruler)} wide.",
-            reason="A piece has to come off the roll in one.", way_out=f"Make one side {write(roll_width, ruler)} or less, or use a wider roll.",
+            "sheet-too-small",
+            piece.span,
+            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.name} is {write(roll_width, ruler)} wide.",
+            reason="A piece has to come off the roll in one.",
+            way_out=f"Make one side {write(roll_width, ruler)} or less, or use a wider roll.",
         )
     elif length is not None and max(piece.height, piece.width, key=lambda side: side.value) > length:
         yield error(
-            "sheet-too-small", piece.span, f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.name} is {write(length, ruler)} long.",
-            reason="A piece has to come off the roll in one.", way_out="Use a longer roll.",
+            "sheet-too-small",
+            piece.span,
+            f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.name} is {write(length, ruler)} long.",
+            reason="A piece has to come off the roll in one.",
+            way_out="Use a longer roll.",
         )
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from pastedown.geometry.make_join import JoinMaker
-from pastedown.geometry.piece import Run
+from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.place import faces_at
 from pastedown.geometry.value import FaceValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
@@ -19,13 +20,12 @@ if TYPE_CHECKING:
 def bonded_gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
     """How far the two panels of each fold are held apart: the caliper of the adhesive that a join or a closing of the piece's
     own part puts between them, nought where nothing does or where its caliper is not known."""
-    between = {
-        frozenset((before.name, after.name)): score.name
-        for before, after, score in _neighbours(run)
-    }
+    between = {frozenset((before.name, after.name)): score.name for before, after, score in _neighbours(run)}
     gaps: dict[str, Length] = {}
     for maker in _joins(piece):
-        pairs = zip(_panels(maker, maker.statement.what, piece), _panels(maker, maker.statement.to, piece), strict=False)
+        pairs = zip(
+            _panels(maker, maker.statement.what, piece), _panels(maker, maker.statement.to, piece), strict=False
+        )
         for pair in pairs:
             fold = between.get(frozenset(pair))
             by = maker.by()
@@ -34,7 +34,7 @@ def bonded_gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
     return gaps
 
 
-def _neighbours(run: Run):  # type: ignore[no-untyped-def]
+def _neighbours(run: Run) -> Iterator[tuple[Panel, Panel, Score]]:
     for before, after in zip(run.panels, run.panels[1:], strict=False):
         for score in run.scores:
             if score.at == before.end:

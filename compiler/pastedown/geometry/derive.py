@@ -14,16 +14,16 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.bond import bonded_gaps
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import evaluate
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
 from pastedown.geometry.piece import Run
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, TextValue, Word
-from pastedown.quantity.quantity import Quantity, number
+from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
 from pastedown.source import SourceText, Span
 from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Path
 from pastedown.tree.statement import Takes
@@ -122,7 +122,9 @@ class _Deriver:
             names.setdefault(panel.name.partition("[")[0], panel.name)
         parts = [self.panel(PanelValue(piece, run.axis, name)) for name in names.values()]
         total = panels[-1].end
-        return Derivation(path, total, "derived", f"{words}, from {run.first_edge}", _place(piece.statement.family.span), _kept(parts))
+        return Derivation(
+            path, total, "derived", f"{words}, from {run.first_edge}", _place(piece.statement.family.span), _kept(parts)
+        )
 
     def panel(self, value: PanelValue) -> Derivation | None:
         """The derivation of a panel's size."""
@@ -132,7 +134,9 @@ class _Deriver:
             return None
         return self._of_expression(f"{piece.path}.{value.name}", piece.panel(value).size, origin_of(found[0]), *found)
 
-    def _of_expression(self, path: str, value: Quantity | str | bool, origin: str, expression: Expression, scope: Scope) -> Derivation:
+    def _of_expression(
+        self, path: str, value: Quantity | str | bool, origin: str, expression: Expression, scope: Scope
+    ) -> Derivation:
         self.lines += 1
         place, words = _place(expression.span), " ".join(expression.span.text.split())
         if isinstance(expression, Literal):
@@ -153,17 +157,33 @@ class _Deriver:
                 continue
 
     def _span_parts(self, call: Call, scope: Scope) -> Iterator[Derivation | None]:
-        line = evaluate(call.arguments[0].value, scope)
-        if not isinstance(line, LineValue):
+        """The panels that lie along the measure, and what the turned folds add."""
+        measured = measure_span(call, scope)
+        piece, run, section = measured.first.piece, measured.run, measured.section
+        if run is None or section is None:
+            yield self.side(piece, measured.first.axis)
             return
-        piece, run = line.piece, line.piece.run(line.axis)
-        yield self.side(piece, line.axis)
+        ends = sorted((measured.first.at, measured.last.at), key=lambda at: at.value)
+        from_first = [run.side - at for at in reversed(ends)] if run.reversed else ends
+        lying = [
+            panel
+            for panel in run.panels
+            if from_first[0] <= panel.start and panel.end <= from_first[1] and section.lying[panel.name][0] > 0
+        ]
+        flat = NO_LENGTH
+        shown: set[str] = set()
+        for panel in lying:
+            flat = flat + panel.size
+            family = panel.name.partition("[")[0]
+            if family not in shown:
+                shown.add(family)
+                yield self.panel(PanelValue(piece, run.axis, panel.name))
         stock = piece.stock()
-        if stock.caliper is not None:
-            yield Derivation(f"{stock.name}.caliper", stock.caliper, "stock", "the paper at every turned fold", _place(piece.statement.stock.span))
-        if run is not None:
-            for fold, gap in sorted(bonded_gaps(piece, run).items())[:1]:
-                yield Derivation(f"{piece.path}.{fold}, held apart by", gap, "stock", "the adhesive between the two panels of a shut fold", _place(piece.statement.family.span))
+        words = f"{len(lying)} panels lie along it; every turned fold takes up the caliper of {stock.name}"
+        if bonded_gaps(piece, run):
+            words += " and of the adhesive in it"
+        place = _place(piece.statement.stock.span)
+        yield Derivation(f"{piece.path}, paper in its folds", measured.length - flat, "stock", words, place)
 
 
 def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[Diagnostic, ...]]:
@@ -175,14 +195,27 @@ def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[D
     deriver = _Deriver()
     try:
         value = follow(path, scope)
-        derivation = deriver.score(value) if isinstance(value, LineValue) and value.fold else deriver.panel(value) if isinstance(value, PanelValue) else deriver.value_of(value, path, scope)
+        derivation = (
+            deriver.score(value)
+            if isinstance(value, LineValue) and value.fold
+            else deriver.panel(value)
+            if isinstance(value, PanelValue)
+            else deriver.value_of(value, path, scope)
+        )
     except Fault as problem:
         return None, (evolve(problem.diagnostic, id="unknown-measurement", span=None, labels=()),)
     except Spoilt:
         told = root.work.diagnostics[-1:]
         return None, tuple(evolve(each, id="unknown-measurement", span=None, labels=()) for each in told)
     if derivation is None:
-        return None, (error("unknown-measurement", None, f"{measurement} is {describe(value)}, and only measurements can be derived.", way_out="Add a dot and what of it, as in strip.width."),)
+        return None, (
+            error(
+                "unknown-measurement",
+                None,
+                f"{measurement} is {describe(value)}, and only measurements can be derived.",
+                way_out="Add a dot and what of it, as in strip.width.",
+            ),
+        )
     return derivation, ()
 
 
@@ -190,10 +223,20 @@ def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
     """A measurement as typed on the command line: names with dots and indexes."""
     source = SourceText("the measurement asked for", text)
     whole = Span(source, 0, len(text))
-    if len(text) > 200 or not re.fullmatch(r"\s*[a-z][a-z0-9_]*(\[\d{1,6}\])*(\.[a-z][a-z0-9_]*(\[\d{1,6}\])*)*\s*", text):
-        return None, error("unknown-measurement", None, "A measurement is named by its path.", way_out="Write it as in page[2].height; the file album.json lists them all.")
+    if len(text) > 200 or not re.fullmatch(
+        r"\s*[a-z][a-z0-9_]*(\[\d{1,6}\])*(\.[a-z][a-z0-9_]*(\[\d{1,6}\])*)*\s*", text
+    ):
+        return None, error(
+            "unknown-measurement",
+            None,
+            "A measurement is named by its path.",
+            way_out="Write it as in page[2].height; the file album.json lists them all.",
+        )
     parts = re.findall(r"[a-z][a-z0-9_]*|\[\d+\]", text)
-    trailers = tuple(Index(Literal(number(part[1:-1]), whole), whole) if part.startswith("[") else Dot(part, whole) for part in parts[1:])
+    trailers = tuple(
+        Index(Literal(number(part[1:-1]), whole), whole) if part.startswith("[") else Dot(part, whole)
+        for part in parts[1:]
+    )
     return Path(parts[0], trailers, whole, whole), None
 
 
@@ -219,7 +262,7 @@ def _paths(node: object) -> Iterator[Path]:
         for each in node:
             yield from _paths(each)
     elif node is not None and has(type(node)) and not isinstance(node, Span):
-        for attribute in fields(type(node)):
+        for attribute in fields(type(node)):  # type: ignore[arg-type]
             if attribute.name != "called" or not isinstance(node, Call):
                 yield from _paths(getattr(node, attribute.name))
 

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.value import (
-    FaceValue, FamilyValue, LineValue, ListValue, MakeableValue, Nothing, PanelValue, Reference, SheetValue, TextValue,
-    Treatment, Word,
+    FaceValue,
+    FamilyValue,
+    LineValue,
+    ListValue,
+    MakeableValue,
+    Nothing,
+    PanelValue,
+    Reference,
+    SheetValue,
+    TextValue,
+    Treatment,
+    Word,
 )
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler

@@ -17,14 +17,26 @@ from pastedown.geometry.describe import describe
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
 from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
-from pastedown.geometry.work import LONGEST_NUMBER_BITS, LONGEST_TEXT, MOST_THINGS, Work
+from pastedown.geometry.work import LONGEST_NUMBER_BITS, LONGEST_TEXT, Work, refuse_too_many
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
 from pastedown.quantity.rounding import round_to
 from pastedown.quantity.ruler import Ruler, Show
 from pastedown.source import Span
 from pastedown.tree.expression import (
-    Amended, Arithmetic, Call, Comparison, Expression, ListOf, Literal, Path, Rounded, RulerMarks, SheetSize, Signed, Text,
+    Amended,
+    Arithmetic,
+    Call,
+    Comparison,
+    Expression,
+    ListOf,
+    Literal,
+    Path,
+    Rounded,
+    RulerMarks,
+    SheetSize,
+    Signed,
+    Text,
 )
 from pastedown.tree.statement import Takes
 
@@ -84,15 +96,25 @@ def single(value: Value, span: Span) -> Value:
     if not isinstance(value, FamilyValue):
         return value
     if not value.items:
-        raise Fault(error("empty-family", span, f"There is no {value.name} here at all.",
-                          way_out="Ask for something that is there however many there are."))
+        raise Fault(
+            error(
+                "empty-family",
+                span,
+                f"There is no {value.name} here at all.",
+                way_out="Ask for something that is there however many there are.",
+            )
+        )
     first_index, first = value.items[0]
     for index, other in value.items[1:]:
         if other != first:
             name = value.name
             raise Fault(
-                error("uneven-family", span, f"The {name} are not all alike: number {first_index} and number {index} differ.",
-                      way_out=f"Say which one is meant, as in {name}[{first_index}], or take min({name}).")
+                error(
+                    "uneven-family",
+                    span,
+                    f"The {name} are not all alike: number {first_index} and number {index} differ.",
+                    way_out=f"Say which one is meant, as in {name}[{first_index}], or take min({name}).",
+                )
             )
     return first
 
@@ -101,7 +123,11 @@ def quantity(expression: Expression, scope: Scope) -> Quantity:
     """The value of an expression that has to be a quantity."""
     value = single(evaluate(expression, scope), expression.span)
     if not isinstance(value, Quantity):
-        raise Fault(error("wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {describe(value)}."
+            )
+        )
     return value
 
 
@@ -126,8 +152,12 @@ def whole_number(expression: Expression, scope: Scope) -> int:
     value = quantity(expression, scope)
     if value.dimension != NUMBER or value.value.denominator != 1:
         raise Fault(
-            error("not-whole", expression.span, "A whole number belongs here, without a unit.",
-                  way_out="whole(x) rounds down to one.")
+            error(
+                "not-whole",
+                expression.span,
+                "A whole number belongs here, without a unit.",
+                way_out="whole(x) rounds down to one.",
+            )
         )
     return int(value.value)
 
@@ -135,11 +165,7 @@ def whole_number(expression: Expression, scope: Scope) -> int:
 def whole_range(first: Expression, last: Expression, scope: Scope) -> range:
     """The whole numbers from `first` to `last`, both included; none when `last` is the smaller."""
     start, stop = whole_number(first, scope), whole_number(last, scope)
-    if stop - start >= MOST_THINGS:
-        raise Fault(
-            error("too-many-parts", first.span.to(last.span), f"From {start} to {stop} is more than the {MOST_THINGS} things a design may have.",
-                  way_out="Ask for fewer; an album has some hundred pieces.")
-        )
+    refuse_too_many(stop - start + 1, first.span.to(last.span))
     return range(start, stop + 1)
 
 
@@ -148,8 +174,12 @@ def truth(expression: Expression, scope: Scope) -> bool:
     value = single(evaluate(expression, scope), expression.span)
     if not isinstance(value, bool):
         raise Fault(
-            error("not-a-condition", expression.span, f"Something that is or is not so belongs here, and this is {describe(value)}.",
-                  way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.")
+            error(
+                "not-a-condition",
+                expression.span,
+                f"Something that is or is not so belongs here, and this is {describe(value)}.",
+                way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.",
+            )
         )
     return value
 
@@ -174,10 +204,22 @@ def text_value(text: Text, scope: Scope) -> TextValue:
             case Stock(name=name):
                 pieces.append(name)
             case _:
-                raise Fault(error("wrong-kind", piece.span, f"A slot holds a measurement, a text or a word, and this is {describe(value)}."))
+                raise Fault(
+                    error(
+                        "wrong-kind",
+                        piece.span,
+                        f"A slot holds a measurement, a text or a word, and this is {describe(value)}.",
+                    )
+                )
     if len(pieces) > 500 or sum(len(piece) for piece in pieces if isinstance(piece, str)) > LONGEST_TEXT:
-        raise Fault(error("text-too-long", text.span, "This text grows too long with its slots filled.",
-                          way_out="Put fewer texts into one another."))
+        raise Fault(
+            error(
+                "text-too-long",
+                text.span,
+                "This text grows too long with its slots filled.",
+                way_out="Put fewer texts into one another.",
+            )
+        )
     return TextValue(tuple(pieces))
 
 
@@ -197,8 +239,12 @@ def _call(call: Call, scope: Scope) -> Value:
     if isinstance(called, Stock):
         return stock_with(called, call.arguments, scope)
     raise Fault(
-        error("unknown-function", call.called.span, f"{call.called.span.text} is {describe(called)}; nothing in brackets can follow it.",
-              way_out="Brackets follow a component, a stock or a function such as min.")
+        error(
+            "unknown-function",
+            call.called.span,
+            f"{call.called.span.text} is {describe(called)}; nothing in brackets can follow it.",
+            way_out="Brackets follow a component, a stock or a function such as min.",
+        )
     )
 
 
@@ -213,7 +259,11 @@ def _amended(amended: Amended, scope: Scope) -> Value:
     if isinstance(value, Stock):
         return stock_with_body(value, amended.body, scope)
     raise Fault(
-        error("wrong-kind", amended.thing.span, f"Only a component or a stock can be amended, and this is {describe(value)}.")
+        error(
+            "wrong-kind",
+            amended.thing.span,
+            f"Only a component or a stock can be amended, and this is {describe(value)}.",
+        )
     )
 
 
@@ -233,17 +283,32 @@ def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
         verb = "added to" if expression.operator == "+" else "taken from"
         first, second = (left, right) if expression.operator == "+" else (right, left)
         number_at = expression.left if left.dimension == NUMBER else expression.right
-        way_out = f"Write the unit: {number_at.span.text} in, or {number_at.span.text} mm." if NUMBER in (
-            left.dimension, right.dimension) else ""
+        way_out = (
+            f"Write the unit: {number_at.span.text} in, or {number_at.span.text} mm."
+            if NUMBER in (left.dimension, right.dimension)
+            else ""
+        )
         raise Fault(
-            error("wrong-dimension", expression.span, f"{first.dimension.words.capitalize()} cannot be {verb} {second.dimension.words}.",
-                  way_out=way_out)
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"{first.dimension.words.capitalize()} cannot be {verb} {second.dimension.words}.",
+                way_out=way_out,
+            )
         ) from None
     except ZeroDivisionError:
-        raise Fault(error("divide-by-nought", expression.right.span, "This is nought, and nothing can be divided by nought.")) from None
+        raise Fault(
+            error("divide-by-nought", expression.right.span, "This is nought, and nothing can be divided by nought.")
+        ) from None
     if max(result.value.numerator.bit_length(), result.value.denominator.bit_length()) > LONGEST_NUMBER_BITS:
-        raise Fault(error("number-too-large", expression.span, "This number grows past all paper.",
-                          way_out="Look for something multiplied by itself again and again."))
+        raise Fault(
+            error(
+                "number-too-large",
+                expression.span,
+                "This number grows past all paper.",
+                way_out="Look for something multiplied by itself again and again.",
+            )
+        )
     return result
 
 
@@ -253,13 +318,25 @@ def compare(expression: Comparison, scope: Scope) -> bool:
     right = compared_with(left, expression.right, scope)
     if expression.operator == "is":
         if type(left) is not type(right) or (isinstance(left, Quantity) and left.dimension != right.dimension):  # type: ignore[union-attr]
-            raise Fault(error("wrong-dimension", expression.span, f"{describe(left).capitalize()} is never the same as {describe(right)}."))
+            raise Fault(
+                error(
+                    "wrong-dimension",
+                    expression.span,
+                    f"{describe(left).capitalize()} is never the same as {describe(right)}.",
+                )
+            )
         return left == right
     if not isinstance(left, Quantity) or not isinstance(right, Quantity) or left.dimension != right.dimension:
-        bare = isinstance(right, Quantity) and isinstance(left, Quantity) and NUMBER in (right.dimension, left.dimension)
+        bare = (
+            isinstance(right, Quantity) and isinstance(left, Quantity) and NUMBER in (right.dimension, left.dimension)
+        )
         raise Fault(
-            error("wrong-dimension", expression.span, f"{describe(left).capitalize()} cannot be compared with {describe(right)}.",
-                  way_out="Write the unit beside the number." if bare else "")
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"{describe(left).capitalize()} cannot be compared with {describe(right)}.",
+                way_out="Write the unit beside the number." if bare else "",
+            )
         )
     match expression.operator:
         case "<":
@@ -282,12 +359,24 @@ def compared_with(left: Value, right: Expression, scope: Scope) -> Value:
 def _rounded(expression: Rounded, scope: Scope) -> Quantity:
     value, mark = quantity(expression.value, scope), quantity(expression.mark, scope)
     if expression.way not in ("down", "up", "nearest"):
-        raise Fault(error("unknown-choice", expression.way_span, f"A length is rounded down, up or nearest, not {expression.way}.",
-                          way_out="Write rounded down to, rounded up to, or rounded nearest to."))
+        raise Fault(
+            error(
+                "unknown-choice",
+                expression.way_span,
+                f"A length is rounded down, up or nearest, not {expression.way}.",
+                way_out="Write rounded down to, rounded up to, or rounded nearest to.",
+            )
+        )
     if value.dimension != mark.dimension:
-        wrong_dimension(expression.mark.span, f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is {mark.dimension.words}.", mark)
+        wrong_dimension(
+            expression.mark.span,
+            f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is {mark.dimension.words}.",
+            mark,
+        )
     if mark.value <= 0:
-        raise Fault(error("out-of-range", expression.mark.span, "The distance between marks has to be more than nought."))
+        raise Fault(
+            error("out-of-range", expression.mark.span, "The distance between marks has to be more than nought.")
+        )
     return round_to(value, expression.way, mark)
 
 
@@ -295,12 +384,24 @@ def _ruler(expression: RulerMarks, scope: Scope) -> Ruler:
     mark = quantity(expression.mark, scope)
     metric = expression.unit in ("millimetres", "millimetre", "mm")
     if not metric and expression.unit not in ("inches", "inch"):
-        raise Fault(error("unknown-choice", expression.unit_span, f"A ruler shows inches or millimetres, not {expression.unit}.",
-                          way_out="Write inches to 1/16, or millimetres to 1."))
+        raise Fault(
+            error(
+                "unknown-choice",
+                expression.unit_span,
+                f"A ruler shows inches or millimetres, not {expression.unit}.",
+                way_out="Write inches to 1/16, or millimetres to 1.",
+            )
+        )
     if mark.dimension == NUMBER:
         mark = Quantity(mark.value if metric else mark.value * MILLIMETRES_IN_AN_INCH, LENGTH)
     if mark.dimension != LENGTH or mark.value <= 0:
-        raise Fault(error("out-of-range", expression.mark.span, "The distance between the ruler's marks has to be a length above nought."))
+        raise Fault(
+            error(
+                "out-of-range",
+                expression.mark.span,
+                "The distance between the ruler's marks has to be a length above nought.",
+            )
+        )
     return Ruler(mark, Show.METRIC if metric else Show.INCHES)
 
 

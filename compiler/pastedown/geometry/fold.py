@@ -29,11 +29,13 @@ class SectionPoint:
 
 @frozen
 class Section:
-    """Where the lines of a run come to lie: the run's first edge, every fold by name, the run's last edge."""
+    """Where the lines of a run come to lie: the run's first edge, every fold by name, the run's last edge. `lying` says which
+    way each panel runs."""
 
     first: SectionPoint
     folds: dict[str, SectionPoint]
     last: SectionPoint
+    lying: dict[str, Direction]
 
 
 def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[str, Length]) -> Section:
@@ -47,8 +49,10 @@ def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[s
     at = SectionPoint(NO_LENGTH, NO_LENGTH)
     first = at
     folds: dict[str, SectionPoint] = {}
+    lying: dict[str, Direction] = {}
     scores = {score.at.value: score for score in run.scores}
     for panel in run.panels:
+        lying[panel.name] = along
         at = at.moved(along, panel.size)
         score = scores.get(panel.end.value)
         if score is None or panel is run.panels[-1]:
@@ -68,7 +72,7 @@ def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[s
         if angle == "shut":
             start = start.moved(towards, gaps.get(score.name, NO_LENGTH))
         at, along, out = start, new_along, new_out
-    return Section(first, folds, at)
+    return Section(first, folds, at, lying)
 
 
 def _turned_round(direction: Direction) -> Direction:

@@ -9,11 +9,17 @@ from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single, whole_number, whole_range, work_of
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.value import (
-    FaceValue, FamilyValue, LineValue, MakeableValue, Nothing, PanelValue, Reference,
+    FaceValue,
+    FamilyValue,
+    LineValue,
+    MakeableValue,
+    Nothing,
+    PanelValue,
+    Reference,
 )
 from pastedown.quantity.quantity import number
 from pastedown.quantity.ruler import Ruler
@@ -53,6 +59,7 @@ def _head(path: Path, scope: Scope) -> Value:
     if name == "ruler":
         return ruler_of(scope.part)
     if scope.part.has(name):
+        work_of(scope).asked.add((scope.part, name))
         return scope.part.lookup(name, span)
     return _from_file(name, span, scope)
 
@@ -62,22 +69,30 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
     work = work_of(scope)
     assert scope.part is not None
     if found is None:
+        if name in scope.file.broken_words:
+            raise Spoilt
         known = [*scope.part.names(), *scope.file.names(), *scope.locals]
         own = f"its.{name}" if getattr(scope.its, "kind_of", None) and scope.its.kind_of(name) else ""  # type: ignore[attr-defined]
-        raise Fault(error("unknown-name", span, f"Nothing here is called {name}.",
-                          way_out=f"Write {own}: it belongs to what is being made." if own else did_you_mean(name, known)))
+        raise Fault(
+            error(
+                "unknown-name",
+                span,
+                f"Nothing here is called {name}.",
+                way_out=f"Write {own}: it belongs to what is being made." if own else did_you_mean(name, known),
+            )
+        )
     file, statement = found
     if isinstance(statement, Component | Album | Variant):
         makeable = work.makeables.get(id(statement))
         if makeable is None:
-            from pastedown.geometry.fault import Spoilt
-
             raise Spoilt
         return MakeableValue(makeable)
     if isinstance(statement, Fact):
         return work.file_fact(file, name, statement, scope.part)
     assert not isinstance(statement, Takes)
-    raise Fault(error("wrong-kind", span, f"{name} is declared outside every album, where only facts and components count."))
+    raise Fault(
+        error("wrong-kind", span, f"{name} is declared outside every album, where only facts and components count.")
+    )
 
 
 def member(value: Value, name: str, span: Span) -> Value:
@@ -105,8 +120,14 @@ def member(value: Value, name: str, span: Span) -> Value:
         case Reference(kind="place"):
             return place_member(value, name, span)
         case MakeableValue():
-            raise Fault(error("no-such-member", span, f"{value.makeable.name} is not made yet: only a part has a {name}.",
-                              way_out="Make it first: part x = ...(), then read x." + name))
+            raise Fault(
+                error(
+                    "no-such-member",
+                    span,
+                    f"{value.makeable.name} is not made yet: only a part has a {name}.",
+                    way_out="Make it first: part x = ...(), then read x." + name,
+                )
+            )
         case _:
             raise Fault(error("no-such-member", span, f"{describe(value).capitalize()} has no {name}."))
 
@@ -130,15 +151,26 @@ def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
         first = next(item for _, item in family.items)
         known = first.names() if isinstance(first, Instance) else []
         raise Fault(
-            error("no-such-member", span, f"Only {family.name} {only} has {name}." if having else f"None of the {family.name} has {name}.",
-                  way_out=f"Write {family.name}[{having[0][0]}].{name}." if having else did_you_mean(name, known))
+            error(
+                "no-such-member",
+                span,
+                f"Only {family.name} {only} has {name}." if having else f"None of the {family.name} has {name}.",
+                way_out=f"Write {family.name}[{having[0][0]}].{name}." if having else did_you_mean(name, known),
+            )
         )
     return FamilyValue(f"{family.name}.{name}", tuple(having))
 
 
 def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
     if not isinstance(value, FamilyValue):
-        raise Fault(error("wrong-kind", span, f"An index picks one of several, and this is {describe(value)}.", way_out="Leave the brackets out."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                span,
+                f"An index picks one of several, and this is {describe(value)}.",
+                way_out="Leave the brackets out.",
+            )
+        )
     wanted = whole_number(index, scope)
     for at, item in value.items:
         if at == wanted:
@@ -149,8 +181,12 @@ def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
 def _not_there(family: FamilyValue, wanted: int, span: Span) -> Diagnostic:
     indexes = [index for index, _ in family.items]
     have = f"they go from {min(indexes)} to {max(indexes)}" if indexes else "there are none"
-    return error("nothing-there", span, f"There is no {family.name}[{wanted}]: {have}.",
-                 way_out=f"Use a number from {min(indexes)} to {max(indexes)}." if indexes else "")
+    return error(
+        "nothing-there",
+        span,
+        f"There is no {family.name}[{wanted}]: {have}.",
+        way_out=f"Use a number from {min(indexes)} to {max(indexes)}." if indexes else "",
+    )
 
 
 def _some(value: Value, first: Expression, last: Expression, span: Span, scope: Scope) -> FamilyValue:
@@ -175,6 +211,12 @@ def line_at(path: Path, scope: Scope) -> LineValue:
     """The one line a path means."""
     value = single(follow(path, scope), path.span)
     if not isinstance(value, LineValue):
-        raise Fault(error("wrong-kind", path.span, f"A line belongs here (an edge, a middle or a fold), and this is {describe(value)}.",
-                          way_out=f"Say which: {path.span.text}.head, {path.span.text}.mid_width ..."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                path.span,
+                f"A line belongs here (an edge, a middle or a fold), and this is {describe(value)}.",
+                way_out=f"Say which: {path.span.text}.head, {path.span.text}.mid_width ...",
+            )
+        )
     return value

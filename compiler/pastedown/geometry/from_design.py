@@ -4,12 +4,13 @@ every piece has an outline, and every fault of the maker's has been told once.""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Protocol, TypeVar
 
-from attrs import frozen
+from attrs import define, field, frozen
 
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.design.stock import Stock
-from pastedown.diagnostic import Diagnostic
+from pastedown.diagnostic import Diagnostic, warning
 from pastedown.geometry import model
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
@@ -28,9 +29,19 @@ from pastedown.geometry.pose import read_pose
 from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
-from pastedown.geometry.value import FamilyValue, Reference, TextValue
+from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
+
+
+class HasPath(Protocol):
+    """Anything that is told apart by its path."""
+
+    @property
+    def path(self) -> str: ...
+
+
+WithPath = TypeVar("WithPath", bound=HasPath)
 
 
 @frozen(eq=False)
@@ -55,7 +66,7 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
     if root is not None:
-        made = _model(root, design, recipe)
+        made = _model(root, design)
     return WorkedOut(made, root, tuple(work.diagnostics))
 
 
@@ -79,70 +90,105 @@ def instances(root: Instance) -> Iterator[Instance]:
                 yield from instances(child)
 
 
-def _model(root: Instance, design: Makeable, recipe: Recipe) -> model.Model:
-    parts: list[model.Part] = []
-    pieces: list[FlatPiece] = []
-    joins: list[model.Join] = []
-    creases: list[model.Crease] = []
-    steps: list[model.Step] = []
-    requirements: list[model.Requirement] = []
-    measurements: list[model.Measurement] = []
+@define
+class _Gathered:
+    """What has been settled so far, in no order yet."""
+
+    parts: list[model.Part] = field(factory=list)
+    pieces: list[FlatPiece] = field(factory=list)
+    joins: list[model.Join] = field(factory=list)
+    creases: list[model.Crease] = field(factory=list)
+    steps: list[model.Step] = field(factory=list)
+    requirements: list[model.Requirement] = field(factory=list)
+    measurements: list[model.Measurement] = field(factory=list)
+    some_join_failed: bool = False
+
+
+def _model(root: Instance, design: Makeable) -> model.Model:
+    gathered = _Gathered()
     for instance in instances(root):
-        parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
-        for kind, name in _named(instance):
-            with root.work.telling():
-                if kind is Require:
-                    requirements.extend(settle_requirement(instance, name))
-                elif not instance.is_removed(name):
-                    _settle(instance, kind, name, pieces, joins, creases, steps)
-        measurements.extend(measurements_of(instance))
-    ruler = ruler_of(root)
+        _gather(instance, gathered)
+    _tell_unused(root.work)
     return model.Model(
-        name=design.name, title=_title(root, design), doc=_doc(root), ruler=ruler,
-        parts=tuple(sorted(parts, key=lambda part: natural(part.path))),
-        stocks=_stocks(pieces, joins),
-        pieces=tuple(sorted(pieces, key=lambda piece: natural(piece.path))),
-        joins=tuple(sorted(joins, key=lambda join: natural(join.path))),
-        creases=tuple(sorted(creases, key=lambda crease: natural(crease.path))),
-        steps=tuple(sorted(steps, key=lambda step: natural(step.path))),
-        requirements=tuple(sorted(requirements, key=lambda requirement: natural(requirement.path))),
-        measurements=tuple(sorted(measurements, key=lambda measurement: natural(measurement.path))),
+        name=design.name,
+        title=_title(root, design),
+        doc=_doc(root),
+        ruler=ruler_of(root),
+        parts=_by_path(gathered.parts),
+        stocks=_stocks(gathered),
+        pieces=_by_path(gathered.pieces),
+        joins=_by_path(gathered.joins),
+        creases=_by_path(gathered.creases),
+        steps=_by_path(gathered.steps),
+        requirements=_by_path(gathered.requirements),
+        measurements=_by_path(gathered.measurements),
+        some_join_failed=gathered.some_join_failed,
     )
+
+
+def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
+    return tuple(sorted(found, key=lambda each: natural(each.path)))
+
+
+def _gather(instance: Instance, gathered: _Gathered) -> None:
+    gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
+    for kind, name in _named(instance):
+        with instance.work.telling():
+            if kind is Require:
+                gathered.requirements.extend(settle_requirement(instance, name))
+            elif not instance.is_removed(name):
+                _settle(instance, kind, name, gathered)
+    gathered.measurements.extend(measurements_of(instance))
+
+
+def _tell_unused(work: Work) -> None:
+    for key, path, span in work.described:
+        if key not in work.asked:
+            work.tell(
+                warning(
+                    "unused-description",
+                    span,
+                    f"{path} describes something that is never made.",
+                    reason="Only a part is cut and built; a description alone makes nothing.",
+                    way_out="Make it: part x = " + path.rpartition(".")[2] + "(...). Or leave it out.",
+                )
+            )
 
 
 def _named(instance: Instance) -> list[tuple[type, str]]:
     return [(kind, name) for name in instance.names() if (kind := instance.kind_of(name)) is not None]
 
 
-def _settle(
-    instance: Instance, kind: type, name: str, pieces: list[FlatPiece], joins: list[model.Join],
-    creases: list[model.Crease], steps: list[model.Step],
-) -> None:
+def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> None:
     """Work out everything that one name of a part declares, each member of a family by itself."""
-    telling = instance.work.telling
     if kind is Piece:
         for value in each_of(instance.lookup(name, instance.span)):
-            with telling():
+            with instance.work.telling():
                 if isinstance(value, PieceMaker):
-                    pieces.append(settle_piece(value))
-        return
-    if kind in (Place, Pose):
-        value = instance.lookup(name, instance.span)
-        for reference in value.items if isinstance(value, FamilyValue) else ((None, value),):
-            with telling():
-                if isinstance(reference[1], Reference):
-                    faces_of(reference[1]) if kind is Place else read_pose(reference[1])
-        return
-    if kind not in (Join, Fold, Step):
-        return
-    for index, entry, scope in instance.declared(name):
-        with telling():
-            if kind is Join:
-                joins.append(JoinMaker(instance, name, index, entry, scope).make())
-            elif kind is Fold:
-                creases.append(make_crease(instance, name, index, entry, scope))
-            else:
-                steps.append(make_step(instance, name, index, entry, scope))
+                    gathered.pieces.append(settle_piece(value))
+    elif kind is Place or kind is Pose:
+        for reference in each_of(instance.lookup(name, instance.span)):
+            with instance.work.telling():
+                if isinstance(reference, Reference):
+                    faces_of(reference) if kind is Place else read_pose(reference)
+    elif kind is Join:
+        _settle_joins(instance, name, gathered)
+    elif kind is Fold or kind is Step:
+        for index, entry, scope in instance.declared(name):
+            with instance.work.telling():
+                if kind is Fold:
+                    gathered.creases.append(make_crease(instance, name, index, entry, scope))
+                else:
+                    gathered.steps.append(make_step(instance, name, index, entry, scope))
+
+
+def _settle_joins(instance: Instance, name: str, gathered: _Gathered) -> None:
+    before = len(gathered.joins)
+    declared = instance.declared(name)
+    for index, entry, scope in declared:
+        with instance.work.telling():
+            gathered.joins.append(JoinMaker(instance, name, index, entry, scope).make())
+    gathered.some_join_failed |= len(gathered.joins) - before < len(declared)
 
 
 def _plain(text: object) -> str:
@@ -177,6 +223,6 @@ def _doc(root: Instance) -> model.WorkedText:
     return stated.pieces if isinstance(stated, TextValue) else ()
 
 
-def _stocks(pieces: list[FlatPiece], joins: list[model.Join]) -> tuple[Stock, ...]:
-    used = {piece.stock for piece in pieces} | {join.by for join in joins if join.by is not None}
+def _stocks(gathered: _Gathered) -> tuple[Stock, ...]:
+    used = {piece.stock for piece in gathered.pieces} | {join.by for join in gathered.joins if join.by is not None}
     return tuple(sorted(used, key=lambda stock: (stock.name, repr(stock))))

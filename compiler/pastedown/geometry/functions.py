@@ -29,10 +29,21 @@ def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
     """The arguments of a function that takes them by place. Raises Fault for a label or a wrong number of them."""
     for argument in call.arguments:
         if argument.label:
-            raise Fault(error("unknown-argument", argument.span, f"{call.called.head} takes its values without names.", way_out=f"Write {argument.value.span.text} alone."))
+            raise Fault(
+                error(
+                    "unknown-argument",
+                    argument.span,
+                    f"{call.called.head} takes its values without names.",
+                    way_out=f"Write {argument.value.span.text} alone.",
+                )
+            )
     if not least <= len(call.arguments) <= most:
         wanted = "one value" if most == 1 else "at least one value"
-        raise Fault(error("missing-argument", call.span, f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}."))
+        raise Fault(
+            error(
+                "missing-argument", call.span, f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}."
+            )
+        )
     return [argument.value for argument in call.arguments]
 
 
@@ -43,8 +54,14 @@ def labelled_arguments(call: Call, known: tuple[str, ...], first: str = "") -> d
         label = argument.label or (first if at == 0 else "")
         where = argument.label_span or argument.span
         if label not in known:
-            raise Fault(error("unknown-argument", where, f"{call.called.head} has no {label or 'further value without a name'}.",
-                              way_out=did_you_mean(label, known) or f"It takes {', '.join(known)}."))
+            raise Fault(
+                error(
+                    "unknown-argument",
+                    where,
+                    f"{call.called.head} has no {label or 'further value without a name'}.",
+                    way_out=did_you_mean(label, known) or f"It takes {', '.join(known)}.",
+                )
+            )
         if label in found:
             raise Fault(error("set-twice", where, f"{label} is given twice.", way_out="Keep one of them."))
         found[label] = argument.value
@@ -59,9 +76,21 @@ def _quantities(call: Call, scope: Scope) -> list[Quantity]:
         items = value.items if isinstance(value, ListValue) else each_of(value)
         for item in items:
             if not isinstance(item, Quantity):
-                raise Fault(error("wrong-kind", argument.span, f"{call.called.head} compares measurements, and this is {describe(item)}."))
+                raise Fault(
+                    error(
+                        "wrong-kind",
+                        argument.span,
+                        f"{call.called.head} compares measurements, and this is {describe(item)}.",
+                    )
+                )
             if found and item.dimension != found[0].dimension:
-                raise Fault(error("wrong-dimension", argument.span, f"{found[0].dimension.words.capitalize()} and {item.dimension.words} do not go together here."))
+                raise Fault(
+                    error(
+                        "wrong-dimension",
+                        argument.span,
+                        f"{found[0].dimension.words.capitalize()} and {item.dimension.words} do not go together here.",
+                    )
+                )
             found.append(item)
     if not found:
         raise Fault(error("empty-family", call.span, f"There is nothing to take the {call.called.head} of."))
@@ -93,15 +122,28 @@ def _whole(call: Call, scope: Scope) -> Value:
     (argument,) = bare_arguments(call, 1, 1)
     value = quantity(argument, scope)
     if value.dimension != number(1).dimension:
-        raise Fault(error("wrong-dimension", argument.span, f"whole takes a plain number, and this is {value.dimension.words}.",
-                          way_out="Divide one length by another, or use rounded down to."))
+        raise Fault(
+            error(
+                "wrong-dimension",
+                argument.span,
+                f"whole takes a plain number, and this is {value.dimension.words}.",
+                way_out="Divide one length by another, or use rounded down to.",
+            )
+        )
     return number(floor(value.value))
 
 
 def _choose(call: Call, scope: Scope) -> Value:
     arguments = labelled_arguments(call, ("when", "yes", "no"), first="when")
     if set(arguments) != {"when", "yes", "no"}:
-        raise Fault(error("missing-argument", call.span, "choose needs a condition and both outcomes.", way_out="Write choose(a > b, yes: a, no: b)."))
+        raise Fault(
+            error(
+                "missing-argument",
+                call.span,
+                "choose needs a condition and both outcomes.",
+                way_out="Write choose(a > b, yes: a, no: b).",
+            )
+        )
     return evaluate(arguments["yes" if truth(arguments["when"], scope) else "no"], scope)
 
 

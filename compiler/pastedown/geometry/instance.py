@@ -38,7 +38,7 @@ class Instance:
         self.index = index
         self.span = span
         self.path = parent.path_of(name, index) if parent is not None else ""
-        self.depth = parent.depth + 1 if parent is not None else 0
+        self.depth: int = parent.depth + 1 if parent is not None else 0
         self._values: dict[str, Value | None] = {}
         self._refuse_nesting(description)
         handed_on = parent.layers_below(name, index, self) if parent is not None else []
@@ -50,12 +50,18 @@ class Instance:
         while above is not None:
             if above.component is description.component:
                 raise Fault(
-                    error("component-in-itself", self.span, f"{self.component.name} would be made inside itself without end.",
-                          way_out="Make it beside the other one instead.")
+                    error(
+                        "component-in-itself",
+                        self.span,
+                        f"{self.component.name} would be made inside itself without end.",
+                        way_out="Make it beside the other one instead.",
+                    )
                 )
             above = above.parent
         if self.depth > DEEPEST_PARTS:
-            raise Fault(error("parts-too-deep", self.span, f"Parts stand in parts more than {DEEPEST_PARTS} deep here."))
+            raise Fault(
+                error("parts-too-deep", self.span, f"Parts stand in parts more than {DEEPEST_PARTS} deep here.")
+            )
 
     def path_of(self, name: str, index: int | None) -> str:
         """The path of something declared in this part."""
@@ -103,8 +109,13 @@ class Instance:
         winner = outermost[0]
         if len(outermost) > 1 and outermost[1].exactness == winner.exactness:
             raise Fault(
-                error("set-twice", outermost[1].span, f"{self.path_of(name, None)} is set twice in the same braces.",
-                      labels=(Label(winner.span, "first here"),), way_out="Keep one of them.")
+                error(
+                    "set-twice",
+                    outermost[1].span,
+                    f"{self.path_of(name, None)} is set twice in the same braces.",
+                    labels=(Label(winner.span, "first here"),),
+                    way_out="Keep one of them.",
+                )
             )
         self._judge_overridden(name, winner, [entry for number, entry in layered if number != layered[0][0]])
         return winner
@@ -113,14 +124,23 @@ class Instance:
         for entry in inner:
             if entry.fixed:
                 raise Fault(
-                    error("fixed-value", winner.span, f"{self.path_of(name, None)} is fixed and may not be set anew.",
-                          reason="Whoever wrote the component marked it as a margin that no variant may touch.",
-                          labels=(Label(entry.span, "fixed here"),), way_out="Leave it out here.")
+                    error(
+                        "fixed-value",
+                        winner.span,
+                        f"{self.path_of(name, None)} is fixed and may not be set anew.",
+                        reason="Whoever wrote the component marked it as a margin that no variant may touch.",
+                        labels=(Label(entry.span, "fixed here"),),
+                        way_out="Leave it out here.",
+                    )
                 )
             if entry.exactness > winner.exactness:
                 self.work.tell(
-                    note("override-noted", winner.span, f"{self.path_of(name, None)} had a value of its own; the outer one holds.",
-                         labels=(Label(entry.span, "its own value"),))
+                    note(
+                        "override-noted",
+                        winner.span,
+                        f"{self.path_of(name, None)} had a value of its own; the outer one holds.",
+                        labels=(Label(entry.span, "its own value"),),
+                    )
                 )
 
     def declared(self, name: str) -> list[Declared]:
@@ -134,15 +154,25 @@ class Instance:
         for index, entry, _ in found:
             if index in seen:
                 raise Fault(
-                    error("twice-declared", entry.span, f"{self.path_of(name, index)} is declared twice.",
-                          labels=(Label(seen[index].span, "first here"),), way_out="Give one of them another name.")
+                    error(
+                        "twice-declared",
+                        entry.span,
+                        f"{self.path_of(name, index)} is declared twice.",
+                        labels=(Label(seen[index].span, "first here"),),
+                        way_out="Give one of them another name.",
+                    )
                 )
             seen[index] = entry
         return found
 
     def declared_each(self, name: str) -> list[Declared]:
         """What declares `name`, where several may share it without an index (a requirement inside `each`): they are numbered."""
-        found = [entry for layer in self.layers for entry in layer.entries(name) if len(entry.path) == 1 and not entry.is_setting]
+        found = [
+            entry
+            for layer in self.layers
+            for entry in layer.entries(name)
+            if len(entry.path) == 1 and not entry.is_setting
+        ]
         if len(found) == 1:
             return [(None, found[0], found[0].scope)]
         return [(number, entry, entry.scope) for number, entry in enumerate(found, start=1)]
@@ -189,6 +219,8 @@ class Instance:
             known = self._values[name]
             if known is None:
                 raise Spoilt
+            if (self, name) in self.work.measured:
+                self.work.measure(self._where(name) or span)
             return known
         with self.work.working_out((self, name), self.path_of(name, None), self._where(name) or span):
             try:
@@ -227,6 +259,7 @@ class Instance:
         if kind is Require:
             raise Fault(error("wrong-kind", span, f"{name} is a requirement: it has no value."))
         declared = self.declared(name)
+        values: list[tuple[int | None, Value]]
         if kind is Part:
             values = [(index, self._make_part(name, index, entry, scope)) for index, entry, scope in declared]
         elif kind is Piece:
@@ -255,8 +288,13 @@ class Instance:
             if self._was_given_something_unknown():
                 raise Spoilt
             raise Fault(
-                error("missing-argument", self.span, f"{self.component.name} needs {name}, and nothing says what it is.",
-                      labels=(Label(takes.name_span, "taken here"),), way_out=f"Add {name}: ... where the part is made.")
+                error(
+                    "missing-argument",
+                    self.span,
+                    f"{self.component.name} needs {name}, and nothing says what it is.",
+                    labels=(Label(takes.name_span, "taken here"),),
+                    way_out=f"Add {name}: ... where the part is made.",
+                )
             )
         if setting is None:
             setting = evolve(entry, statement=_default_of(takes), span=takes.name_span)
@@ -279,7 +317,9 @@ class Instance:
 
         expression = setting.value
         assert expression is not None
-        value = evaluate(expression, setting.scope) if takes is None else evaluate_taken(expression, setting.scope, takes)
+        value = (
+            evaluate(expression, setting.scope) if takes is None else evaluate_taken(expression, setting.scope, takes)
+        )
         if isinstance(value, Stock) and not value.name:
             value = evolve(value, name=name.replace("_", " "))
         if not isinstance(value, Stock | Description | MakeableValue):
@@ -315,8 +355,12 @@ class Instance:
             from pastedown.geometry.describe import describe
 
             raise Fault(
-                error("wrong-kind", expression.span, f"A part is made from a component, and this is {describe(value)}.",
-                      way_out="Name a component here, as in pocket_page(...).")
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    f"A part is made from a component, and this is {describe(value)}.",
+                    way_out="Name a component here, as in pocket_page(...).",
+                )
             )
         return Instance(self.work, value, self, name, index, statement.family.span)
 

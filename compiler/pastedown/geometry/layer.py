@@ -15,9 +15,10 @@ from pastedown.design.body import Body, Guard, Placed, left_head, name_of, name_
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.work import refuse_too_many
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Dot, Expression, Index, Path
-from pastedown.tree.statement import Amend, Each, Fact, Statement, When
+from pastedown.tree.statement import Amend, Fact, Statement, When
 
 if TYPE_CHECKING:
     from pastedown.geometry.instance import Instance
@@ -109,7 +110,9 @@ def description_of(makeable: Makeable) -> Description:
 class Layer:
     """A layer of one part: its entries by the first name of their path."""
 
-    def __init__(self, entries: dict[str, list[Entry]] | None = None, body: Body | None = None, scope: Scope | None = None):
+    def __init__(
+        self, entries: dict[str, list[Entry]] | None = None, body: Body | None = None, scope: Scope | None = None
+    ):
         self._entries: dict[str, list[Entry]] = entries if entries is not None else {}
         self._body = body
         self._scope = scope
@@ -173,15 +176,21 @@ def expand(guards: tuple[Guard, ...], scope: Scope) -> list[Scope]:
     not met."""
     from pastedown.geometry.evaluate import truth, whole_range
 
+    if not guards:
+        return [scope]
+    assert scope.part is not None
     scopes = [scope]
-    for guard in guards:
-        if isinstance(guard, When):
-            scopes = [inner for inner in scopes if truth(guard.condition, inner)]
-        elif isinstance(guard, Each):
+    with scope.part.work.deciding_structure():
+        for guard in guards:
+            if isinstance(guard, When):
+                scopes = [inner for inner in scopes if truth(guard.condition, inner)]
+                continue
+            rounds = [(inner, whole_range(guard.first, guard.last, inner)) for inner in scopes]
+            refuse_too_many(sum(len(numbers) for _, numbers in rounds), guard.span)
             scopes = [
                 evolve(inner, locals={**inner.locals, guard.counter: number})
-                for inner in scopes
-                for number in whole_range(guard.first, guard.last, inner)
+                for inner, numbers in rounds
+                for number in numbers
             ]
     return scopes
 
@@ -224,6 +233,12 @@ def segments(path: Path, scope: Scope) -> tuple[Segment, ...]:
         elif isinstance(trailer, Index):
             found[-1] = evolve(found[-1], index=whole_number(trailer.value, scope))
         else:
-            raise Fault(error("wrong-kind", trailer.span, "A range cannot be set in one go.",
-                              way_out="Use each k from 1 to 3 { ... }, or leave the index out to set all."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    trailer.span,
+                    "A range cannot be set in one go.",
+                    way_out="Use each k from 1 to 3 { ... }, or leave the index out to set all.",
+                )
+            )
     return tuple(found[1:] if left_head(path) != path.head else found)

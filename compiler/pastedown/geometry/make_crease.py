@@ -25,8 +25,14 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
     fold = entry.statement
     assert isinstance(fold, Fold)
     if fold.kind != "in_place":
-        raise Fault(error("fold-kind", fold.kind_span, f"Outside a run a fold is made in place, not {fold.kind}.",
-                          way_out=f"Write fold {name}: in_place, on: ..., over: ...; mountains and valleys stand in a run."))
+        raise Fault(
+            error(
+                "fold-kind",
+                fold.kind_span,
+                f"Outside a run a fold is made in place, not {fold.kind}.",
+                way_out=f"Write fold {name}: in_place, on: ..., over: ...; mountains and valleys stand in a run.",
+            )
+        )
     named = Named(instance, name, index, entry, scope)
     on, over = _path(named, "on"), _path(named, "over")
     value = single(follow(*on), on[0].span)
@@ -35,14 +41,29 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
     if not isinstance(value, FaceValue):
         raise Fault(error("wrong-kind", on[0].span, f"A crease lies on a panel, and this is {describe(value)}."))
     return model.Crease(
-        path=named.path, part=instance.path, component=instance.component.name, name=name,
-        on=model.Side(on[0].span.text, ((value.piece.path, value.panel, value.side),)), over=line_at(*over).words,
-        tip=named.text("tip"), caution=named.text("caution"), after=named.paths("after"), before=named.paths("before"), span=named.span,
+        path=named.path,
+        part=instance.path,
+        component=instance.component.name,
+        name=name,
+        on=model.Side(on[0].span.text, ((value.piece.path, value.panel, value.side),)),
+        over=line_at(*over).words,
+        tip=named.text("tip"),
+        caution=named.text("caution"),
+        after=named.paths("after"),
+        before=named.paths("before"),
+        span=named.span,
     )
 
 
 def _path(named: Named, label: str) -> tuple[Path, Scope]:
     setting = named.setting(label)
     if setting is None or not isinstance(setting[0], Path):
-        raise Fault(error("missing-argument", named.span, f"A fold in place says what it lies on and over which edge; {label} is missing.", way_out=f"Add {label}: ..."))
+        raise Fault(
+            error(
+                "missing-argument",
+                named.span,
+                f"A fold in place says what it lies on and over which edge; {label} is missing.",
+                way_out=f"Add {label}: ...",
+            )
+        )
     return setting[0], setting[1]

@@ -14,7 +14,7 @@ from pastedown.geometry.follow import each_of, follow
 from pastedown.geometry.layer import Entry, Layer, Scope
 from pastedown.geometry.place import faces_at
 from pastedown.geometry.value import FaceValue, LineValue, TextValue
-from pastedown.quantity.quantity import NO_LENGTH
+from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Expression, ListOf, Path, Text
 from pastedown.tree.statement import Align, Fold, Join, Setting, Step
 
@@ -54,7 +54,9 @@ class Named:
             return ()
         value = single(evaluate(*setting), setting[0].span)
         if not isinstance(value, TextValue):
-            raise Fault(error("wrong-kind", setting[0].span, f"{label} is a text in quotes, and this is {describe(value)}."))
+            raise Fault(
+                error("wrong-kind", setting[0].span, f"{label} is a text in quotes, and this is {describe(value)}.")
+            )
         return value.pieces
 
     def yes(self, label: str) -> bool:
@@ -76,7 +78,13 @@ class Named:
             for value in each_of(follow(one, scope)):
                 path = getattr(value, "path", None)
                 if path is None:
-                    raise Fault(error("wrong-kind", one.span, f"{label} names a join, a step, a piece or a part, and this is {describe(value)}."))
+                    raise Fault(
+                        error(
+                            "wrong-kind",
+                            one.span,
+                            f"{label} names a join, a step, a piece or a part, and this is {describe(value)}.",
+                        )
+                    )
                 found.append(path)
         return tuple(found)
 
@@ -95,10 +103,18 @@ class JoinMaker(Named):
         if setting is not None:
             value = single(evaluate(*setting), setting[0].span)
             if not isinstance(value, Stock) or not value.is_adhesive:
-                raise Fault(error("wrong-kind", setting[0].span, f"A join is held by tape or glue, and this is {describe(value)}.",
-                                  way_out="Name a stock of the kind tape or glue."))
+                raise Fault(
+                    error(
+                        "wrong-kind",
+                        setting[0].span,
+                        f"A join is held by tape or glue, and this is {describe(value)}.",
+                        way_out="Name a stock of the kind tape or glue.",
+                    )
+                )
             return value
-        offered = (self.instance.work.root or self.instance).fact_or_none("moving_adhesive" if self.moving() else "static_adhesive")
+        offered = (self.instance.work.root or self.instance).fact_or_none(
+            "moving_adhesive" if self.moving() else "static_adhesive"
+        )
         return offered if isinstance(offered, Stock) else None
 
     def moving(self) -> bool:
@@ -110,11 +126,23 @@ class JoinMaker(Named):
         by = self.by()
         kind = by.kind if by is not None else ("tape" if self.moving() else "glue")
         return model.Join(
-            path=self.path, part=self.instance.path, component=self.instance.component.name, name=self.name,
-            closes=self.statement.closes, what=side(self.statement.what, what), to=side(self.statement.to, to),
-            alignments=self._alignments(), by=by, adhesive=kind, moving=self.moving(),
-            doc=self._doc(), tip=self.text("tip"), caution=self.text("caution"),
-            after=self.paths("after"), before=self.paths("before"), span=self.span,
+            path=self.path,
+            part=self.instance.path,
+            component=self.instance.component.name,
+            name=self.name,
+            closes=self.statement.closes,
+            what=side(self.statement.what, what),
+            to=side(self.statement.to, to),
+            alignments=self._alignments(),
+            by=by,
+            adhesive=kind,
+            moving=self.moving(),
+            doc=self._doc(),
+            tip=self.text("tip"),
+            caution=self.text("caution"),
+            after=self.paths("after"),
+            before=self.paths("before"),
+            span=self.span,
         )
 
     def _doc(self) -> model.WorkedText:
@@ -124,7 +152,9 @@ class JoinMaker(Named):
     def _faces(self, path: Path) -> tuple[FaceValue, ...]:
         faces = faces_at(path, self.scope)
         if not faces:
-            raise Fault(error("empty-family", path.span, f"There is no {path.span.text} here at all, so nothing can be joined."))
+            raise Fault(
+                error("empty-family", path.span, f"There is no {path.span.text} here at all, so nothing can be joined.")
+            )
         return faces
 
     def _alignments(self) -> tuple[model.Alignment, ...]:
@@ -133,21 +163,42 @@ class JoinMaker(Named):
         found: list[model.Alignment] = []
         for statement in self.statement.body:
             if not isinstance(statement, Align):
-                raise Fault(error("wrong-kind", statement.span, "In the braces of a join stand only its alignments: align line to line."))
+                raise Fault(
+                    error(
+                        "wrong-kind",
+                        statement.span,
+                        "In the braces of a join stand only its alignments: align line to line.",
+                    )
+                )
             what, to = line_at(statement.what, self.scope), line_at(statement.to, self.scope)
             if what.axis != to.axis and not self.yes("turned"):
                 raise Fault(
-                    error("align-axis", statement.span, f"{what.words} has its place along the {what.axis}, and {to.words} along the {to.axis}: they cannot meet.",
-                          way_out="Align two lines that lie the same way.")
+                    error(
+                        "align-axis",
+                        statement.span,
+                        f"{what.words} has its place along the {what.axis}, and {to.words} along the {to.axis}: they cannot meet.",
+                        way_out="Align two lines that lie the same way.",
+                    )
                 )
-            found.append(model.Alignment(_line_words(statement.what, what), _line_words(statement.to, to), self._inside(statement), what.axis))
+            found.append(
+                model.Alignment(
+                    _line_words(statement.what, what), _line_words(statement.to, to), self._inside(statement), what.axis
+                )
+            )
         return tuple(found)
 
-    def _inside(self, align: Align) -> model.Length:
+    def _inside(self, align: Align) -> Length:
         for setting in align.settings:
             if setting.label == "inside":
                 return length(setting.value, self.scope)
-            raise Fault(error("unknown-setting", setting.label_span, f"An alignment has no {setting.label}.", way_out="It takes inside: a length."))
+            raise Fault(
+                error(
+                    "unknown-setting",
+                    setting.label_span,
+                    f"An alignment has no {setting.label}.",
+                    way_out="It takes inside: a length.",
+                )
+            )
         return NO_LENGTH
 
 
@@ -158,10 +209,3 @@ def _line_words(path: Path, line: LineValue) -> str:
 def side(path: Path, faces: tuple[FaceValue, ...]) -> model.Side:
     """The side of a join as the model holds it."""
     return model.Side(path.span.text, tuple((face.piece.path, face.panel, face.side) for face in faces))
-
-
-def whole_faces(value: object) -> tuple[FaceValue, ...]:
-    """A panel's face, for what lies on a panel without saying on which side."""
-    from pastedown.geometry.value import PanelValue
-
-    return (FaceValue(value.piece, value.axis, value.name, "face"),) if isinstance(value, PanelValue) else ()

@@ -73,7 +73,14 @@ class PieceMaker:
         expression = setting[0]
         word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
         if word not in allowed:
-            raise Fault(error("unknown-choice", expression.span, f"{label} is one of {', '.join(allowed)}.", way_out=did_you_mean(word, allowed)))
+            raise Fault(
+                error(
+                    "unknown-choice",
+                    expression.span,
+                    f"{label} is one of {', '.join(allowed)}.",
+                    way_out=did_you_mean(word, allowed),
+                )
+            )
         return word
 
     def edge_name(self, side: str) -> str:
@@ -82,8 +89,16 @@ class PieceMaker:
         if setting is None:
             return side
         expression = setting[0]
-        if not isinstance(expression, Path) or expression.trailers or expression.head in ("head", "tail", "face", "back"):
-            raise Fault(error("edge-names", expression.span, f"The {side} edge gets a name of its own, as in {side}: fore_edge."))
+        if (
+            not isinstance(expression, Path)
+            or expression.trailers
+            or expression.head in ("head", "tail", "face", "back")
+        ):
+            raise Fault(
+                error(
+                    "edge-names", expression.span, f"The {side} edge gets a name of its own, as in {side}: fore_edge."
+                )
+            )
         return expression.head
 
     def stock(self) -> Stock:
@@ -92,7 +107,9 @@ class PieceMaker:
         expression, scope = setting if setting is not None else (self.statement.stock, self.scope)
         value = single(evaluate(expression, scope), expression.span)
         if not isinstance(value, Stock):
-            raise Fault(error("wrong-kind", expression.span, f"A piece is cut from a stock, and this is {describe(value)}."))
+            raise Fault(
+                error("wrong-kind", expression.span, f"A piece is cut from a stock, and this is {describe(value)}.")
+            )
         return value
 
     def statements(self) -> Iterator[tuple[Statement, Scope]]:
@@ -111,8 +128,12 @@ class PieceMaker:
             run = self.run(axis)
             if run is None:
                 raise Fault(
-                    error("size-missing", self.statement.family.span, f"Nothing says what the {axis} of {self.path} is.",
-                          way_out=f"Add {axis}: ... or a run of panels along it.")
+                    error(
+                        "size-missing",
+                        self.statement.family.span,
+                        f"Nothing says what the {axis} of {self.path} is.",
+                        way_out=f"Add {axis}: ... or a run of panels along it.",
+                    )
                 )
             return run.side
         value = length(*setting)
@@ -120,7 +141,13 @@ class PieceMaker:
             from pastedown.geometry.ruler import ruler_of
             from pastedown.quantity.write import write
 
-            raise Fault(error("out-of-range", setting[0].span, f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and no paper is that small."))
+            raise Fault(
+                error(
+                    "out-of-range",
+                    setting[0].span,
+                    f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and no paper is that small.",
+                )
+            )
         return value
 
     def run(self, axis: str) -> Run | None:
@@ -133,8 +160,15 @@ class PieceMaker:
             if isinstance(statement, RunStatement) and self._run_axis(statement) == axis:
                 found.append((statement, scope))
         if len(found) > 1:
-            raise Fault(error("twice-declared", found[1][0].span, f"{self.path} has two runs along its {axis}.",
-                              labels=(Label(found[0][0].span, "first here"),), way_out="Put all panels into one run."))
+            raise Fault(
+                error(
+                    "twice-declared",
+                    found[1][0].span,
+                    f"{self.path} has two runs along its {axis}.",
+                    labels=(Label(found[0][0].span, "first here"),),
+                    way_out="Put all panels into one run.",
+                )
+            )
         if not found:
             return None
         statement, scope = found[0]
@@ -151,8 +185,12 @@ class PieceMaker:
             return "width"
         known = ("head", "tail", *sides)
         raise Fault(
-            error("run-edges", run.start.span.to(run.end.span), f"A run goes from one edge to the opposite one; {self.path} has head and tail, {sides[0]} and {sides[1]}.",
-                  way_out=did_you_mean(next((end for end in ends if end not in known), ""), known))
+            error(
+                "run-edges",
+                run.start.span.to(run.end.span),
+                f"A run goes from one edge to the opposite one; {self.path} has head and tail, {sides[0]} and {sides[1]}.",
+                way_out=did_you_mean(next((end for end in ends if end not in known), ""), known),
+            )
         )
 
     def _lay(self, run: RunStatement, scope: Scope, axis: str) -> tuple[tuple[Panel, ...], tuple[Score, ...]]:
@@ -166,31 +204,61 @@ class PieceMaker:
             if isinstance(statement, PanelStatement):
                 bends = self._bends(statement)
                 if panels and fold_open is None and not (bends or panels[-1].bends):
-                    raise Fault(error("fold-missing", statement.span, "A panel follows a panel with no fold between them.",
-                                      way_out="Write the fold: fold its_name: valley, or make the two one panel."))
+                    raise Fault(
+                        error(
+                            "fold-missing",
+                            statement.span,
+                            "A panel follows a panel with no fold between them.",
+                            way_out="Write the fold: fold its_name: valley, or make the two one panel.",
+                        )
+                    )
                 size = self._panel_size(statement, inner)
                 panels.append(Panel(self._written(statement, inner), at, at + size, bends))
                 at = at + size
                 fold_open = None
             elif isinstance(statement, Fold):
                 if not panels or fold_open is not None:
-                    raise Fault(error("fold-twice", statement.span, "A fold lies between two panels.", way_out="Put a panel on each side of it."))
+                    raise Fault(
+                        error(
+                            "fold-twice",
+                            statement.span,
+                            "A fold lies between two panels.",
+                            way_out="Put a panel on each side of it.",
+                        )
+                    )
                 scores.append(Score(self._written(statement, inner), at, self._fold_kind(statement), statement.span))
                 fold_open = statement.span
         if fold_open is not None or not panels:
-            raise Fault(error("fold-twice", fold_open or run.span, "A run begins and ends with a panel.", way_out="Add the last panel."))
-        self._unlike_names(run, [*panels, *scores])
+            raise Fault(
+                error(
+                    "fold-twice",
+                    fold_open or run.span,
+                    "A run begins and ends with a panel.",
+                    way_out="Add the last panel.",
+                )
+            )
+        self._unlike_names(run, [*(panel.name for panel in panels), *(score.name for score in scores)])
         return tuple(panels), tuple(scores)
 
-    def _unlike_names(self, run: RunStatement, named: list[Panel | Score]) -> None:
+    def _unlike_names(self, run: RunStatement, names: list[str]) -> None:
         seen: set[str] = set()
-        for each in named:
-            if each.name in seen:
-                raise Fault(error("twice-declared", run.span, f"{each.name} stands twice in this run.", way_out="Give each panel and fold its own name; in each, an index: rise[k]."))
-            seen.add(each.name)
+        for name in names:
+            if name in seen:
+                raise Fault(
+                    error(
+                        "twice-declared",
+                        run.span,
+                        f"{name} stands twice in this run.",
+                        way_out="Give each panel and fold its own name; in each, an index: rise[k].",
+                    )
+                )
+            seen.add(name)
 
     def _bends(self, panel: PanelStatement) -> bool:
-        return any(setting.label == "bends" and isinstance(setting.value, Path) and setting.value.head == "yes" for setting in panel.settings)
+        return any(
+            setting.label == "bends" and isinstance(setting.value, Path) and setting.value.head == "yes"
+            for setting in panel.settings
+        )
 
     def _size_source(self, panel: PanelStatement, scope: Scope) -> tuple[Expression, Scope]:
         """The words that say how long a panel is: those of the outermost layer that speaks of it, or its own."""
@@ -217,8 +285,15 @@ class PieceMaker:
             from pastedown.geometry.ruler import ruler_of
             from pastedown.quantity.write import write
 
-            raise Fault(error("panel-not-positive", expression.span, f"The panel {panel.family.name} of {self.path} comes to {write(value, ruler_of(self.instance))}.",
-                              reason="A panel has to be there to be folded.", way_out="Make it longer than nought, or leave it out."))
+            raise Fault(
+                error(
+                    "panel-not-positive",
+                    expression.span,
+                    f"The panel {panel.family.name} of {self.path} comes to {write(value, ruler_of(self.instance))}.",
+                    reason="A panel has to be there to be folded.",
+                    way_out="Make it longer than nought, or leave it out.",
+                )
+            )
         return value
 
     def _fold_kind(self, fold: Fold) -> str:
@@ -227,7 +302,14 @@ class PieceMaker:
                 if len(entry.path) == 1 and isinstance(entry.value, Path):
                     return entry.value.head
         if fold.kind not in _KINDS:
-            raise Fault(error("fold-kind", fold.kind_span, f"A fold in a run is a mountain or a valley, as seen from the face, not {fold.kind}.", way_out=did_you_mean(fold.kind, _KINDS)))
+            raise Fault(
+                error(
+                    "fold-kind",
+                    fold.kind_span,
+                    f"A fold in a run is a mountain or a valley, as seen from the face, not {fold.kind}.",
+                    way_out=did_you_mean(fold.kind, _KINDS),
+                )
+            )
         return fold.kind
 
     def _written(self, statement: PanelStatement | Fold, scope: Scope) -> str:
@@ -238,7 +320,19 @@ class PieceMaker:
 
     def names(self) -> list[str]:
         """Every name that can follow a dot after this piece."""
-        known = {"height", "width", "area", "face", "back", "head", "tail", "mid_height", "mid_width", self.edge_name("left"), self.edge_name("right")}
+        known = {
+            "height",
+            "width",
+            "area",
+            "face",
+            "back",
+            "head",
+            "tail",
+            "mid_height",
+            "mid_width",
+            self.edge_name("left"),
+            self.edge_name("right"),
+        }
         for axis in AXES:
             run = self.run(axis)
             if run is not None:
@@ -258,7 +352,9 @@ class PieceMaker:
             return line
         found = self._of_runs(name)
         if found is None:
-            raise Fault(error("no-such-member", span, f"{self.path} has no {name}.", way_out=did_you_mean(name, self.names())))
+            raise Fault(
+                error("no-such-member", span, f"{self.path} has no {name}.", way_out=did_you_mean(name, self.names()))
+            )
         return found
 
     def _edge(self, name: str) -> LineValue | None:
@@ -290,7 +386,9 @@ class PieceMaker:
                     items.append((_index(panel.name), PanelValue(self, axis, panel.name)))
             for score in run.scores:
                 if score.name.partition("[")[0] == name:
-                    items.append((_index(score.name), self._line(run, score.at, f"{self.path}.{score.name}", score.name)))
+                    items.append(
+                        (_index(score.name), self._line(run, score.at, f"{self.path}.{score.name}", score.name))
+                    )
             if len(items) == 1 and items[0][0] is None:
                 return items[0][1]
             return FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
@@ -301,11 +399,16 @@ class PieceMaker:
 
         def named(body: tuple[Statement, ...]) -> bool:
             return any(
-                named(inner.body) if isinstance(inner, Guard) else isinstance(inner, PanelStatement | Fold) and inner.family.name == name
+                named(inner.body)
+                if isinstance(inner, Guard)
+                else isinstance(inner, PanelStatement | Fold) and inner.family.name == name
                 for inner in body
             )
 
-        return any(isinstance(statement, RunStatement) and self._run_axis(statement) == axis and named(statement.body) for statement, _ in self.statements())
+        return any(
+            isinstance(statement, RunStatement) and self._run_axis(statement) == axis and named(statement.body)
+            for statement, _ in self.statements()
+        )
 
     def _line(self, run: Run, at: Length, words: str, fold: str) -> LineValue:
         return LineValue(self, run.axis, words, run.side - at if run.reversed else at, fold)
@@ -330,7 +433,14 @@ class PieceMaker:
             run = self.run(value.axis)
             assert run is not None
             known = (run.first_edge, run.last_edge, "size", "face", "back", f"mid_{value.axis}")
-            raise Fault(error("no-such-member", span, f"The panel {value.name} has no {name}.", way_out=did_you_mean(name, known) or f"It has {', '.join(known)}."))
+            raise Fault(
+                error(
+                    "no-such-member",
+                    span,
+                    f"The panel {value.name} has no {name}.",
+                    way_out=did_you_mean(name, known) or f"It has {', '.join(known)}.",
+                )
+            )
         return line
 
     def _panel_edge(self, value: PanelValue, panel: Panel, name: str) -> LineValue | None:

@@ -26,15 +26,38 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
     named = Named(instance, name, index, entry, scope)
     reads, least, most = (_length(named, label) for label in ("reads", "least", "most"))
     if reads is None and (least is not None or most is not None):
-        raise Fault(error("missing-argument", named.span, "A step with least or most is a measurement, and says what the ruler reads.", way_out="Add reads: ..."))
-    if reads is not None and (least is not None and least > reads or most is not None and most < reads):
+        raise Fault(
+            error(
+                "missing-argument",
+                named.span,
+                "A step with least or most is a measurement, and says what the ruler reads.",
+                way_out="Add reads: ...",
+            )
+        )
+    if reads is not None and ((least is not None and least > reads) or (most is not None and most < reads)):
         ruler = ruler_of(instance)
-        raise Fault(error("reading-range", named.span, f"The reading of {named.path} is {write(reads, ruler)}, which its own least and most do not allow.",
-                          way_out="least is not more than the reading, most not less."))
+        raise Fault(
+            error(
+                "reading-range",
+                named.span,
+                f"The reading of {named.path} is {write(reads, ruler)}, which its own least and most do not allow.",
+                way_out="least is not more than the reading, most not less.",
+            )
+        )
     return model.Step(
-        path=named.path, part=instance.path, component=instance.component.name, name=name,
-        text=text_value(step.text, scope).pieces, reads=reads, least=least, most=most,
-        tip=named.text("tip"), caution=named.text("caution"), after=named.paths("after"), before=named.paths("before"), span=named.span,
+        path=named.path,
+        part=instance.path,
+        component=instance.component.name,
+        name=name,
+        text=text_value(step.text, scope).pieces,
+        reads=reads,
+        least=least,
+        most=most,
+        tip=named.text("tip"),
+        caution=named.text("caution"),
+        after=named.paths("after"),
+        before=named.paths("before"),
+        span=named.span,
     )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from attrs import frozen
+
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import single
+from pastedown.geometry.evaluate import single, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.fold import Section, SectionPoint, fold_section
 from pastedown.geometry.follow import follow
@@ -20,23 +22,61 @@ from pastedown.tree.expression import Call, Expression, Path
 _LABELS = ("from", "to", "along", "pose")
 
 
+@frozen(eq=False)
+class Measured:
+    """A span and what it is measured on: `run` and `section` are None where the piece lies flat."""
+
+    length: Length
+    first: LineValue
+    last: LineValue
+    run: Run | None
+    section: Section | None
+
+
 def span(call: Call, scope: Scope) -> Length:
     """`span(line, to: line, along: width, pose: made_up)`: the distance between two lines of one piece, measured along the
     first panel of its run as the pose folds it."""
+    work_of(scope).measure(call.span)
+    return measure_span(call, scope).length
+
+
+def measure_span(call: Call, scope: Scope) -> Measured:
+    """Measure a span and keep what it was measured on."""
     from pastedown.geometry.functions import labelled_arguments
 
     arguments = labelled_arguments(call, _LABELS, first="from")
     for label in _LABELS:
         if label not in arguments:
-            raise Fault(error("missing-argument", call.span, f"span needs {label}.", way_out="Write span(strip.front_end, to: strip.back_end, along: width, pose: made_up)."))
+            raise Fault(
+                error(
+                    "missing-argument",
+                    call.span,
+                    f"span needs {label}.",
+                    way_out="Write span(strip.front_end, to: strip.back_end, along: width, pose: made_up).",
+                )
+            )
     first, last = (_line(arguments[label], scope) for label in ("from", "to"))
     axis = _axis(arguments["along"])
     for line, label in ((first, "from"), (last, "to")):
         if line.axis != axis:
-            raise Fault(error("align-axis", arguments[label].span, f"{line.words} has its place along the {line.axis}, not along the {axis}.", way_out=f"Write along: {line.axis}."))
+            raise Fault(
+                error(
+                    "align-axis",
+                    arguments[label].span,
+                    f"{line.words} has its place along the {line.axis}, not along the {axis}.",
+                    way_out=f"Write along: {line.axis}.",
+                )
+            )
     if first.piece is not last.piece:
-        raise Fault(error("wrong-kind", call.span, f"A span is measured on one piece, and these lines lie on {first.piece.path} and {last.piece.path}.", way_out="Measure each piece by itself and add the lengths."))
-    return _distance(first, last, arguments["pose"], scope)
+        raise Fault(
+            error(
+                "wrong-kind",
+                call.span,
+                f"A span is measured on one piece, and these lines lie on {first.piece.path} and {last.piece.path}.",
+                way_out="Measure each piece by itself and add the lengths.",
+            )
+        )
+    return _measured(first, last, arguments["pose"], scope)
 
 
 def _line(expression: Expression, scope: Scope) -> LineValue:
@@ -44,25 +84,39 @@ def _line(expression: Expression, scope: Scope) -> LineValue:
         value = single(follow(expression, scope), expression.span)
         if isinstance(value, LineValue):
             return value
-        raise Fault(error("wrong-kind", expression.span, f"A line belongs here (an edge or a fold), and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                expression.span,
+                f"A line belongs here (an edge or a fold), and this is {describe(value)}.",
+            )
+        )
     raise Fault(error("wrong-kind", expression.span, "A line belongs here: an edge or a fold of a piece."))
 
 
 def _axis(expression: Expression) -> str:
     word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
     if word not in AXES:
-        raise Fault(error("unknown-choice", expression.span, "A span is measured along the height or along the width.", way_out=did_you_mean(word, AXES)))
+        raise Fault(
+            error(
+                "unknown-choice",
+                expression.span,
+                "A span is measured along the height or along the width.",
+                way_out=did_you_mean(word, AXES),
+            )
+        )
     return word
 
 
-def _distance(first: LineValue, last: LineValue, pose: Expression, scope: Scope) -> Length:
+def _measured(first: LineValue, last: LineValue, pose: Expression, scope: Scope) -> Measured:
     if not isinstance(pose, Path):
         raise Fault(error("wrong-kind", pose.span, "A pose belongs here, by its name."))
     run = first.piece.run(first.axis)
     if run is None or (pose.head == "flat" and not pose.trailers):
-        return _absolute(last.at - first.at)
+        return Measured(_absolute(last.at - first.at), first, last, None, None)
     section = _section(run, first, pose, scope)
-    return _absolute(_point(section, run, last, pose).x - _point(section, run, first, pose).x)
+    length = _absolute(_point(section, run, last, pose).x - _point(section, run, first, pose).x)
+    return Measured(length, first, last, run, section)
 
 
 def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
@@ -73,12 +127,25 @@ def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
     angles = {score.name: said.of(piece.path, score.name) for score in run.scores}
     for name, angle in angles.items():
         if angle not in EXACT_ANGLES:
-            raise Fault(error("pose-angle", pose.span, f"{piece.path}.{name} stands at {angle} degrees in this pose, and only flat, square and shut folds can be measured."))
+            raise Fault(
+                error(
+                    "pose-angle",
+                    pose.span,
+                    f"{piece.path}.{name} stands at {angle} degrees in this pose, and only flat, square and shut folds can be measured.",
+                )
+            )
     caliper = piece.stock().caliper
     if caliper is None:
         stock = piece.stock()
-        raise Fault(error("caliper-missing", piece.statement.stock.span, f"The caliper of {stock.name or 'this stock'} is not given, and the folded {piece.path} cannot be measured without it.",
-                          reason="A fold takes up the thickness of its paper; caliper is not a matter of weight.", way_out="Measure it with a caliper and add caliper: ... to the stock."))
+        raise Fault(
+            error(
+                "caliper-missing",
+                piece.statement.stock.span,
+                f"The caliper of {stock.name or 'this stock'} is not given, and the folded {piece.path} cannot be measured without it.",
+                reason="A fold takes up the thickness of its paper; caliper is not a matter of weight.",
+                way_out="Measure it with a caliper and add caliper: ... to the stock.",
+            )
+        )
     return fold_section(run, angles, caliper, bonded_gaps(piece, run))
 
 
@@ -90,7 +157,13 @@ def _point(section: Section, run: Run, line: LineValue, pose: Path) -> SectionPo
         return section.first
     if from_first == run.side:
         return section.last
-    raise Fault(error("wrong-kind", pose.span, f"{line.words} is neither an edge nor a fold, and only those can be followed through a pose."))
+    raise Fault(
+        error(
+            "wrong-kind",
+            pose.span,
+            f"{line.words} is neither an edge nor a fold, and only those can be followed through a pose.",
+        )
+    )
 
 
 def _absolute(length: Length) -> Length:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from pastedown.design.stock import Stock
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
+from pastedown.geometry.layer import Description
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.model import Measurement
-from pastedown.geometry.value import TextValue, Word
+from pastedown.geometry.value import MakeableValue, TextValue, Word
 from pastedown.quantity.quantity import Quantity
 from pastedown.tree.expression import Expression, Literal, Path, Rounded, SheetSize, Text
 from pastedown.tree.statement import Fact, Piece, Takes
@@ -55,6 +56,8 @@ def _fact(instance: Instance, name: str) -> Iterator[Measurement]:
         case TextValue(pieces=pieces):
             if all(isinstance(piece, str) for piece in pieces):
                 yield Measurement(path, "".join(piece for piece in pieces if isinstance(piece, str)), origin, doc, span)
+        case Description() | MakeableValue():
+            instance.work.described.append(((instance, name), path, span))
         case Stock():
             if value.caliper is not None:
                 yield Measurement(f"{path}.caliper", value.caliper, "stock", doc, span)
@@ -64,11 +67,15 @@ def _piece(piece: PieceMaker) -> Iterator[Measurement]:
     span = piece.statement.family.span
     for axis in AXES:
         setting = piece.setting(axis)
-        yield Measurement(f"{piece.path}.{axis}", piece.side(axis), origin_of(setting[0]) if setting else "derived", "", span)
+        yield Measurement(
+            f"{piece.path}.{axis}", piece.side(axis), origin_of(setting[0]) if setting else "derived", "", span
+        )
         run = piece.run(axis)
         if run is not None:
             for score in run.scores:
-                yield Measurement(f"{piece.path}.{score.name}", score.at, "derived", f"from {run.first_edge}", score.span or span)
+                yield Measurement(
+                    f"{piece.path}.{score.name}", score.at, "derived", f"from {run.first_edge}", score.span or span
+                )
 
 
 def origin_of(expression: Expression | None) -> str:

@@ -143,7 +143,10 @@ class Measurement:
 
 @frozen
 class Model:
-    """A whole design, worked out. Everything is sorted by path, never by the order of lines."""
+    """A whole design, worked out. Everything is sorted by path, never by the order of lines.
+
+    `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own.
+    """
 
     name: str
     title: str
@@ -157,3 +160,4 @@ class Model:
     steps: tuple[Step, ...]
     requirements: tuple[Requirement, ...]
     measurements: tuple[Measurement, ...]
+    some_join_failed: bool = False

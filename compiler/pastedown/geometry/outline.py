@@ -25,7 +25,12 @@ from pastedown.tree.statement import Fact
 Move = LineTo | ArcTo
 EDGES = ("left", "head", "right", "tail")
 # Each corner by the edge that ends there and the edge that begins there, in the direction of travel.
-CORNERS = {("left", "head"): "head_left", ("head", "right"): "head_right", ("right", "tail"): "tail_right", ("tail", "left"): "tail_left"}
+CORNERS = {
+    ("left", "head"): "head_left",
+    ("head", "right"): "head_right",
+    ("right", "tail"): "tail_right",
+    ("tail", "left"): "tail_left",
+}
 
 
 @frozen
@@ -95,9 +100,22 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
     edges: dict[str, Said] = {}
     corners: dict[tuple[str, str], Said] = {}
     inside: list[tuple[str, Said]] = []
-    edge_names = {"head": "head", "tail": "tail", piece.edge_name("left"): "left", piece.edge_name("right"): "right", "left": "left", "right": "right"}
-    corner_names = {f"{end}_{name}": ends for name, side in edge_names.items() if side in ("left", "right") for end in ("head", "tail")
-                    for ends, corner in CORNERS.items() if corner == f"{end}_{side}"}
+    edge_names = {
+        "head": "head",
+        "tail": "tail",
+        piece.edge_name("left"): "left",
+        piece.edge_name("right"): "right",
+        "left": "left",
+        "right": "right",
+    }
+    corner_names = {
+        f"{end}_{name}": ends
+        for name, side in edge_names.items()
+        if side in ("left", "right")
+        for end in ("head", "tail")
+        for ends, corner in CORNERS.items()
+        if corner == f"{end}_{side}"
+    }
     for name in _treated_names(piece):
         setting = piece.setting(name)
         assert setting is not None
@@ -106,8 +124,14 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
             continue
         value = evaluate(expression, scope)
         if not isinstance(value, Treatment):
-            raise Fault(error("wrong-kind", expression.span, "In the braces of a piece, = says what is cut: mitre, round, notch, thumb_notch, taper, window or slit.",
-                              way_out="Other facts stand outside the piece."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    "In the braces of a piece, = says what is cut: mitre, round, notch, thumb_notch, taper, window or slit.",
+                    way_out="Other facts stand outside the piece.",
+                )
+            )
         said = Said(value, expression.span)
         where = TREATMENTS[value.kind].where
         if where == "inside":
@@ -118,8 +142,14 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
             corners[corner_names[name]] = said
         else:
             known = sorted(edge_names if where == "edge" else corner_names)
-            raise Fault(error("edge-names", expression.span, f"A {value.kind.replace('_', ' ')} goes on {'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
-                              way_out=did_you_mean(name, known) or f"It has {', '.join(known)}."))
+            raise Fault(
+                error(
+                    "edge-names",
+                    expression.span,
+                    f"A {value.kind.replace('_', ' ')} goes on {'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
+                    way_out=did_you_mean(name, known) or f"It has {', '.join(known)}.",
+                )
+            )
     return edges, corners, inside
 
 
@@ -131,12 +161,16 @@ def _treated_names(piece: PieceMaker) -> list[str]:
         for layer in piece.amendments
         for name in layer.names()
         for entry in layer.entries(name)
-        if len(entry.path) == 1 and entry.value is not None and getattr(getattr(entry.value, "called", None), "head", "") in TREATMENTS
+        if len(entry.path) == 1
+        and entry.value is not None
+        and getattr(getattr(entry.value, "called", None), "head", "") in TREATMENTS
     }
     return sorted((own | added) - settings)
 
 
-def _tapers_to_corners(edges: dict[str, Said], corners: dict[tuple[str, str], Said], height: Length, width: Length) -> None:
+def _tapers_to_corners(
+    edges: dict[str, Said], corners: dict[tuple[str, str], Said], height: Length, width: Length
+) -> None:
     """A tapered edge is shorter than the paper by twice the taper: both of its corners are cut off from there to the opposite
     edge, so that the two neighbouring edges slope along their whole length."""
     for edge in [edge for edge in EDGES if edge in edges and edges[edge].treatment.kind == "taper"]:
@@ -148,7 +182,14 @@ def _tapers_to_corners(edges: dict[str, Said], corners: dict[tuple[str, str], Sa
         for ends in CORNERS:
             if edge in ends:
                 if ends in corners or any(other in edges for other in ends if other != edge):
-                    raise Fault(error("cut-outside", said.span, f"The {edge} edge cannot be tapered where its corners or neighbours are cut too.", way_out="Keep one of the two."))
+                    raise Fault(
+                        error(
+                            "cut-outside",
+                            said.span,
+                            f"The {edge} edge cannot be tapered where its corners or neighbours are cut too.",
+                            way_out="Keep one of the two.",
+                        )
+                    )
                 corners[ends] = Said(Treatment("mitre", legs), said.span)
 
 
@@ -164,11 +205,20 @@ def _corner_leg(said: Said | None, edge: str) -> Length:
     return said.treatment.length("size") or NO_LENGTH
 
 
-def _fits_along(edge: _Edge, taken: Length, corners: dict[tuple[str, str], Said], name: str, around: tuple[str, str]) -> None:
+def _fits_along(
+    edge: _Edge, taken: Length, corners: dict[tuple[str, str], Said], name: str, around: tuple[str, str]
+) -> None:
     if taken <= edge.size:
         return
     said = corners.get((around[0], name)) or corners[(name, around[1])]
-    raise Fault(error("cut-outside", said.span, f"The corners take more of the {name} edge of {edge.piece.path} than there is.", way_out="Make them smaller."))
+    raise Fault(
+        error(
+            "cut-outside",
+            said.span,
+            f"The corners take more of the {name} edge of {edge.piece.path} than there is.",
+            way_out="Make them smaller.",
+        )
+    )
 
 
 def _corner_move(said: Said, here: _Edge, following: _Edge) -> Move:
@@ -189,19 +239,39 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
     first, last = middle - width / 2, middle + width / 2
     across = edge.width if edge.name in ("left", "right") else edge.height
     if first < begin or last > end or depth >= across:
-        raise Fault(error("cut-outside", said.span, f"This {kind.replace('_', ' ')} does not fit on the {edge.name} edge of {edge.piece.path}.",
-                          way_out="Make it smaller, or move it with at: ..., the distance of its middle from the left edge or the tail."))
+        raise Fault(
+            error(
+                "cut-outside",
+                said.span,
+                f"This {kind.replace('_', ' ')} does not fit on the {edge.name} edge of {edge.piece.path}.",
+                way_out="Make it smaller, or move it with at: ..., the distance of its middle from the left edge or the tail.",
+            )
+        )
     none = NO_LENGTH
     if kind == "notch":
-        return [LineTo(edge.point(first, none)), LineTo(edge.point(first, depth)), LineTo(edge.point(last, depth)), LineTo(edge.point(last, none))]
+        return [
+            LineTo(edge.point(first, none)),
+            LineTo(edge.point(first, depth)),
+            LineTo(edge.point(last, depth)),
+            LineTo(edge.point(last, none)),
+        ]
     half = width / 2
     if depth < half:
-        raise Fault(error("cut-outside", said.span, "A thumb notch is at least half as deep as it is wide: it ends in a half round.", way_out="Make it deeper or narrower."))
+        raise Fault(
+            error(
+                "cut-outside",
+                said.span,
+                "A thumb notch is at least half as deep as it is wide: it ends in a half round.",
+                way_out="Make it deeper or narrower.",
+            )
+        )
     straight = depth - half
     centre = edge.point(middle, straight)
     return [
-        LineTo(edge.point(first, none)), LineTo(edge.point(first, straight)),
-        ArcTo(edge.point(middle, depth), centre, half, False), ArcTo(edge.point(last, straight), centre, half, False),
+        LineTo(edge.point(first, none)),
+        LineTo(edge.point(first, straight)),
+        ArcTo(edge.point(middle, depth), centre, half, False),
+        ArcTo(edge.point(last, straight), centre, half, False),
         LineTo(edge.point(last, none)),
     ]
 
@@ -217,7 +287,14 @@ def _inner_cut(piece: PieceMaker, name: str, said: Said, height: Length, width: 
     left = (width - wide) / 2 if left is None else left
     tail = (height - high) / 2 if tail is None else tail
     if left.value <= 0 or tail.value <= 0 or left + wide >= width or tail + high >= height:
-        raise Fault(error("cut-outside", said.span, f"{name} does not lie inside {piece.path}.", way_out="Make it smaller or move it with from_left and from_tail."))
+        raise Fault(
+            error(
+                "cut-outside",
+                said.span,
+                f"{name} does not lie inside {piece.path}.",
+                way_out="Make it smaller or move it with from_left and from_tail.",
+            )
+        )
     if treatment.kind == "slit":
         return CutPath(name, Point(left, tail), (LineTo(Point(left + wide, tail + high)),), False)
     return _window(name, left, tail, wide, high, treatment.length("radius") or NO_LENGTH, said)

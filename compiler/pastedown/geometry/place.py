@@ -47,8 +47,12 @@ def faces_at(path: Path, scope: Scope) -> tuple[FaceValue, ...]:
             found.extend(faces_of(value))
         else:
             raise Fault(
-                error("wrong-kind", path.span, f"A side of the paper or a place belongs here, and this is {describe(value)}.",
-                      way_out=f"Say which side: {path.span.text}.face or {path.span.text}.back.")
+                error(
+                    "wrong-kind",
+                    path.span,
+                    f"A side of the paper or a place belongs here, and this is {describe(value)}.",
+                    way_out=f"Say which side: {path.span.text}.face or {path.span.text}.back.",
+                )
             )
     return tuple(found)
 

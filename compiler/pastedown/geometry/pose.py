@@ -36,7 +36,9 @@ class Angles:
 def read_pose(reference: Reference) -> Angles:
     """The angles of a pose, with those of the pose it is built from. Raises Fault for a ring of poses."""
     instance = reference.instance
-    with instance.work.working_out((instance, "pose", reference.name, reference.index), reference.path, _pose(reference)[0].family.span):
+    with instance.work.working_out(
+        (instance, "pose", reference.name, reference.index), reference.path, _pose(reference)[0].family.span
+    ):
         statement, scope = _pose(reference)
         angles: dict[tuple[str, str], str] = {}
         if statement.base is not None:
@@ -81,7 +83,13 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
         elif isinstance(value, Instance):
             angles.update(read_pose(_pose_of_part(fact, value, scope)).by_fold)
         else:
-            raise Fault(error("pose-angle", fact.path.span, f"A pose turns folds and the parts that have poses; this is {describe(value)}."))
+            raise Fault(
+                error(
+                    "pose-angle",
+                    fact.path.span,
+                    f"A pose turns folds and the parts that have poses; this is {describe(value)}.",
+                )
+            )
 
 
 def _angle(fact: Fact, scope: Scope) -> str:
@@ -89,11 +97,27 @@ def _angle(fact: Fact, scope: Scope) -> str:
     if isinstance(expression, Path) and not expression.trailers:
         if expression.head in EXACT_ANGLES:
             return expression.head
-        raise Fault(error("pose-angle", expression.span, f"A fold is flat, square or shut, not {expression.head}.", way_out=did_you_mean(expression.head, EXACT_ANGLES)))
+        raise Fault(
+            error(
+                "pose-angle",
+                expression.span,
+                f"A fold is flat, square or shut, not {expression.head}.",
+                way_out=did_you_mean(expression.head, EXACT_ANGLES),
+            )
+        )
     value = quantity(expression, scope)
     if value.dimension != ANGLE:
-        raise Fault(error("pose-angle", expression.span, f"A fold is flat, square or shut, and this is {value.dimension.words}.", way_out="Other angles are written in degrees, for drawings only: 45 deg."))
-    return {0: "flat", 90: "square", 180: "shut"}.get(int(value.value) if value.value.denominator == 1 else -1, str(value.value))
+        raise Fault(
+            error(
+                "pose-angle",
+                expression.span,
+                f"A fold is flat, square or shut, and this is {value.dimension.words}.",
+                way_out="Other angles are written in degrees, for drawings only: 45 deg.",
+            )
+        )
+    return {0: "flat", 90: "square", 180: "shut"}.get(
+        int(value.value) if value.value.denominator == 1 else -1, str(value.value)
+    )
 
 
 def _pose_of_part(fact: Fact, part: object, scope: Scope) -> Reference:
@@ -112,5 +136,11 @@ def _pose_of_part(fact: Fact, part: object, scope: Scope) -> Reference:
             value = member(value, getattr(trailer, "name", ""), trailer.span)
     value = single(value, expression.span)
     if not isinstance(value, Reference) or value.kind != "pose":
-        raise Fault(error("pose-angle", expression.span, f"A part is put into one of its own poses, and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "pose-angle",
+                expression.span,
+                f"A part is put into one of its own poses, and this is {describe(value)}.",
+            )
+        )
     return value

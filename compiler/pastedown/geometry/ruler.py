@@ -37,9 +37,13 @@ def _show(root: Instance) -> Show | None:
         return None
     word = setting.value.head if isinstance(setting.value, Path) and not setting.value.trailers else ""
     if word not in _SHOWS:
-        root.work.tell(error("unknown-choice", setting.value.span, "Lengths are shown in inches, metric or both.",
-                             way_out=did_you_mean(word, _SHOWS) or "Write show = inches, show = metric or show = both."))
+        root.work.tell(
+            error(
+                "unknown-choice",
+                setting.value.span,
+                "Lengths are shown in inches, metric or both.",
+                way_out=did_you_mean(word, _SHOWS) or "Write show = inches, show = metric or show = both.",
+            )
+        )
         return None
     return _SHOWS[word]
-
-

@@ -20,14 +20,33 @@ def settle_piece(piece: PieceMaker) -> FlatPiece:
     outline, inner_cuts = outline_of(piece)
     left, right = piece.edge_name("left"), piece.edge_name("right")
     if left == right:
-        raise Fault(error("edge-names", piece.statement.family.span, f"Both side edges of {piece.path} are called {left}.", way_out="Give each a name of its own."))
+        raise Fault(
+            error(
+                "edge-names",
+                piece.statement.family.span,
+                f"Both side edges of {piece.path} are called {left}.",
+                way_out="Give each a name of its own.",
+            )
+        )
     return FlatPiece(
-        path=piece.path, part=piece.instance.path, component=piece.instance.component.name, name=piece.name,
-        doc=_doc(piece), stock=piece.stock(), height=piece.side("height"), width=piece.side("width"), left=left, right=right,
+        path=piece.path,
+        part=piece.instance.path,
+        component=piece.instance.component.name,
+        name=piece.name,
+        doc=_doc(piece),
+        stock=piece.stock(),
+        height=piece.side("height"),
+        width=piece.side("width"),
+        left=left,
+        right=right,
         grain=piece.word("grain", ("height", "width", "any"), "any"),
         against_grain=piece.word("against_grain", ("refuse", "warn"), "refuse"),
-        face_up=_face(piece), loose=piece.word("loose", ("yes", "no"), "no") == "yes",
-        runs=runs, outline=outline, inner_cuts=inner_cuts, span=piece.statement.family.span,
+        face_up=_face(piece),
+        loose=piece.word("loose", ("yes", "no"), "no") == "yes",
+        runs=runs,
+        outline=outline,
+        inner_cuts=inner_cuts,
+        span=piece.statement.family.span,
     )
 
 
@@ -37,10 +56,13 @@ def _run_that_fits(piece: PieceMaker, axis: str) -> Run | None:
     if run is not None and setting is not None and run.side != piece.side(axis):
         ruler = ruler_of(piece.instance)
         raise Fault(
-            error("run-mismatch", setting[0].span,
-                  f"The panels of {piece.path} along its {axis} come to {write(run.side, ruler)}, and its {axis} is stated as {write(piece.side(axis), ruler)}.",
-                  reason="The last panel would miss the edge of the sheet.",
-                  way_out=f"Leave {axis} out: the run gives it. Or change a panel by {write(_difference(run, piece, axis), ruler)}.")
+            error(
+                "run-mismatch",
+                setting[0].span,
+                f"The panels of {piece.path} along its {axis} come to {write(run.side, ruler)}, and its {axis} is stated as {write(piece.side(axis), ruler)}.",
+                reason="The last panel would miss the edge of the sheet.",
+                way_out=f"Leave {axis} out: the run gives it. Or change a panel by {write(_difference(run, piece, axis), ruler)}.",
+            )
         )
     return run
 
@@ -64,6 +86,8 @@ def _face(piece: PieceMaker) -> str:
         expression, scope = setting
         value = evaluate(expression, scope)
         if not isinstance(expression, Text) or not isinstance(value, TextValue):
-            raise Fault(error("wrong-kind", expression.span, 'The face is described by a text, as in face: "decorated side".'))
+            raise Fault(
+                error("wrong-kind", expression.span, 'The face is described by a text, as in face: "decorated side".')
+            )
         return "".join(part for part in value.pieces if isinstance(part, str))
     return "decorated side" if piece.stock().decorated == "face" else "either side"

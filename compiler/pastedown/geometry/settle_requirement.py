@@ -30,8 +30,15 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
         assert isinstance(requirement, Require)
         if setting is not None:
             if requirement.strict:
-                raise Fault(error("fixed-value", setting.span, f"{instance.path_of(name, None)} is a requirement and may not be set anew.",
-                                  reason="A requirement guards the album; only what is preferred may be set to nothing.", way_out="Leave it out here."))
+                raise Fault(
+                    error(
+                        "fixed-value",
+                        setting.span,
+                        f"{instance.path_of(name, None)} is a requirement and may not be set anew.",
+                        reason="A requirement guards the album; only what is preferred may be set to nothing.",
+                        way_out="Leave it out here.",
+                    )
+                )
             return []
         with instance.work.telling():
             found.append(_judge(instance, instance.path_of(name, index), requirement, entry, scope))
@@ -48,12 +55,28 @@ def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, sc
     else:
         left, right = single(evaluate(condition, scope), condition.span), True
         if not isinstance(left, bool):
-            raise Fault(error("not-a-condition", condition.span, f"A requirement is or is not met, and this is {describe(left)}.", way_out="Compare two things, as in margin >= 1/2 in."))
+            raise Fault(
+                error(
+                    "not-a-condition",
+                    condition.span,
+                    f"A requirement is or is not met, and this is {describe(left)}.",
+                    way_out="Compare two things, as in margin >= 1/2 in.",
+                )
+            )
         holds, operator, words = left, "is", (condition.span.text, "yes")
     return model.Requirement(
-        path=path, part=instance.path, operator=operator, left=_plain(left), right=_plain(right), left_words=words[0], right_words=words[1],
-        holds=holds, strict=requirement.strict, because=text_value(requirement.because, scope).pieces,
-        ways_out=_ways_out(requirement, scope), span=condition.span,
+        path=path,
+        part=instance.path,
+        operator=operator,
+        left=_plain(left),
+        right=_plain(right),
+        left_words=words[0],
+        right_words=words[1],
+        holds=holds,
+        strict=requirement.strict,
+        because=text_value(requirement.because, scope).pieces,
+        ways_out=_ways_out(requirement, scope),
+        span=condition.span,
     )
 
 
@@ -61,12 +84,21 @@ def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...
     found: list[model.WorkedText] = []
     for setting in requirement.settings:
         if setting.label != "way_out":
-            raise Fault(error("unknown-setting", setting.label_span, f"A requirement has no {setting.label}.", way_out="It takes way_out: a text, or a list of texts."))
+            raise Fault(
+                error(
+                    "unknown-setting",
+                    setting.label_span,
+                    f"A requirement has no {setting.label}.",
+                    way_out="It takes way_out: a text, or a list of texts.",
+                )
+            )
         wanted: tuple[Expression, ...] = setting.value.items if isinstance(setting.value, ListOf) else (setting.value,)
         for one in wanted:
             value = evaluate(one, scope)
             if not isinstance(value, TextValue):
-                raise Fault(error("wrong-kind", one.span, f"A way out is a text in quotes, and this is {describe(value)}."))
+                raise Fault(
+                    error("wrong-kind", one.span, f"A way out is a text in quotes, and this is {describe(value)}.")
+                )
             found.append(value.pieces)
     return tuple(found)
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
-from pastedown.design.stock import DECORATED_SIDES, STOCK_GRAINS, STOCK_KINDS, Stock
 from pastedown.design.body import index_body
+from pastedown.design.stock import DECORATED_SIDES, STOCK_GRAINS, STOCK_KINDS, Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
@@ -41,7 +41,13 @@ def stock_with_body(stock: Stock, body: tuple[Statement, ...], scope: Scope) -> 
     for placed in index_body(body).placed():
         statement = placed.statement
         if not isinstance(statement, Fact) or statement.path.trailers:
-            raise Fault(error("wrong-kind", statement.span, "In the braces of a stock only its own fields are set, as in grain = long."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    statement.span,
+                    "In the braces of a stock only its own fields are set, as in grain = long.",
+                )
+            )
         stock = _set(stock, statement.path.head, statement.path.span, statement.value, evolve(scope, its=stock))
     return stock
 
@@ -58,9 +64,20 @@ def read_field(stock: Stock, name: str, span: Span) -> Value:
     if name in ("sheet_long", "sheet_short"):
         if stock.sheet is None:
             raise Fault(_not_given(stock, "sheet", span))
-        return max(stock.sheet, key=lambda side: side.value) if name == "sheet_long" else min(stock.sheet, key=lambda side: side.value)
+        return (
+            max(stock.sheet, key=lambda side: side.value)
+            if name == "sheet_long"
+            else min(stock.sheet, key=lambda side: side.value)
+        )
     if name not in STOCK_FIELDS:
-        raise Fault(error("no-such-member", span, f"A stock has no {name}.", way_out=did_you_mean(name, (*STOCK_FIELDS, "sheet_long", "sheet_short"))))
+        raise Fault(
+            error(
+                "no-such-member",
+                span,
+                f"A stock has no {name}.",
+                way_out=did_you_mean(name, (*STOCK_FIELDS, "sheet_long", "sheet_short")),
+            )
+        )
     value = getattr(stock, name)
     if name in _WORDS:
         return Word(value)
@@ -82,21 +99,48 @@ def read_field(stock: Stock, name: str, span: Span) -> Value:
 
 def _not_given(stock: Stock, name: str, span: Span) -> Diagnostic:
     kind = "caliper-missing" if name == "caliper" else "stock-incomplete"
-    reason = "Caliper is not a matter of weight: cards of one weight differ in thickness by a fifth and more." if name == "caliper" else ""
-    return error(kind, span, f"The {name.replace('_', ' ')} of {stock.name or 'this stock'} is not given, and this needs it.", reason=reason,
-                 way_out=f"Measure it and add {name}: ... to the stock.")
+    reason = (
+        "Caliper is not a matter of weight: cards of one weight differ in thickness by a fifth and more."
+        if name == "caliper"
+        else ""
+    )
+    return error(
+        kind,
+        span,
+        f"The {name.replace('_', ' ')} of {stock.name or 'this stock'} is not given, and this needs it.",
+        reason=reason,
+        way_out=f"Measure it and add {name}: ... to the stock.",
+    )
 
 
 def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope) -> Stock:
     if name not in STOCK_FIELDS:
-        raise Fault(error("unknown-setting", at, f"A stock has no {name}.", way_out=did_you_mean(name, STOCK_FIELDS) or f"It has: {', '.join(STOCK_FIELDS)}."))
+        raise Fault(
+            error(
+                "unknown-setting",
+                at,
+                f"A stock has no {name}.",
+                way_out=did_you_mean(name, STOCK_FIELDS) or f"It has: {', '.join(STOCK_FIELDS)}.",
+            )
+        )
     if name in _WORDS:
         word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
         if word not in _WORDS[name]:
-            raise Fault(error("unknown-choice", expression.span, f"The {name} of a stock is one of {', '.join(_WORDS[name])}.",
-                              way_out=did_you_mean(expression.span.text, _WORDS[name])))
-        return evolve(stock, **{name: word})
-    return evolve(stock, **{name: _field_value(name, expression, scope)})
+            raise Fault(
+                error(
+                    "unknown-choice",
+                    expression.span,
+                    f"The {name} of a stock is one of {', '.join(_WORDS[name])}.",
+                    way_out=did_you_mean(expression.span.text, _WORDS[name]),
+                )
+            )
+        return _with_field(stock, name, word)
+    return _with_field(stock, name, _field_value(name, expression, scope))
+
+
+def _with_field(stock: Stock, name: str, value: object) -> Stock:
+    fields: dict[str, Any] = {name: value}
+    return evolve(stock, **fields)
 
 
 def _field_value(name: str, expression: Expression, scope: Scope) -> object:
@@ -105,8 +149,14 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
     if name == "sheet":
         value = evaluate(expression, scope)
         if not isinstance(value, SheetValue) or value.first.dimension != LENGTH or value.second.dimension != LENGTH:
-            raise Fault(error("wrong-kind", expression.span, f"A sheet has two sides, and this is {describe(value)}.",
-                              way_out="Write 12 in x 12 in, or use a named sheet such as a4 from sheets."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    f"A sheet has two sides, and this is {describe(value)}.",
+                    way_out="Write 12 in x 12 in, or use a named sheet such as a4 from sheets.",
+                )
+            )
         return (_positive(value.first, name, expression), _positive(value.second, name, expression))
     if name in ("name", "caution"):
         if not isinstance(expression, Text):
@@ -119,15 +169,31 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
         return count
     value = quantity(expression, scope)
     if name == "weight" and value.dimension != GRAMMAGE:
-        raise Fault(error("wrong-dimension", expression.span, f"The weight of a stock is a grammage, and this is {value.dimension.words}.",
-                          way_out="Write 216 gsm, or 80 lb cover with its basic size."))
+        raise Fault(
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"The weight of a stock is a grammage, and this is {value.dimension.words}.",
+                way_out="Write 216 gsm, or 80 lb cover with its basic size.",
+            )
+        )
     if name == "price" and value.dimension.money != 1:
-        raise Fault(error("wrong-dimension", expression.span, f"A price is an amount of money, and this is {value.dimension.words}.",
-                          way_out="Write the currency's three letters: 12.50 EUR."))
+        raise Fault(
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"A price is an amount of money, and this is {value.dimension.words}.",
+                way_out="Write the currency's three letters: 12.50 EUR.",
+            )
+        )
     return value
 
 
 def _positive(value: Quantity, name: str, expression: Expression) -> Quantity:
     if value.value <= 0:
-        raise Fault(error("out-of-range", expression.span, f"The {name.replace('_', ' ')} of a stock has to be more than nought."))
+        raise Fault(
+            error(
+                "out-of-range", expression.span, f"The {name.replace('_', ' ')} of a stock has to be more than nought."
+            )
+        )
     return value

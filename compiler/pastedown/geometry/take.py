@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pastedown.design.stock import STOCK_KINDS, Stock
-from pastedown.design.takes_type import DIMENSION_OF
+from pastedown.design.takes_type import DIMENSION_OF, TYPE_NAMES
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import quantity, single
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.value import SheetValue, TextValue, Word
 from pastedown.quantity.dimension import MONEY, NUMBER
@@ -37,6 +37,8 @@ def check_taken(instance: Instance, takes: Takes, scope: Scope, setting: Entry, 
 
 def _check_type(takes: Takes, value: Value, span: Span) -> None:
     wanted = takes.type.name
+    if wanted not in TYPE_NAMES:
+        raise Spoilt
     label = (Label(takes.name_span, "taken here"),)
     match wanted:
         case "text":
@@ -51,8 +53,13 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
             words = [word.head for word in takes.type.words]
             if not isinstance(value, Word) or value.text not in words:
                 raise Fault(
-                    error("unknown-choice", span, f"{takes.name} is one of {', '.join(words)}.",
-                          way_out=did_you_mean(span.text, words), labels=label)
+                    error(
+                        "unknown-choice",
+                        span,
+                        f"{takes.name} is one of {', '.join(words)}.",
+                        way_out=did_you_mean(span.text, words),
+                        labels=label,
+                    )
                 )
             return
         case _:
@@ -62,7 +69,15 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
         if isinstance(value, Quantity) and value.dimension == NUMBER and wanted == "length":
             way_out = f"Write the unit: {span.text} in, or {span.text} mm."
         kind = "wrong-dimension" if isinstance(value, Quantity) else "wrong-kind"
-        raise Fault(error(kind, span, f"{takes.name} is {_wanted(wanted)}, and this is {describe(value)}.", way_out=way_out, labels=label))
+        raise Fault(
+            error(
+                kind,
+                span,
+                f"{takes.name} is {_wanted(wanted)}, and this is {describe(value)}.",
+                way_out=way_out,
+                labels=label,
+            )
+        )
     if isinstance(value, Stock):
         _check_stock_kind(takes, value, span, label)
     if wanted == "count" and isinstance(value, Quantity) and (value.value.denominator != 1 or value.value < 0):
@@ -76,8 +91,15 @@ def _has_dimension(wanted: str, value: Quantity) -> bool:
 
 
 def _wanted(wanted: str) -> str:
-    names = {"count": "a count", "number": "a plain number", "yes_no": "yes or no", "weight": "a grammage", "money": "an amount of money",
-             "area": "an area", "angle": "an angle"}
+    names = {
+        "count": "a count",
+        "number": "a plain number",
+        "yes_no": "yes or no",
+        "weight": "a grammage",
+        "money": "an amount of money",
+        "area": "an area",
+        "angle": "an angle",
+    }
     return names.get(wanted, f"a {wanted}")
 
 
@@ -87,8 +109,13 @@ def _check_stock_kind(takes: Takes, stock: Stock, span: Span, label: tuple[Label
             kind = setting.value.head
             if kind in STOCK_KINDS and stock.kind != kind:
                 raise Fault(
-                    error("wrong-kind", span, f"{takes.name} is a stock of the kind {kind}, and {stock.name} is {stock.kind}.",
-                          labels=label, way_out=f"Give a stock of the kind {kind}.")
+                    error(
+                        "wrong-kind",
+                        span,
+                        f"{takes.name} is a stock of the kind {kind}, and {stock.name} is {stock.kind}.",
+                        labels=label,
+                        way_out=f"Give a stock of the kind {kind}.",
+                    )
                 )
 
 
@@ -107,8 +134,10 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
     nearest = least if value < least else most
     raise Fault(
         error(
-            "out-of-range", span,
+            "out-of-range",
+            span,
             f"{takes.name} of {instance.path or instance.component.name} is {write(value, ruler)}; it goes from {write(least, ruler)} to {write(most, ruler)}.",
-            way_out=f"The nearest that passes is {write(nearest, ruler)}.", labels=(Label(takes.name_span, "its bounds"),),
+            way_out=f"The nearest that passes is {write(nearest, ruler)}.",
+            labels=(Label(takes.name_span, "its bounds"),),
         )
     )

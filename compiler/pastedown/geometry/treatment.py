@@ -54,14 +54,34 @@ def treatment(call: Call, scope: Scope) -> Value:
         if label in words:
             word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
             if word not in words[label]:
-                raise Fault(error("unknown-choice", expression.span, f"{label} is one of {', '.join(words[label])}.", way_out=did_you_mean(word, words[label])))
+                raise Fault(
+                    error(
+                        "unknown-choice",
+                        expression.span,
+                        f"{label} is one of {', '.join(words[label])}.",
+                        way_out=did_you_mean(word, words[label]),
+                    )
+                )
             said.append((label, word))
             continue
         value = length(expression, scope)
         if value.value < 0 or (value.value == 0 and label in kind.needs):
-            raise Fault(error("out-of-range", expression.span, f"The {label.replace('_', ' ')} of a {name.replace('_', ' ')} has to be more than nought."))
+            raise Fault(
+                error(
+                    "out-of-range",
+                    expression.span,
+                    f"The {label.replace('_', ' ')} of a {name.replace('_', ' ')} has to be more than nought.",
+                )
+            )
         lengths.append((label, value))
     missing = [label for label in (*kind.needs, *words) if label not in arguments]
     if missing:
-        raise Fault(error("missing-argument", call.span, f"A {name.replace('_', ' ')} needs its {missing[0]}.", way_out=f"Add {missing[0]}: ... in the brackets."))
+        raise Fault(
+            error(
+                "missing-argument",
+                call.span,
+                f"A {name.replace('_', ' ')} needs its {missing[0]}.",
+                way_out=f"Add {missing[0]}: ... in the brackets.",
+            )
+        )
     return Treatment(name, tuple(lengths), tuple(said))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from attrs import frozen
 
@@ -129,8 +129,7 @@ class MakeableValue:
     makeable: Makeable
 
 
-if TYPE_CHECKING:
-    Value = (
-        Quantity | TextValue | bool | Word | Nothing | SheetValue | Treatment | Ruler | Stock | ListValue | FamilyValue
-        | Instance | Description | PieceMaker | PanelValue | LineValue | FaceValue | Reference | MakeableValue
-    )
+Value: TypeAlias = (
+    "Quantity | TextValue | bool | Word | Nothing | SheetValue | Treatment | Ruler | Stock | ListValue | FamilyValue"
+    " | Instance | Description | PieceMaker | PanelValue | LineValue | FaceValue | Reference | MakeableValue"
+)

@@ -45,6 +45,10 @@ class Work:
     spent: int = 0
     things: int = 0
     chain: list[Chained] = field(factory=list)
+    structure: int = 0
+    measured: set[object] = field(factory=set)
+    asked: set[object] = field(factory=set)
+    described: list[tuple[object, str, Span]] = field(factory=list)
     busy: set[object] = field(factory=set)
     root: Instance | None = None
     makeables: dict[int, Makeable] = field(factory=dict)
@@ -65,9 +69,36 @@ class Work:
         self.spent += 1
         if self.spent > MOST_WORK:
             raise Fault(
-                error("too-much-work", span, "This design asks for more arithmetic than a recipe may.",
-                      reason=f"The limit is {MOST_WORK} steps of working out; a large album takes some ten thousand.",
-                      way_out="Look for repetitions inside repetitions.")
+                error(
+                    "too-much-work",
+                    span,
+                    "This design asks for more arithmetic than a recipe may.",
+                    reason=f"The limit is {MOST_WORK} steps of working out; a large album takes some ten thousand.",
+                    way_out="Look for repetitions inside repetitions.",
+                )
+            )
+
+    @contextmanager
+    def deciding_structure(self) -> Iterator[None]:
+        """While counts and conditions are worked out: what there is may not hang on how it folds."""
+        self.structure += 1
+        try:
+            yield
+        finally:
+            self.structure -= 1
+
+    def measure(self, span: Span | None) -> None:
+        """Note that everything being worked out hangs on a measure. Raises Fault where structure does."""
+        self.measured.update(link.key for link in self.chain)
+        if self.structure:
+            raise Fault(
+                error(
+                    "structure-from-measure",
+                    span,
+                    "How many there are, or whether something is there, hangs on a measure of the folded piece.",
+                    reason="What there is has to be settled before it can be folded and measured.",
+                    way_out="Work it out from plain lengths instead, as in whole(a / b).",
+                )
             )
 
     def count_thing(self, span: Span) -> None:
@@ -75,8 +106,12 @@ class Work:
         self.things += 1
         if self.things > MOST_THINGS:
             raise Fault(
-                error("too-many-parts", span, f"This design comes to more than {MOST_THINGS} parts, pieces and panels.",
-                      way_out="Ask for fewer here; an album has some hundred.")
+                error(
+                    "too-many-parts",
+                    span,
+                    f"This design comes to more than {MOST_THINGS} parts, pieces and panels.",
+                    way_out="Ask for fewer here; an album has some hundred.",
+                )
             )
 
     @contextmanager
@@ -87,8 +122,12 @@ class Work:
             raise Fault(_ring(self.chain[at:], words, span))
         if len(self.chain) >= LONGEST_CHAIN:
             raise Fault(
-                error("chain-too-long", span, f"{words} hangs on a chain of more than {LONGEST_CHAIN} facts.",
-                      way_out="State one of them as a length of its own.")
+                error(
+                    "chain-too-long",
+                    span,
+                    f"{words} hangs on a chain of more than {LONGEST_CHAIN} facts.",
+                    way_out="State one of them as a length of its own.",
+                )
             )
         self.chain.append(Chained(key, words, span))
         self.busy.add(key)
@@ -115,13 +154,28 @@ class Work:
         return work_out_file_fact(self, file, name, fact, part)
 
 
+def refuse_too_many(count: int, span: Span) -> None:
+    """Raise Fault when something is to be repeated more often than a design may have things."""
+    if count > MOST_THINGS:
+        raise Fault(
+            error(
+                "too-many-parts",
+                span,
+                f"This asks for {count} things, and a design may have {MOST_THINGS}.",
+                way_out="Ask for fewer; an album has some hundred pieces.",
+            )
+        )
+
+
 def _ring(links: list[Chained], words: str, span: Span | None) -> Diagnostic:
     walk = [f"{link.words}{_at(link.span)}" for link in links]
     sentence = f"{' needs '.join(walk[:1])} needs " + ", which needs ".join([*walk[1:], links[0].words]) + "."
     if len(links) == 1:
         sentence = f"{links[0].words} is worked out from itself."
     return error(
-        "circular", links[0].span or span, sentence,
+        "circular",
+        links[0].span or span,
+        sentence,
         reason="In a ring no length can be worked out first.",
         way_out="Choose one of them: give it a length of its own.",
         labels=tuple(Label(link.span, "in the ring") for link in links[1:] if link.span is not None),

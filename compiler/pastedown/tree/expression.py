@@ -168,5 +168,16 @@ class Amended:
 
 
 Expression = (
-    Literal | SheetSize | Text | Path | Call | Signed | Arithmetic | Comparison | Rounded | RulerMarks | ListOf | Amended
+    Literal
+    | SheetSize
+    | Text
+    | Path
+    | Call
+    | Signed
+    | Arithmetic
+    | Comparison
+    | Rounded
+    | RulerMarks
+    | ListOf
+    | Amended
 )

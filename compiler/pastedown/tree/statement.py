@@ -278,6 +278,24 @@ class Step:
 
 
 Statement = (
-    Use | Fact | Amend | Component | Album | Variant | Takes | Part | Piece | Run | Panel | Fold | Each | When
-    | Align | Join | Place | Pose | Require | Step
+    Use
+    | Fact
+    | Amend
+    | Component
+    | Album
+    | Variant
+    | Takes
+    | Part
+    | Piece
+    | Run
+    | Panel
+    | Fold
+    | Each
+    | When
+    | Align
+    | Join
+    | Place
+    | Pose
+    | Require
+    | Step
 )

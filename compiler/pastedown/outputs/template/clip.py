@@ -23,6 +23,8 @@ def chains_within(moves: tuple[Move, ...], window: Bounds) -> tuple[Chain, ...]:
 
 def straight_within(line: Straight, window: Bounds) -> Straight | None:
     """The stretch of the line in the window, exactly; None if there is none. Method of Liang and Barsky (1984)."""
+    if _inside(line.start, window) and _inside(line.end, window):
+        return line
     (x1, y1), (x2, y2) = line.start, line.end
     enter, leave = Fraction(0), Fraction(1)
     for way, room in (

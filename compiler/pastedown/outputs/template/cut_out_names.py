@@ -10,7 +10,7 @@ from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import GAP, Ground, as_read, beside_line, first_on_piece
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
 from pastedown.outputs.template.piece_shape import InnerCut, PieceShape
-from pastedown.outputs.template.shape import Bounds, bounds_of, corners_of
+from pastedown.outputs.template.shape import Bounds, corners_of
 
 _SIZE = 2.1
 _WIDEST = 60.0
@@ -23,9 +23,8 @@ _MOST_NAMED = 150
 def cut_out_names(shape: PieceShape, window: Bounds, on_sheet: OnSheet, ground: Ground) -> Iterator[Words]:
     """For each opening and slit the sheet shows, its name, unless there is no room."""
     for cut in shape.inner_cuts[:_MOST_NAMED]:
-        shown = bounds_of(cut.moves, cut.moves[0].start).common(window)
-        if shown.width >= 0 and shown.height >= 0:
-            yield from _opening(cut, shown, on_sheet, ground) if cut.closed else _slit(cut, on_sheet, ground)
+        shown = cut.bounds.common(window)
+        yield from _opening(cut, shown, on_sheet, ground) if cut.closed else _slit(cut, on_sheet, ground)
 
 
 def _opening(cut: InnerCut, shown: Bounds, on_sheet: OnSheet, ground: Ground) -> tuple[Words, ...]:

@@ -1,10 +1,10 @@
 """The lines of one cut piece as shapes, worked out once for all its sheets."""
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.template.line_kind import FOLD_KINDS, LineKind
 from pastedown.outputs.template.shape import Bounds, Move, Straight, bounds_of, moves_of, spot
-from pastedown.plan.plan import CutPiece
+from pastedown.plan.plan import CutPiece, FoldLine, PlanPath
 
 
 @frozen
@@ -14,6 +14,7 @@ class InnerCut:
     name: str
     moves: tuple[Move, ...]
     closed: bool
+    bounds: Bounds
 
 
 @frozen
@@ -23,6 +24,7 @@ class Fold:
     name: str
     kind: LineKind
     line: Straight
+    bounds: Bounds
 
 
 @frozen
@@ -34,18 +36,32 @@ class PieceShape:
     inner_cuts: tuple[InnerCut, ...]
     folds: tuple[Fold, ...]
 
+    def seen_in(self, window: Bounds) -> "PieceShape":
+        """The piece without those folds, windows and slits that lie wholly outside the window."""
+        return evolve(
+            self,
+            inner_cuts=tuple(cut for cut in self.inner_cuts if cut.bounds.meets(window)),
+            folds=tuple(fold for fold in self.folds if fold.bounds.meets(window)),
+        )
+
 
 def shape_of(piece: CutPiece) -> PieceShape:
     """The piece's lines. What has no length is left out: there is nothing to draw."""
     outline = _drawable(moves_of(piece.outline))
-    inner = tuple(InnerCut(cut.name, _drawable(moves_of(cut)), cut.closed) for cut in piece.inner_cuts)
-    folds = tuple(
-        Fold(fold.name, FOLD_KINDS[fold.kind], Straight(spot(fold.start), spot(fold.end)))
-        for fold in piece.folds
-        if fold.start != fold.end
-    )
+    inner = tuple(_inner_cut(cut) for cut in piece.inner_cuts)
+    folds = tuple(_fold(fold) for fold in piece.folds if fold.start != fold.end)
     bounds = bounds_of(outline, spot(piece.outline.start))
     return PieceShape(outline, bounds, tuple(cut for cut in inner if cut.moves), folds)
+
+
+def _inner_cut(cut: PlanPath) -> InnerCut:
+    moves = _drawable(moves_of(cut))
+    return InnerCut(cut.name, moves, cut.closed, bounds_of(moves, spot(cut.start)))
+
+
+def _fold(fold: FoldLine) -> Fold:
+    line = Straight(spot(fold.start), spot(fold.end))
+    return Fold(fold.name, FOLD_KINDS[fold.kind], line, bounds_of((line,), line.start))
 
 
 def _drawable(moves: tuple[Move, ...]) -> tuple[Move, ...]:

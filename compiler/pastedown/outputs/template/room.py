@@ -48,11 +48,19 @@ class Box:
         return (cos(turn), -sin(turn)), (-sin(turn), -cos(turn))
 
 
+@frozen
+class Taken:
+    """A line or a box that is taken, with the box about it: left, top, right, bottom."""
+
+    corners: Corners
+    about: tuple[float, float, float, float]
+
+
 class Room:
     """What is taken on one sheet. The one thing in a template that changes while it is drawn."""
 
     def __init__(self) -> None:
-        self._taken: dict[Cell, list[Corners]] = defaultdict(list)
+        self._taken: dict[Cell, list[Taken]] = defaultdict(list)
 
     def take_line(self, start: FloatSpot, end: FloatSpot) -> None:
         """Nothing may be written across this line any more."""
@@ -61,37 +69,45 @@ class Room:
             _cell(start[0] + (end[0] - start[0]) * n / steps, start[1] + (end[1] - start[1]) * n / steps)
             for n in range(steps + 1)
         }
+        taken = _taken((start, end))
         for cell in sorted(cells):
-            self._taken[cell].append((start, end))
+            self._taken[cell].append(taken)
 
     def take(self, box: Box) -> None:
         """Nothing may be written over this box any more."""
-        corners = box.corners()
-        for cell in _cells_about(corners, 0):
-            self._taken[cell].append(corners)
+        taken = _taken(box.corners())
+        for cell in _cells_about(taken, 0):
+            self._taken[cell].append(taken)
 
     def is_free(self, box: Box) -> bool:
         """Whether the box, with a small rim, touches nothing that is taken."""
-        corners = box.corners(_CLEAR)
-        near = (other for cell in _cells_about(corners, 1) for other in self._taken.get(cell, ()))
-        return not any(_touch(corners, other) for other in near)
+        asked = _taken(box.corners(_CLEAR))
+        near = (other for cell in _cells_about(asked, 1) for other in self._taken.get(cell, ()))
+        return not any(_touch(asked, other) for other in near)
+
+
+def _taken(corners: Corners) -> Taken:
+    across, down = [x for x, _ in corners], [y for _, y in corners]
+    return Taken(corners, (min(across), min(down), max(across), max(down)))
 
 
 def _cell(x: float, y: float) -> Cell:
     return floor(x / _CELL), floor(y / _CELL)
 
 
-def _cells_about(corners: Corners, ring: int) -> list[Cell]:
-    """The cells the corners span, and `ring` more on each side: a line is noted every half cell, so it may pass through
+def _cells_about(shape: Taken, ring: int) -> list[Cell]:
+    """The cells the shape spans, and `ring` more on each side: a line is noted every half cell, so it may pass through
     a corner of a cell without being noted there, but never without being noted next to it."""
-    left, top = _cell(min(x for x, _ in corners), min(y for _, y in corners))
-    right, bottom = _cell(max(x for x, _ in corners), max(y for _, y in corners))
+    (left, top), (right, bottom) = _cell(*shape.about[:2]), _cell(*shape.about[2:])
     return [(x, y) for x in range(left - ring, right + ring + 1) for y in range(top - ring, bottom + ring + 1)]
 
 
-def _touch(one: Corners, other: Corners) -> bool:
+def _touch(one: Taken, other: Taken) -> bool:
     """Whether two convex shapes meet: they do unless a line parallel to a side of one of them parts them."""
-    return not any(_parted(one, other, side) for shape in (one, other) for side in _sides(shape))
+    left, top, right, bottom = one.about
+    if other.about[0] > right or other.about[2] < left or other.about[1] > bottom or other.about[3] < top:
+        return False
+    return not any(_parted(one.corners, other.corners, side) for it in (one, other) for side in _sides(it.corners))
 
 
 def _sides(shape: Corners) -> list[FloatSpot]:

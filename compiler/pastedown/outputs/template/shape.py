@@ -57,6 +57,11 @@ class Bounds:
             min(self.top, other.top),
         )
 
+    def meets(self, other: "Bounds") -> bool:
+        """Whether the boxes have a spot in common, be it on their rims."""
+        shared = self.common(other)
+        return shared.width >= 0 and shared.height >= 0
+
     @property
     def width(self) -> Fraction:
         return self.right - self.left

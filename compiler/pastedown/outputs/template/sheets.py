@@ -7,7 +7,7 @@ no word lies over a line or over another word.
 from collections.abc import Iterator
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.in_words import counted
 from pastedown.outputs.readable_name import readable
@@ -40,12 +40,13 @@ def sheets_of(piece: CutPiece, plan: Plan) -> tuple[Sheet, ...]:
     if tiling.count > MOST_SHEETS:
         return (sheet_instead(piece, plan, tiling),)
     work = _Work(piece, plan, shape, tiling, _crosses(shape, tiling))
-    return tuple(_sheet(work, tile) for tile in tiling.tiles())
+    return tuple(_sheet(evolve(work, shape=shape.seen_in(tile.window)), tile) for tile in tiling.tiles())
 
 
 @frozen
 class _Work:
-    """What all sheets of a piece share. `crosses` are the middles of the register crosses, on the piece."""
+    """What a sheet is drawn from. `shape` is what it shows of the piece. `crosses` are the middles of all register
+    crosses, on the piece."""
 
     piece: CutPiece
     plan: Plan
