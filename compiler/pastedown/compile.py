@@ -14,10 +14,8 @@ from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit.every_check import judge
-from pastedown.geometry.derive import derive
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Model
-from pastedown.geometry.write_derivation import write_derivation
 from pastedown.plan.from_geometry import plan_from
 from pastedown.plan.plan import Plan
 
@@ -61,6 +59,9 @@ def compile_design(source_name: str, text: str, read_source: ReadSource, *, desi
 
 def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
     """The derivation of a measurement of a compiled design as text, down to its source lines; None where there is none."""
+    from pastedown.geometry.derive import derive
+    from pastedown.geometry.write_derivation import write_derivation
+
     root, model = design.worked_out.root, design.worked_out.model
     if root is None or model is None:
         return None, ()

@@ -336,7 +336,8 @@ class PieceMaker:
         for axis in AXES:
             run = self.run(axis)
             if run is not None:
-                known |= {each.name.partition("[")[0] for each in (*run.panels, *run.scores)}
+                names = [*(panel.name for panel in run.panels), *(score.name for score in run.scores)]
+                known |= {name.partition("[")[0] for name in names}
         return sorted(known)
 
     def member(self, name: str, span: Span) -> Value:

@@ -30,14 +30,19 @@ STOCK_FIELDS = (*_LENGTHS, *_WORDS, "name", "sheet", "weight", "price", "pack", 
 
 
 def stock_with(stock: Stock, arguments: tuple[Argument, ...], scope: Scope) -> Stock:
-    """A copy of a stock with the labelled fields set. Raises Fault for a field it does not have."""
+    """A copy of a stock with the labelled fields set. Raises Fault for a field it does not have.
+
+    A copy is another thing to buy: it goes by the name of the fact that holds it, unless it is given one.
+    """
+    stock = evolve(stock, name="")
     for argument in arguments:
         stock = _set(stock, argument.label, argument.label_span or argument.span, argument.value, scope)
     return stock
 
 
 def stock_with_body(stock: Stock, body: tuple[Statement, ...], scope: Scope) -> Stock:
-    """A copy of a stock with the facts between the braces of a `with` set."""
+    """A copy of a stock with the facts between the braces of a `with` set; named as `stock_with` says."""
+    stock = evolve(stock, name="")
     for placed in index_body(body).placed():
         statement = placed.statement
         if not isinstance(statement, Fact) or statement.path.trailers:

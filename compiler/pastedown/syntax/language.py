@@ -13,6 +13,7 @@ from lark.lexer import Lexer, PatternStr
 
 from pastedown.source import SourceText
 from pastedown.syntax.build import Build
+from pastedown.syntax.tables import read_tables
 from pastedown.syntax.token import UNCLOSED, UNKNOWN, Token
 from pastedown.tree.expression import Expression
 from pastedown.tree.statement import Statement
@@ -88,18 +89,24 @@ class Language:
             raise Unexpected(at, frozenset(stop.expected)) from None
 
 
-@cache
-def language(grammar: str) -> Language:
-    """The language of the grammar file at the path `grammar`, or of `album.lark` in that folder."""
-    path = Path(grammar)
-    lark = Lark.open(
-        str(path / "album.lark" if path.is_dir() else path),
+def parser_from(grammar_file: Path) -> Lark:
+    """The parser worked out from the grammar itself."""
+    return Lark.open(
+        str(grammar_file),
         parser="lalr",
         lexer=_Ready,
         start=[FILE, SLOT],
         keep_all_tokens=True,
         transformer=Build(),
     )
+
+
+@cache
+def language(grammar: str) -> Language:
+    """The language of the grammar file at the path `grammar`, or of `album.lark` in that folder."""
+    path = Path(grammar)
+    file = path / "album.lark" if path.is_dir() else path
+    lark = read_tables(file, _Ready, Build()) or parser_from(file)
     types = {term.pattern.value: term.name for term in lark.terminals if isinstance(term.pattern, PatternStr)}
     keywords = frozenset(word for word in types if word.isalpha())
     return Language(lark, _one_pattern(lark), types, keywords, {kind: word for word, kind in types.items()})

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import product
 
-from pastedown.outputs.in_words import counted
 from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import Ground, first_on_piece
@@ -48,7 +47,7 @@ def face_up(piece: CutPiece) -> str:
 
 def how_many(piece: CutPiece) -> str:
     """How many to cut."""
-    return "cut 1" if piece.count == 1 else f"cut {counted(piece.count, 'piece')} alike"
+    return "cut 1" if piece.count == 1 else f"cut {piece.count} pieces alike"
 
 
 def _block(lines: tuple[_Line, ...], x: float, y: float, angle: float) -> tuple[Words, ...]:

@@ -9,7 +9,6 @@ from itertools import pairwise
 
 from attrs import evolve, frozen
 
-from pastedown.outputs.in_words import counted
 from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.cut_out_names import cut_out_names
 from pastedown.outputs.template.drawing import OnSheet, Sheet, Stroke, Words
@@ -104,7 +103,8 @@ def _phrases(work: _Work, tile: Tile, unnamed: int) -> tuple[str, ...]:
     if work.tiling.count > 1:
         phrases.append(how_to_join(tile))
     if unnamed:
-        phrases.append(f"{counted(unnamed, 'fold')} without a name here: see the score chart")
+        folds = "1 fold" if unnamed == 1 else f"{unnamed} folds"
+        phrases.append(f"{folds} without a name here: see the score chart")
     return (*phrases, readable(work.plan.title))
 
 
