@@ -120,28 +120,29 @@ SAME_HEIGHT = ["8 1/2 in", '8-1/2"', "8½ in", "8.5in", "215.9 mm", "21.59 cm", 
 
 
 @pytest.mark.parametrize("height", SAME_HEIGHT)
-def test_the_same_measure_in_other_words_is_the_same_album(here: Path, height: str) -> None:
+def test_the_same_measure_in_other_words_is_the_same_album(tmp_path: Path, height: str) -> None:
     plain = GOOD.replace("height = 6 in", "height = 8 1/2 in")
-    (here / "plain.album").write_text(plain, encoding="utf-8")
-    (here / "other.album").write_text(plain.replace("8 1/2 in", f"{height}\n"), encoding="utf-8")
+    (tmp_path / "plain.album").write_text(plain, encoding="utf-8")
+    (tmp_path / "other.album").write_text(plain.replace("8 1/2 in", f"{height}\n"), encoding="utf-8")
     for name in ("plain", "other"):
-        done = run("make", f"{name}.album", "--only", "cut-list,json", "--to", name, cwd=here)
+        done = run("make", f"{name}.album", "--only", "cut-list,json", "--to", name, cwd=tmp_path)
         assert done.code == 0, done.err
-    assert files_in(here / "plain") == files_in(here / "other")
+    assert files_in(tmp_path / "plain") == files_in(tmp_path / "other")
 
 
-def test_line_ends_marks_and_quotes_make_no_difference(here: Path) -> None:
+def test_line_ends_marks_and_quotes_make_no_difference(tmp_path: Path) -> None:
     quoted = GOOD.replace('"One card"', "“One card”").replace('"finished"', "“finished”")
     [first, second, *rest] = GOOD.splitlines()
     others = {
         "crlf": GOOD.replace("\n", "\r\n"), "bom": "\ufeff" + GOOD, "quotes": quoted,
         "order": "\n".join([*rest, second, first]), "flat": "\n".join(line.strip() for line in GOOD.splitlines()),
     }
-    run("make", "good.album", "--only", "json", "--to", "plain", cwd=here)
+    (tmp_path / "good.album").write_text(GOOD, encoding="utf-8")
+    assert run("make", "good.album", "--only", "json", "--to", "plain", cwd=tmp_path).code == 0
     for name, text in others.items():
-        (here / f"{name}.album").write_bytes(text.encode())
-        assert run("make", f"{name}.album", "--only", "json", "--to", name, cwd=here).code == 0
-        assert files_in(here / name) == files_in(here / "plain"), name
+        (tmp_path / f"{name}.album").write_bytes(text.encode())
+        assert run("make", f"{name}.album", "--only", "json", "--to", name, cwd=tmp_path).code == 0
+        assert files_in(tmp_path / name) == files_in(tmp_path / "plain"), name
 
 
 @pytest.mark.parametrize("lines", [200, 2_000])

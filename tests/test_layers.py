@@ -75,6 +75,7 @@ OTHER_MEANINGS = {
     ("quantity/weight.py", "cover"): "the basis weight of cover paper",
     ("geometry/stock_value.py", "cover"): "the basis weight of cover paper",
     ("outputs/plain_text.py", "page"): "what plain text is printed on",
+    ("outputs/to_template_pdf.py", "page"): "what cairo calls a sheet of a document",
 }
 
 

@@ -22,7 +22,7 @@ component leaf_{n} "A leaf with a turned edge." {{
 }}
 """
 
-_MADE = "  part leaf_{n} = leaf_{n}(paper: kraft, height: {height} 1/2 in)\n"
+_MADE = "  part made_{n} = leaf_{n}(paper: kraft, height: {height} 1/2 in)\n"
 
 
 def design_of(lines: int) -> str:

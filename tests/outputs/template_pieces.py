@@ -41,11 +41,13 @@ def piece(name: str, width: Length, height: Length, outline: PlanPath | None = N
     )  # fmt: skip
 
 
-def ladder_strip(width: Length = inches(11), height: Length = inches("27/4"), first: Length = inches("5/4")) -> CutPiece:
-    """A hinge strip of four peaks: twelve folds."""
-    folds, x = [], first
+def ladder_strip() -> CutPiece:
+    """A hinge strip of four peaks, 11 by 6 3/4 in: twelve folds."""
+    width, height, x = inches(11), inches("27/4"), inches("5/4")
+    folds = []
+    lines = (("front_foot", "valley", "5/8"), ("crest", "mountain", "5/8"), ("back_foot", "valley", "3/8"))
     for peak in range(1, 5):
-        for name, kind, gap in (("front_foot", "valley", "5/8"), ("crest", "mountain", "5/8"), ("back_foot", "valley", "3/8")):
+        for name, kind, gap in lines:
             folds.append(FoldLine(f"{name}[{peak}]", kind, PlanPoint(x, mm(0)), PlanPoint(x, height)))
             x = x + inches(gap)
     return evolve(piece("hinge strip", width, height), folds=tuple(folds), left="front_end", right="back_end")

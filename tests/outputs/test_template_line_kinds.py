@@ -1,6 +1,7 @@
 """Kinds of lines: patterns, widths, and the legend that names them."""
 
 from fractions import Fraction
+from itertools import pairwise
 from xml.etree.ElementTree import Element
 
 import pytest
@@ -27,7 +28,7 @@ def fold_of_length(length: int, kind: str) -> Element:
 
 
 def test_folds_are_told_by_pattern_and_cuts_are_continuous() -> None:
-    """FMT-01: valley dashed, mountain dashed and double-dotted (Yoshizawa 1954, Randlett 1961, by encyclopedia accounts)."""
+    """FMT-01: valley dashed, mountain dashed and dotted (Yoshizawa 1954, Randlett 1961, by encyclopedia accounts)."""
     first, *_ = drawn(ladder_strip())
     assert {style(element) for element in first.group("cut")} == {("0.35", None)}
     (valley,) = {style(element) for element in first.group("valley")}
@@ -51,7 +52,7 @@ def test_every_stroke_has_a_width_of_the_series() -> None:
     used = {element.get("stroke-width") for sheet in sheets for element in sheet.root.iter()} - {None}
     assert used <= SERIES
     assert len(used) > 3
-    assert all(abs(float(wide / narrow) - 2**0.5) < 0.06 for narrow, wide in zip(WIDTHS, WIDTHS[1:], strict=False))
+    assert all(abs(float(wide / narrow) - 2**0.5) < 0.06 for narrow, wide in pairwise(WIDTHS))
 
 
 @pytest.mark.parametrize("length", [4, 6, 10, 20])
@@ -70,7 +71,7 @@ def test_a_fold_of_no_length_to_speak_of_is_drawn_all_the_same() -> None:
 
 
 def test_patterns_shrink_and_never_grow() -> None:
-    assert VALLEY.dashes(Fraction(1000)) == (3, Fraction(3, 4))
+    assert VALLEY.dashes(Fraction(1000)) == (Fraction(3), Fraction(3, 4))
     assert sum(MOUNTAIN.dashes(Fraction(23))) * 2 + MOUNTAIN.dashes(Fraction(23))[0] == 23
 
 

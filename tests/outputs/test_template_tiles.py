@@ -1,12 +1,12 @@
 """Pieces larger than the paper: the sheets put together again by their crosses, as a maker would."""
 
+from itertools import pairwise
 from math import ceil, hypot
 
 import pytest
 from attrs import evolve, frozen
 
 from outputs.template_pieces import (
-    INCH_RULER,
     METRIC_RULER,
     Drawn,
     disc,
@@ -18,7 +18,7 @@ from outputs.template_pieces import (
 )
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPoint
 from pastedown.quantity.quantity import Length, inches, mm
-from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.ruler import INCH_RULER, Ruler
 
 Place = tuple[float, float]
 
@@ -152,9 +152,7 @@ def test_neighbours_share_ten_millimetres() -> None:
     together = joined(sheets)
     tops = [(min(a[0], b[0]), max(a[0], b[0])) for a, b in stretches(together, "cut") if a[1] == b[1]]
     spans = sorted(set(tops))
-    assert [round(before[1] - after[0], 2) for before, after in zip(spans, spans[1:], strict=False)] == [10.0] * (
-        len(spans) - 1
-    )
+    assert {round(before[1] - after[0], 2) for before, after in pairwise(spans)} == {10.0}
     assert len(spans) == len(sheets)
 
 
@@ -204,6 +202,14 @@ def test_crosses_lie_in_the_drawing_and_off_the_lines_of_the_piece() -> None:
         for x, y in crosses(sheet).values():
             lines = [line for part in ("cut", "valley") for line in stretches(Joined([sheet], [(0, 0)], 0), part)]
             assert min(off((x, y), line) for line in lines) >= 4
+
+
+def test_crosses_lie_on_the_dotted_lines() -> None:
+    """The later sheet is trimmed there: what is left of its crosses meets the earlier sheet's."""
+    for sheet in drawn(piece("poster", inches(14), inches(15))):
+        joins = stretches(Joined([sheet], [(0, 0)], 0), "join")
+        for place in crosses(sheet).values():
+            assert min(off(place, join) for join in joins) < 0.002
 
 
 def test_sixty_sheets_are_drawn_and_more_are_refused() -> None:

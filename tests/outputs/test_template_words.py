@@ -37,7 +37,7 @@ LONG = "a name that a maker with a great deal to say gave to a part of no great 
 def dense_strip() -> CutPiece:
     """Folds 3 mm apart, so that hardly a word fits between them."""
     folds = tuple(
-        FoldLine(f"fold[{n}]", "mountain" if n % 2 else "valley", PlanPoint(mm(3 * n), mm(0)), PlanPoint(mm(3 * n), mm(80)))
+        FoldLine(f"fold[{n}]", ("valley", "mountain")[n % 2], PlanPoint(mm(3 * n), mm(0)), PlanPoint(mm(3 * n), mm(80)))
         for n in range(1, 60)
     )
     return evolve(piece("dense", mm(180), mm(80)), folds=folds)
@@ -57,8 +57,9 @@ def wordy() -> CutPiece:
     return evolve(windowed_sheet(), name=LONG, stock=LONG, left=LONG, right=LONG, face_up=LONG)
 
 
-CROWDED = [*EVERY_PIECE, hinge_strip(), page_sheet(), dense_strip(), crossed(), wordy(), piece("full", mm(189), mm(219)),
-           piece("thin", mm(150), mm(2)), piece("great", inches(30), inches(20))]  # fmt: skip
+CROWDED = [*EVERY_PIECE, hinge_strip(), page_sheet(), dense_strip(), crossed(), wordy(),
+           piece("full", mm(194), mm(218)), piece("thin", mm(150), mm(2)),
+           piece("great", inches(30), inches(20))]  # fmt: skip
 
 
 def picture(root: ElementTree.Element, keep_words: bool) -> Image.Image:
@@ -69,9 +70,13 @@ def picture(root: ElementTree.Element, keep_words: bool) -> Image.Image:
     return Image.open(BytesIO(shown)).convert("L")
 
 
+def darkest(image: Image.Image) -> int:
+    """From 0, black, to 255, white."""
+    return next(shade for shade, count in enumerate(image.histogram()) if count)
+
+
 def ink_boxes(sheet: Drawn) -> list[tuple[str, float, float, float, float]]:
-    """The box about each text's ink, by the metrics of the font, a little less all round. Texts here are level or turned
-    by 90 degrees; those aslant are left to the other test."""
+    """The box about each text's ink, by the metrics of the font. Texts aslant are left to the other test."""
     context = cairo.Context(cairo.PDFSurface(None, 1, 1))
     context.select_font_face("DejaVu Sans")
     boxes = []
@@ -114,10 +119,9 @@ def test_no_word_lies_over_a_line(shape: CutPiece) -> None:
     """Lines and words are drawn apart; no spot is dark in both."""
     for sheet in drawn(shape)[:2]:
         lines, words = picture(sheet.root, keep_words=False), picture(sheet.root, keep_words=True)
-        assert lines.getextrema()[0] < 100
-        assert words.getextrema()[0] < 100
-        darkest_in_both = ImageChops.lighter(lines, words).getextrema()[0]
-        assert darkest_in_both > 200
+        assert darkest(lines) < 100
+        assert darkest(words) < 100
+        assert darkest(ImageChops.lighter(lines, words)) > 200
 
 
 def test_head_strip_says_what_to_cut_from_what() -> None:
@@ -225,13 +229,14 @@ def test_names_too_long_are_cut_short_with_a_mark() -> None:
 
 
 def test_room_is_never_underrated() -> None:
-    """The widths written out are those of the font, measured here by the library that draws."""
+    """The widths written out are those of the font, measured here by the library that draws, and a little more."""
     context = cairo.Context(cairo.PDFSurface(None, 1, 1))
     context.select_font_face("DejaVu Sans")
     context.set_font_size(100)
     plain_letters = "".join(map(chr, range(0x20, 0x7F)))
     for letter in plain_letters:
-        assert width_of(letter, 100) == pytest.approx(context.text_extents(letter)[4], abs=0.05)
+        width = context.text_extents(letter)[4]
+        assert width <= width_of(letter, 100) <= width * 1.03
     for letter in "éÆŒß½×…—ΩЖ漢🖼":
         assert width_of(letter, 100) >= context.text_extents(letter)[4] - 0.05
 

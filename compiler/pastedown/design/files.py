@@ -8,7 +8,7 @@ from attrs import define, field
 from pastedown.design.body import index_body
 from pastedown.design.recipe import File
 from pastedown.diagnostic import Diagnostic, Label, error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import did_you_mean, nearest_name
 from pastedown.source import SourceText, Span
 from pastedown.syntax.parse import parse
 from pastedown.tree.statement import Use
@@ -47,8 +47,9 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
             if used is None or (used.broken_words and name in used.broken_words):
                 broken.add(name)
             elif name not in used.body.by_name:
-                broken.add(name)
                 known = sorted(used.body.by_name)
+                # The name as it is spelt here, and as it was most likely meant: neither is a second mistake.
+                broken |= {name, nearest_name(name, known) or name}
                 shelf.diagnostics.append(
                     error(
                         "import-not-found-name",

@@ -1,6 +1,8 @@
 """Takes the design's text and a shelf of other texts; gives the linked recipe. Afterwards every variant has a base, every
 component its file, and names and dimensions have been checked without working anything out."""
 
+from collections.abc import Iterable
+
 from attrs import define, field
 
 from pastedown.design.body import index_body
@@ -95,14 +97,25 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         and (made := linker.made.get(id(statement))) is not None
         and made.is_album
     ]
-    inference = Inference(linker.made)
+    inference = Inference(linker.made, broken_words(shelf.loaded.values()), told=_places(shelf.diagnostics))
     for each in shelf.loaded.values():
         shelf.diagnostics.extend(_edition(each))
         if check_shipped or not each.shipped:
             check_file(inference, each)
     shelf.diagnostics.extend(inference.diagnostics)
-    recipe = Recipe(file, linker.made, tuple(sorted(designs, key=lambda design: design.name)))
+    recipe = Recipe(file, broken_words(shelf.loaded.values()), linker.made, tuple(sorted(designs, key=lambda design: design.name)))
     return recipe, tuple(shelf.diagnostics)
+
+
+def broken_words(files: Iterable[File]) -> frozenset[str]:
+    """The names in all statements that could not be read."""
+    return frozenset(word for file in files for word in file.broken_words)
+
+
+def _places(diagnostics: list[Diagnostic]) -> set[tuple[str, int, int]]:
+    """The words that something was said of already."""
+    spans = [diagnostic.span for diagnostic in diagnostics]
+    return {(span.source.name, span.start, span.end) for span in spans if span is not None}
 
 
 def _edition(file: File) -> list[Diagnostic]:

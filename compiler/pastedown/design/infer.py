@@ -102,6 +102,10 @@ FUNCTION_NAMES = (
 _TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre") :]
 
 
+# A name that is not there is one mistake, however often it is used.
+TOLD_ONCE_A_NAME = ("unknown-name", "unknown-function", "no-such-member", "unknown-argument")
+
+
 @frozen(eq=False)
 class Where:
     """Where an expression stands: the part's view (None at the top of a file), the file, the counters known, and what `its`
@@ -118,11 +122,14 @@ class Where:
 
 @define
 class Inference:
-    """One run over a recipe's words. `tell` keeps one message for the same words."""
+    """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in statements that
+    could not be read, of which nothing is said."""
 
     makeables: dict[int, Makeable]
+    broken: frozenset[str] = frozenset()
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
+    told_names: set[tuple[str, str] | None] = field(factory=set)
     known: dict[tuple[int, str], Kind] = field(factory=dict)
     silent: int = 0
 
@@ -132,9 +139,12 @@ class Inference:
         if self.silent or span is None:
             return UNKNOWN
         key = (span.source.name, span.start, span.end)
-        if key not in self.told:
-            self.told.add(key)
+        name = (diagnostic.id, span.text) if diagnostic.id in TOLD_ONCE_A_NAME else None
+        if key not in self.told and name not in self.told_names:
             self.diagnostics.append(diagnostic)
+        self.told.add(key)
+        if name is not None:
+            self.told_names.add(name)
         return UNKNOWN
 
     # -- expressions ---------------------------------------------------------------------------------------------------
@@ -335,7 +345,7 @@ class Inference:
             not call.called.trailers
             and not own
             and where.file.find(name) is None
-            and name not in where.file.broken_words
+            and name not in self.broken
         ):
             known = [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
             return self.tell(
@@ -386,7 +396,7 @@ class Inference:
                         way_out=f"Write its name before it, as in {known[0] if known else 'height'}: {value.span.text}.",
                     )
                 )
-            elif label not in view.component.file.broken_words:
+            elif label not in self.broken:
                 self.tell(
                     error(
                         "unknown-argument",
@@ -526,7 +536,7 @@ class Inference:
         """The kind of a name declared at the top of a file."""
         found = file.find(name)
         if found is None:
-            if name in file.broken_words:
+            if name in self.broken:
                 return UNKNOWN
             own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
             known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters]
@@ -552,7 +562,7 @@ class Inference:
         """The kind of a name of a part."""
         declared = view.declaration(name)
         if declared is None:
-            if name in view.component.file.broken_words:
+            if name in self.broken:
                 return UNKNOWN
             return self.tell(
                 error(

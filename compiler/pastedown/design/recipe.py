@@ -76,9 +76,10 @@ Makeable = ComponentOf | VariantOf
 
 @frozen(eq=False)
 class Recipe:
-    """The design's own file, and what can be made from it in the order of their names."""
+    """The design's own file, and what can be made from it in the order of their names. `broken_words` are those of all files."""
 
     file: File
+    broken_words: frozenset[str]
     components: dict[int, Makeable]
     designs: tuple[Makeable, ...]
 

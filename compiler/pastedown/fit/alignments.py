@@ -7,7 +7,9 @@ from pastedown.geometry.model import Model
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
-    """Each kind of join once."""
+    """Each kind of join once; nothing where a statement that could not be read may have been the alignment."""
+    if not model.read_whole:
+        return
     told: set[tuple[str, str]] = set()
     for join in model.joins:
         if join.closes or (join.component, join.name) in told:

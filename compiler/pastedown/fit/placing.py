@@ -35,7 +35,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
         else:
             carried[piece] = join
     yield from _rings(carried)
-    if not model.some_join_failed:
+    if model.read_whole and not model.some_join_failed:
         yield from _unjoined(model, carried)
 
 

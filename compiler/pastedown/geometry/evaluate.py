@@ -14,7 +14,7 @@ from pastedown.design.body import index_body
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.geometry.describe import describe
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
 from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
 from pastedown.geometry.work import LONGEST_NUMBER_BITS, LONGEST_TEXT, Work, refuse_too_many
@@ -52,7 +52,10 @@ def work_of(scope: Scope) -> Work:
 
 def evaluate(expression: Expression, scope: Scope) -> Value:
     """The value of an expression where it stands."""
-    work_of(scope).spend(expression.span)
+    work = work_of(scope)
+    work.spend(expression.span)
+    if work.is_spoilt(expression.span):
+        raise Spoilt
     match expression:
         case Literal(value=value):
             return value

@@ -69,7 +69,7 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
     work = work_of(scope)
     assert scope.part is not None
     if found is None:
-        if name in scope.file.broken_words:
+        if name in work.broken_words:
             raise Spoilt
         known = [*scope.part.names(), *scope.file.names(), *scope.locals]
         own = f"its.{name}" if getattr(scope.its, "kind_of", None) and scope.its.kind_of(name) else ""  # type: ignore[attr-defined]

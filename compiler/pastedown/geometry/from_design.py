@@ -56,17 +56,15 @@ class WorkedOut:
 
 def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already."""
-    work = Work(makeables=dict(recipe.components))
-    for diagnostic in told:
-        if diagnostic.span is not None:
-            work.told.add((diagnostic.span.source.name, diagnostic.span.start, diagnostic.span.end))
+    work = Work(makeables=dict(recipe.components), broken_words=recipe.broken_words)
+    work.heed(told)
     root: Instance | None = None
     made: model.Model | None = None
     with work.telling():
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
     if root is not None:
-        made = _model(root, design)
+        made = _model(root, design, not recipe.broken_words)
     return WorkedOut(made, root, tuple(work.diagnostics))
 
 
@@ -104,7 +102,7 @@ class _Gathered:
     some_join_failed: bool = False
 
 
-def _model(root: Instance, design: Makeable) -> model.Model:
+def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
     gathered = _Gathered()
     for instance in instances(root):
         _gather(instance, gathered)
@@ -123,6 +121,7 @@ def _model(root: Instance, design: Makeable) -> model.Model:
         requirements=_by_path(gathered.requirements),
         measurements=_by_path(gathered.measurements),
         some_join_failed=gathered.some_join_failed,
+        read_whole=read_whole,
     )
 
 

@@ -250,6 +250,8 @@ class Instance:
         if kind is None:
             setting = self.setting(name)
             if setting is None:
+                if name in self.work.broken_words:
+                    raise Spoilt
                 raise Fault(self.unknown(name, span))
             return self._amended_fact(name, setting, None)
         if kind is Takes:

@@ -145,7 +145,8 @@ class Measurement:
 class Model:
     """A whole design, worked out. Everything is sorted by path, never by the order of lines.
 
-    `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own.
+    `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
+    `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     """
 
     name: str
@@ -161,3 +162,4 @@ class Model:
     requirements: tuple[Requirement, ...]
     measurements: tuple[Measurement, ...]
     some_join_failed: bool = False
+    read_whole: bool = True

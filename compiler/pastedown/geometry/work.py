@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from attrs import define, field
 
-from pastedown.diagnostic import Diagnostic, Label, error
+from pastedown.design.infer import TOLD_ONCE_A_NAME
+from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.source import Span
 
@@ -42,6 +43,8 @@ class Work:
 
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
+    told_names: set[tuple[str, str]] = field(factory=set)
+    spoilt: set[tuple[str, int, int]] = field(factory=set)
     spent: int = 0
     things: int = 0
     chain: list[Chained] = field(factory=list)
@@ -52,16 +55,35 @@ class Work:
     busy: set[object] = field(factory=set)
     root: Instance | None = None
     makeables: dict[int, Makeable] = field(factory=dict)
+    broken_words: frozenset[str] = frozenset()
     file_facts: dict[tuple[int, str], object] = field(factory=dict)
 
+    def heed(self, diagnostics: Iterable[Diagnostic]) -> None:
+        """Take note of what was told before: nothing more is said of the same words, and what had an error is spoilt."""
+        for diagnostic in diagnostics:
+            if diagnostic.span is not None:
+                key = _place(diagnostic.span)
+                self.told.add(key)
+                if diagnostic.severity is Severity.ERROR:
+                    self.spoilt.add(key)
+                    self.told_names.add((diagnostic.id, diagnostic.span.text))
+
+    def is_spoilt(self, span: Span) -> bool:
+        """Whether an error was told of exactly these words before anything was worked out."""
+        return bool(self.spoilt) and _place(span) in self.spoilt
+
     def tell(self, diagnostic: Diagnostic) -> None:
-        """Report, unless something was said about the very same words already: one mistake, one message."""
+        """Report, unless something was said about the very same words already, or of the same unknown name elsewhere: one
+        mistake, one message."""
         span = diagnostic.span
         if span is not None:
-            key = (span.source.name, span.start, span.end)
-            if key in self.told:
+            if _place(span) in self.told:
                 return
-            self.told.add(key)
+            self.told.add(_place(span))
+            if diagnostic.id in TOLD_ONCE_A_NAME:
+                if (diagnostic.id, span.text) in self.told_names:
+                    return
+                self.told_names.add((diagnostic.id, span.text))
         self.diagnostics.append(diagnostic)
 
     def spend(self, span: Span) -> None:
@@ -180,6 +202,10 @@ def _ring(links: list[Chained], words: str, span: Span | None) -> Diagnostic:
         way_out="Choose one of them: give it a length of its own.",
         labels=tuple(Label(link.span, "in the ring") for link in links[1:] if link.span is not None),
     )
+
+
+def _place(span: Span) -> tuple[str, int, int]:
+    return (span.source.name, span.start, span.end)
 
 
 def _at(span: Span | None) -> str:

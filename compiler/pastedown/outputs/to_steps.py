@@ -23,8 +23,6 @@ def _step(step: BuildStep, ruler: Ruler) -> list[str]:
     indent = " " * len(number)
     lines = wrapped(prose(step.title, ruler) or step.kind, first=number)
     lines += wrapped(prose(step.text, ruler), first=indent)
-    if step.times != 1:
-        lines += wrapped(f"Do this {counted(step.times, 'time')}.", first=indent)
     if step.reading is not None:
         lines += wrapped(_reading(step.reading, ruler), first=indent)
     for word, texts in (("Tip", step.tips), ("Caution", step.cautions)):

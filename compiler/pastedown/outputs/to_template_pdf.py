@@ -64,11 +64,11 @@ def _document(piece: CutPiece, plan: Plan) -> bytes:
 
 def _without_stamp(pdf: bytes) -> bytes:
     """The document with blanks for what names the program and the day. Lengths stay, so all its offsets hold."""
-    found = _INFORMATION.search(pdf)
+    found = _INFORMATION.search(pdf, pdf.rfind(b"trailer"))
     if found is None:
         return pdf
     start = pdf.find(b"\n%s 0 obj" % found[1])
-    end = pdf.find(b"endobj", start)
+    end = pdf.find(b"\nendobj", start)
     if start < 0 or end < 0:
         return pdf
     return pdf[:start] + _STAMP.sub(lambda stamp: b" " * len(stamp[0]), pdf[start:end]) + pdf[end:]

@@ -7,6 +7,7 @@ from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.join_words import crease_text, join_text, sorted_alignments
 from pastedown.plan.materials import is_bought_whole
+from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, Reading
 from pastedown.plan.task import Origin, Task
 from pastedown.plan.words import within, without_indexes
@@ -45,7 +46,16 @@ def _join_task(
         stocks=(*bought, join.by) if join.by is not None else tuple(bought),
         tips=_told(join.tip),
         cautions=_told(join.caution),
+        title=_title(join, pieces),
     )
+
+
+def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
+    """What is joined to what, by the names of the first pieces on each side."""
+    what, to = (plain_name([pieces[side.faces[0][0]]]) for side in (join.what, join.to))
+    if not join.closes:
+        return f"Join {what} to {to}"
+    return f"Close {what}" if what == to else f"Close {what} and {to}"
 
 
 def _likeness(join: Join) -> Hashable:

@@ -50,6 +50,8 @@ def _step(
 
 
 def _title(batch: Batch) -> str:
+    if batch[0].title:
+        return batch[0].title
     verb = _VERBS.get(batch[0].kind, "")
     name = plain_name([task.origin for task in batch])
     return verb + name if verb else capital(name)

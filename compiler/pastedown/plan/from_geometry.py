@@ -6,7 +6,7 @@ work. Afterwards every piece stands in one entry of the cut list, and each step 
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic
-from pastedown.geometry.model import Join, Model
+from pastedown.geometry.model import Join, Model, Side
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
@@ -57,13 +57,19 @@ def _bond(join: Join, stock: str) -> Bond:
     return Bond(
         path=join.path,
         kind="close" if join.closes else "join",
-        what=join.what.path,
-        to=join.to.path,
+        what=_faces(join.what),
+        to=_faces(join.to),
         alignments=tuple((line.what, line.to, line.inside) for line in sorted_alignments(join)),
         adhesive=join.adhesive,
         stock=stock,
         moving=join.moving,
     )
+
+
+def _faces(side: Side) -> str:
+    """The faces by their paths from the top of the design, which mean the same wherever they are read."""
+    paths = [".".join(name for name in face if name) for face in side.faces]
+    return ", ".join(paths) or side.path
 
 
 def _facts(model: Model) -> tuple[Fact, ...]:

@@ -33,19 +33,21 @@ def sorted_alignments(join: Join) -> list[Alignment]:
 
 
 def _what_to_what(join: Join, stock: str) -> PlanText:
-    what, to, held_with = _faces(join.what, join.part), _faces(join.to, join.part), f"with {stock or join.adhesive}"
+    what, to, adhesive = _faces(join.what, join.part), _faces(join.to, join.part), stock or join.adhesive
+    pairs = list(zip(what, to, strict=True)) if len(what) == len(to) else [(listed(what), listed(to))]
     if join.closes:
-        return (f"Bring {what} and {to} together and hold them {held_with}.",)
-    return (f"Stick {what} to {to} {held_with}.",)
+        told = listed([f"{one} and {other} together" for one, other in pairs])
+        return (f"Bring {told} and hold them with {adhesive}.",)
+    return (f"Stick {listed([f'{one} to {other}' for one, other in pairs])} with {adhesive}.",)
 
 
 def _meeting(alignment: Alignment, part: str) -> PlanText:
     what, to = (read_inside_out(within(path, part)) for path in (alignment.what, alignment.to))
     names = {last_name(alignment.what), last_name(alignment.to)}
     if alignment.inside > NO_LENGTH:
-        return sentence(f"Keep {what} ", alignment.inside, f" inside {to}.")
+        return sentence(f"Set {what} inside {to} by ", alignment.inside, ".")
     if alignment.inside < NO_LENGTH:
-        return sentence(f"Let {what} stand ", -alignment.inside, f" out beyond {to}.")
+        return sentence(f"Let {what} stand out beyond {to} by ", -alignment.inside, ".")
     if len(names) == 1 and (direction := _MIDDLES.get(names.pop())):
         return (f"Centre one on the other {direction}.",)
     return (f"Bring {what} to {to}.",)
@@ -55,9 +57,9 @@ def _movement(join: Join) -> PlanText:
     return ("This join moves in use." if join.moving else "This join never moves.",)
 
 
-def _faces(side: Side, part: str) -> str:
+def _faces(side: Side, part: str) -> list[str]:
     told = [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
-    return listed(told) if told else read_inside_out(within(side.path, part))
+    return told or [read_inside_out(within(side.path, part))]
 
 
 def _things(side: Side, part: str) -> str:

@@ -100,6 +100,7 @@ class _Drawing:
     def _link_assembly(self, assembly: Sequence[Join | Crease]) -> None:
         tree = placing_tree({self._number[join.path]: join for join in self._model.joins})
         part_of = {piece.path: piece.part for piece in self._model.pieces}
+        placed_by = {join.what.faces[0][0]: join for join in self._model.joins if not join.closes and join.what.faces}
         for thing in assembly:
             number = self._number[thing.path]
             pairs = self._pairs(thing)
@@ -112,6 +113,8 @@ class _Drawing:
                     for join in tree.joins_between(one, other):
                         self._link(join, number)
             self._link_finished_parts(thing, {part_of[path] for path in used})
+            if isinstance(thing, Join) and not thing.closes:
+                self._link_outwards(thing, number, placed_by)
 
     def _pairs(self, thing: Join | Crease) -> list[tuple[str, str]]:
         """The pieces that come together, in pairs; a face without a partner pairs with itself."""
@@ -133,6 +136,12 @@ class _Drawing:
         for part in sorted({_next_part_down(thing.part, part) for part in parts} - {""}):
             milestone = self._milestone("finished", part, Force.HABIT)
             self._link(milestone, self._number[thing.path])
+
+    def _link_outwards(self, join: Join, number: int, placed_by: dict[str, Join]) -> None:
+        """Within one part a thing is joined to what lies in its own place already, by habit."""
+        target = placed_by.get(join.to.faces[0][0]) if join.to.faces else None
+        if target is not None and target.part == join.part:
+            self._link(self._number[target.path], number, Force.HABIT)
 
     def _milestone(self, purpose: str, path: str, force: Force = Force.NATURE) -> int:
         """The milestone after all that the path means or, to `begin` it, before; one for each purpose."""

@@ -99,7 +99,7 @@ def _score_text(name: str, chart: ScoreChart, face_up: str) -> PlanText:
     lines = "lines" if len(chart.marks) > 1 else "line"
     marks = listed_values([mark.from_first for mark in chart.marks])
     return paragraph(
-        (f"Lay the {name} with {face} up and its {chart.first_edge} against the left stop.",),
+        (f"Lay the {name} with {face} up and its {chart.first_edge} against the left stop of the scoring board.",),
         sentence("Score ", number(len(chart.marks)), f" {lines} right across it, at ", marks, "."),
         sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, "."),
     )

@@ -32,7 +32,8 @@ class Task:
     `like` is equal for tasks that are the same work over again. `text` tells this one; how often it is done is added
     when tasks are batched. `pieces` are handles of cut pieces; `stocks` are what is cut into, stuck with or taken up
     as bought. `place` goes before the path in the order of work: the place in the cut list, nought for all but
-    cutting. `detail` tells two tasks of one kind on one thing apart.
+    cutting. `detail` tells two tasks of one kind on one thing apart. `title` heads the step; without one the thing's
+    own name does.
     """
 
     kind: str
@@ -43,6 +44,7 @@ class Task:
     stocks: tuple[Stock, ...] = ()
     place: int = 0
     detail: str = ""
+    title: str = ""
     reading: Reading | None = None
     tips: tuple[PlanText, ...] = ()
     cautions: tuple[PlanText, ...] = ()
