@@ -143,7 +143,7 @@ def _make(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
-    compiled, reader = _compile(options.file, None)
+    compiled, reader = _compile(options.file, None, planned=False)
     _tell(compiled.diagnostics, reader, options.messages)
     if options.messages == "text":
         for design in compiled.designs:
@@ -154,7 +154,7 @@ def _check(options: argparse.Namespace) -> int:
 def _why(options: argparse.Namespace) -> int:
     from pastedown.compile import why
 
-    compiled, reader = _compile(options.file, options.design)
+    compiled, reader = _compile(options.file, options.design, planned=False)
     if len(compiled.designs) > 1:
         names = ", ".join(design.name for design in compiled.designs)
         raise WrongCommand(f"This file holds several designs: {names}. Say which with --design.")
@@ -191,13 +191,13 @@ def _list_outputs(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _compile(file: str, design: str | None) -> tuple[Compiled, NearbyFiles]:
+def _compile(file: str, design: str | None, *, planned: bool = True) -> tuple[Compiled, NearbyFiles]:
     from pastedown.design_files import read_design
 
     text, reader = read_design(file)
     from pastedown.compile import compile_design  # slow to import, and in vain when there is no file
 
-    return compile_design(os.path.basename(file), text, reader, design=design), reader
+    return compile_design(os.path.basename(file), text, reader, design=design, planned=planned), reader
 
 
 def _unknown(what: str, name: str, known: Iterable[str], advice: str) -> str:
@@ -216,10 +216,9 @@ def _code(compiled: Compiled) -> int:
 
 
 def _verdict(design: MadeDesign) -> str:
-    if design.plan is None:
+    if not design.sound or design.model is None:
         return f"{design.name} is refused."
-    pieces, steps = sum(piece.count for piece in design.plan.pieces), len(design.plan.steps)
-    return f"{design.name} goes together. Pieces to cut: {pieces}. Steps: {steps}."
+    return f"{design.name} goes together. Pieces: {len(design.model.pieces)}."
 
 
 def _tell(diagnostics: Sequence[Diagnostic], reader: NearbyFiles, messages: str) -> None:

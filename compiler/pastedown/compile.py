@@ -1,9 +1,11 @@
 """The whole compiler on one screen: from text to planned designs, one line a stage."""
 
+from __future__ import annotations
+
 import sys
 import threading
-from collections.abc import Callable
-from typing import TypeVar
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, TypeVar
 
 from attrs import frozen
 
@@ -15,9 +17,10 @@ from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit.every_check import judge
 from pastedown.geometry.from_design import WorkedOut, work_out
-from pastedown.geometry.model import Model
-from pastedown.plan.from_geometry import plan_from
-from pastedown.plan.plan import Plan
+from pastedown.geometry.model import Crease, Join, Model, Step
+
+if TYPE_CHECKING:
+    from pastedown.plan.plan import Plan
 
 ReadSource = Callable[[str], str | None]
 # Facts may hang on one another in long chains; working them out descends as deep as the chain is long.
@@ -28,10 +31,12 @@ Result = TypeVar("Result")
 
 @frozen(eq=False)
 class MadeDesign:
-    """One design of a file: `plan` is None where it was refused, `model` where it could not even be begun."""
+    """One design of a file. `sound` says that it goes together; a refused one has no `plan`, and no `model` where it
+    could not even be begun."""
 
     name: str
     worked_out: WorkedOut
+    sound: bool
     plan: Plan | None
 
     @property
@@ -48,17 +53,23 @@ class Compiled:
 
     @property
     def refused(self) -> bool:
-        return any(diagnostic.severity is Severity.ERROR for diagnostic in self.diagnostics)
+        return _has_error(self.diagnostics)
 
 
-def compile_design(source_name: str, text: str, read_source: ReadSource, *, design: str | None = None) -> Compiled:
-    """Compile a recipe. `read_source` is given the name of a file beside it and gives its text, or None; it is asked for
-    nothing outside the design's folder. `design` picks one design by name. Never raises for a fault of the maker's."""
-    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design))
+def compile_design(
+    source_name: str, text: str, read_source: ReadSource, *, design: str | None = None, planned: bool = True
+) -> Compiled:
+    """Compile a recipe. Never raises for a fault of the maker's.
+
+    `read_source` is given the name of a file beside it and gives its text, or None; it is asked for nothing outside the
+    design's folder. `design` picks one design by name. Without `planned` no plan is made unless the order of work could
+    be at fault.
+    """
+    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design, planned))
 
 
 def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
-    """The derivation of a measurement of a compiled design as text, down to its source lines; None where there is none."""
+    """The derivation of a measurement of a compiled design as text, down to its source lines; None if there is none."""
     from pastedown.geometry.derive import derive
     from pastedown.geometry.write_derivation import write_derivation
 
@@ -69,34 +80,48 @@ def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnos
     return (None if derivation is None else write_derivation(derivation, model.ruler)), diagnostics
 
 
-def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None) -> Compiled:
-    shelf = Shelf(
-        str(shipped_files.grammar_path() / "album.lark"),
-        read_source,
-        shipped_files.stdlib_source,
-        shipped_files.stdlib_names(),
-    )
+def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
+    grammar = str(shipped_files.grammar_path() / "album.lark")
+    shelf = Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
     recipe, diagnostics = link(shelf, source_name, text)
     wanted, missing = _wanted(recipe, design, diagnostics)
     told = [*diagnostics, *missing]
-    made = [_make(recipe, each, told) for each in wanted]
-    return Compiled(tuple(made), tuple(told))
+    linked = not _has_error(told)
+    designs: list[MadeDesign] = []
+    for each in wanted:
+        made, found = _make(recipe, each, diagnostics, linked, planned)
+        designs.append(made)
+        told.extend(diagnostic for diagnostic in found if diagnostic not in told)
+    return Compiled(tuple(designs), tuple(told))
 
 
-def _make(recipe: Recipe, design: Makeable, told: list[Diagnostic]) -> MadeDesign:
-    before = any(diagnostic.severity is Severity.ERROR for diagnostic in told)
-    worked_out = work_out(recipe, design, tuple(told))
-    found = [*worked_out.diagnostics]
-    plan: Plan | None = None
-    if worked_out.model is not None:
-        found.extend(judge(worked_out.model))
-        if not before and not any(diagnostic.severity is Severity.ERROR for diagnostic in found):
-            plan, more = plan_from(worked_out.model)
-            found.extend(more)
-            if any(diagnostic.severity is Severity.ERROR for diagnostic in more):
-                plan = None
-    told.extend(found)
-    return MadeDesign(design.name, worked_out, plan)
+def _make(
+    recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool
+) -> tuple[MadeDesign, list[Diagnostic]]:
+    worked_out = work_out(recipe, design, told)
+    model, found, plan = worked_out.model, [*worked_out.diagnostics], None
+    if model is not None:
+        found.extend(judge(model))
+    sound = linked and model is not None and not _has_error(found)
+    if model is not None and sound and (planned or _is_ordered(model)):
+        from pastedown.plan.from_geometry import (
+            plan_from,
+        )  # slow to import, and in vain for a design that is only checked
+
+        plan, faults = plan_from(model)
+        found.extend(faults)
+        sound = not _has_error(faults)
+    return MadeDesign(design.name, worked_out, sound, plan if sound else None), found
+
+
+def _has_error(diagnostics: Iterable[Diagnostic]) -> bool:
+    return any(diagnostic.severity is Severity.ERROR for diagnostic in diagnostics)
+
+
+def _is_ordered(model: Model) -> bool:
+    """Whether the maker wrote what comes after what: only then can the order of work be at fault."""
+    things: list[Join | Crease | Step] = [*model.joins, *model.creases, *model.steps]
+    return any(thing.after or thing.before for thing in things)
 
 
 def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> tuple[list[Makeable], list[Diagnostic]]:
@@ -114,7 +139,7 @@ def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> t
                 way_out=way_out if known else "",
             )
         ]
-    if not recipe.designs and not any(diagnostic.severity is Severity.ERROR for diagnostic in told):
+    if not recipe.designs and not _has_error(told):
         return [], [
             error(
                 "nothing-to-make",

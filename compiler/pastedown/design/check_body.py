@@ -661,7 +661,7 @@ def _check_place(inference: Inference, place: Place, where: Where) -> None:
                 error(
                     "out-of-place",
                     statement.span,
-                    "In the braces of a place stand only its lines, as in spine = sheet.left.",
+                    "In the braces of a place stand only its lines, as in front = sheet.left.",
                 )
             )
 

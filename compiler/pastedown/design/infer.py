@@ -265,7 +265,7 @@ class Inference:
                     "not-a-condition",
                     expression.span,
                     f"Something that is or is not so belongs here, and this is {in_words(kind)}.",
-                    way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.",
+                    way_out="Compare two things, as in sheets >= 2, or name a yes-or-no fact.",
                 )
             )
 

@@ -74,7 +74,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         "against-grain",
         piece.span,
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with the grain along its {'width' if piece.grain == 'height' else 'height'}.",
-        reason="Folds across the grain crack and show a white core; boards and pages across it warp.",
+        reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
         way_out=f"Use sheets of the other grain or larger ones, make the piece smaller{'' if tell is warning else ', or allow it with against_grain: warn'}.",
     )
 

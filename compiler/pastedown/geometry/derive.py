@@ -230,7 +230,7 @@ def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
             "unknown-measurement",
             None,
             "A measurement is named by its path.",
-            way_out="Write it as in page[2].height; the file album.json lists them all.",
+            way_out="Write it as in leaf[2].height; the file album.json lists them all.",
         )
     parts = re.findall(r"[a-z][a-z0-9_]*|\[\d+\]", text)
     trailers = tuple(

@@ -181,7 +181,7 @@ def truth(expression: Expression, scope: Scope) -> bool:
                 "not-a-condition",
                 expression.span,
                 f"Something that is or is not so belongs here, and this is {describe(value)}.",
-                way_out="Compare two things, as in pages >= 2, or name a yes-or-no fact.",
+                way_out="Compare two things, as in sheets >= 2, or name a yes-or-no fact.",
             )
         )
     return value
@@ -301,7 +301,12 @@ def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
         ) from None
     except ZeroDivisionError:
         raise Fault(
-            error("divide-by-nought", expression.right.span, "This is nought, and nothing can be divided by nought.")
+            error(
+                "divide-by-nought",
+                expression.right.span,
+                "This is nought, and nothing can be divided by nought.",
+                way_out="Divide by something above nought, or use choose(...) for the case in which there is nothing.",
+            )
         ) from None
     if max(result.value.numerator.bit_length(), result.value.denominator.bit_length()) > LONGEST_NUMBER_BITS:
         raise Fault(

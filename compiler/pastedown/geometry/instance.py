@@ -361,7 +361,7 @@ class Instance:
                     "wrong-kind",
                     expression.span,
                     f"A part is made from a component, and this is {describe(value)}.",
-                    way_out="Name a component here, as in pocket_page(...).",
+                    way_out="Name a component here, as in folder(...).",
                 )
             )
         return Instance(self.work, value, self, name, index, statement.family.span)

@@ -146,6 +146,7 @@ class PieceMaker:
                     "out-of-range",
                     setting[0].span,
                     f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and no paper is that small.",
+                    way_out=f"Give it a {axis} above nought.",
                 )
             )
         return value

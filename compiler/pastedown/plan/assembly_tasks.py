@@ -51,8 +51,11 @@ def _join_task(
 
 
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
-    """What is joined to what, by the names of the first pieces on each side."""
-    what, to = (plain_name([pieces[side.faces[0][0]]]) for side in (join.what, join.to))
+    """What is joined to what, by the names of the first pieces on each side; "" where a side has none."""
+    sides = [[pieces[path] for path in _paths(side) if path in pieces] for side in (join.what, join.to)]
+    if not all(sides):
+        return ""
+    what, to = (plain_name(side[:1]) for side in sides)
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"

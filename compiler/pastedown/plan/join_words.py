@@ -4,7 +4,7 @@ from pastedown.geometry.model import Alignment, Crease, Join, Side
 from pastedown.plan.natural_order import natural_key
 from pastedown.plan.plan import PlanText
 from pastedown.plan.sentence import paragraph, sentence
-from pastedown.plan.words import last_name, listed, read_inside_out, within
+from pastedown.plan.words import last_name, listed, read_inside_out, spoken, within
 from pastedown.quantity.quantity import NO_LENGTH
 
 _MIDDLES = {"mid_height": "from head to tail", "mid_width": "from side to side"}
@@ -14,7 +14,7 @@ def join_text(join: Join, stock: str) -> PlanText:
     """The whole instruction for a join or a close, before the maker's own words about it."""
     return paragraph(
         _what_to_what(join, stock),
-        *(_meeting(alignment, join.part) for alignment in sorted_alignments(join)),
+        *(_meeting(line, join.part) for line in sorted_alignments(join) if line.what != line.to),
         _movement(join),
         join.doc,
     )
@@ -68,6 +68,9 @@ def _things(side: Side, part: str) -> str:
 
 
 def _thing(path: str, panel: str, part: str) -> str:
-    return read_inside_out(f"{within(path, part)}.{panel}" if panel else within(path, part))
+    piece = read_inside_out(within(path, part))
+    if not panel:
+        return piece
+    return f"panel {spoken(panel)} of {piece}" if panel.endswith("]") else f"the {spoken(panel)} panel of {piece}"
 
 

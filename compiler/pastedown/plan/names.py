@@ -24,10 +24,13 @@ class Named(Protocol):
 
 def owner_and_name(things: Sequence[Named]) -> list[str]:
     """The part that like things belong to, by its own name or, where these differ, what kind of part it is; then the
-    name of the things themselves. One word less where both are called the same, or where they belong to no part."""
+    name of the things themselves. Only the one where it says the other as well, or where they belong to no part."""
     owners = {last_name(without_indexes(thing.part)) for thing in things}
     owner = owners.pop() if len(owners) == 1 else things[0].component
-    return list(dict.fromkeys(word for word in (owner, without_indexes(things[0].name)) if word))
+    name = without_indexes(things[0].name)
+    if f"_{owner}".endswith(f"_{name}"):
+        return [owner]
+    return [owner, name] if owner else [name]
 
 
 def plain_name(things: Sequence[Named]) -> str:

@@ -100,7 +100,8 @@ class _Drawing:
     def _link_assembly(self, assembly: Sequence[Join | Crease]) -> None:
         tree = placing_tree({self._number[join.path]: join for join in self._model.joins})
         part_of = {piece.path: piece.part for piece in self._model.pieces}
-        placed_by = {join.what.faces[0][0]: join for join in self._model.joins if not join.closes and join.what.faces}
+        joins = [thing for thing in assembly if isinstance(thing, Join)]
+        placed_by = {join.what.faces[0][0]: join for join in joins if not join.closes and join.what.faces}
         for thing in assembly:
             number = self._number[thing.path]
             pairs = self._pairs(thing)

@@ -16,6 +16,9 @@ _WAYS = (
     ("mountain", "Fold away from you (mountain, face outside)"),
 )
 
+# What one can write on without harm: not a sticky back, nor the back of a photograph.
+_TAKES_PENCIL = ("card", "board", "paper", "cloth")
+
 
 def piece_tasks(pieces: dict[str, FlatPiece], cut: tuple[CutPiece, ...]) -> list[Task]:
     """The work on every piece before it is joined to anything, in the order of the cut list."""
@@ -53,12 +56,11 @@ def _needs_cutting(piece: FlatPiece) -> bool:
 
 def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
     """How many to cut, from what, and how large. `pieces` are those of the group that are cut now."""
-    of_each = "of each" if len(pieces) > 1 else "of it"
     return paragraph(
         _size_sentence(pieces, group),
         _grain_sentence(pieces[0]),
         _shape_sentence(pieces[0], group),
-        (f"Pencil its name on the back {of_each}, at the head.",),
+        _name_sentence(pieces),
     )
 
 
@@ -92,6 +94,12 @@ def _shape_sentence(piece: FlatPiece, group: CutPiece) -> PlanText:
     shapes = [] if is_plain_rectangle(piece) else ["the outline"]
     shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
     return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
+
+
+def _name_sentence(pieces: list[FlatPiece]) -> PlanText:
+    if pieces[0].stock.kind not in _TAKES_PENCIL:
+        return ()
+    return (f"Pencil its name on the back of {'each' if len(pieces) > 1 else 'it'}, at the head.",)
 
 
 def _score_text(name: str, chart: ScoreChart, face_up: str) -> PlanText:

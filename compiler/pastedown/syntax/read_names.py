@@ -17,7 +17,7 @@ _UNIT_WORDS = {
     "mm": ("millimetres", "middle"),
     "cm": ("centimetres", "centre"),
     "m": ("metres", "margin"),
-    "g": ("grams", "gusset"),
+    "g": ("grams", "gap"),
     "kg": ("kilograms", "weight"),
     "gsm": ("grams for each square metre", "grammage"),
     "deg": ("degrees", "turn"),

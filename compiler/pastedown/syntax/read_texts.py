@@ -122,7 +122,7 @@ def _lone_brace(span: Span) -> Diagnostic:
         span,
         f"The brace `{span.text}` stands alone in this text.",
         reason="What stands between `{` and `}` in a text is worked out and put in its place.",
-        way_out=f"Write a whole slot, as in `{{pages}}`, or `{span.text * 2}` for a brace that is to be printed.",
+        way_out=f"Write a whole slot, as in `{{sheets}}`, or `{span.text * 2}` for a brace that is to be printed.",
     )
 
 
@@ -132,5 +132,5 @@ def _empty(span: Span) -> Diagnostic:
         span,
         "The braces in this text are empty.",
         reason="What stands between braces in a text is worked out and put in its place; here that is nothing.",
-        way_out="Write what is to be shown, as in `{pages}`, or leave the braces out.",
+        way_out="Write what is to be shown, as in `{sheets}`, or leave the braces out.",
     )
