@@ -160,6 +160,10 @@ def test_one_refused_design_of_several_holds_all_back(here: Path) -> None:
     before = files_in(here)
     assert run("make", "mixed.album", cwd=here).code == 1
     assert files_in(here) == before
+    checked = run("check", "mixed.album", cwd=here)
+    assert checked.code == 1
+    assert "card is refused." in checked.out
+    assert "low_card goes together." in checked.out
     assert run("make", "mixed.album", "--design", "low_card", "--only", "steps", cwd=here).code == 0
 
 
@@ -280,6 +284,18 @@ def test_a_stop_leaves_nothing_behind(here: Path, request_to_stop: signal.Signal
     assert (done.returncode, done.stderr) == (130, b"Stopped.\n")
     assert files_in(here) == before
     assert not list(here.glob(".pastedown*"))
+
+
+def test_a_stop_does_not_wait_for_the_compiler(here: Path) -> None:
+    script = (
+        "import os, signal, sys, threading; from pastedown import command, compile\n"
+        "def hang(*_): os.kill(os.getpid(), signal.SIGINT); threading.Event().wait()\n"
+        "compile._compile = hang; sys.exit(command.main(['check', 'good.album']))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], cwd=here, capture_output=True, timeout=HANGS, env=environment()
+    )
+    assert (done.returncode, done.stderr) == (130, b"Stopped.\n")
 
 
 def test_asking_for_help_or_a_check_loads_no_output(here: Path) -> None:

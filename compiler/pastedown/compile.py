@@ -164,7 +164,8 @@ def _with_deep_stack(run: Callable[[], Result]) -> Result:
     stack_before, calls_before = threading.stack_size(_STACK_BYTES), sys.getrecursionlimit()
     sys.setrecursionlimit(max(calls_before, _DEEPEST_CALLS))
     try:
-        thread = threading.Thread(target=descend)
+        # A daemon, so that a maker who stops the command need not wait for it.
+        thread = threading.Thread(target=descend, daemon=True)
         thread.start()
         thread.join()
     finally:

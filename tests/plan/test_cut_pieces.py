@@ -107,7 +107,7 @@ def test_a_half_turn_of_a_ladder_that_counts_from_the_tail_is_another_piece() ->
 
 
 def test_a_half_turn_keeps_a_ladder_between_the_same_edges() -> None:
-    items = [("flap", mm(10)), ("turn", "mountain"), ("body", mm(30))]
+    items: list[tuple[str, Length | str]] = [("flap", mm(10)), ("turn", "mountain"), ("body", mm(30))]
     one = piece("a[1].sheet", mm(60), mm(40), run("width", ("spine", "fore_edge"), items))
     turned = piece("a[2].sheet", mm(60), mm(40), run("width", ("spine", "fore_edge"), items, turned=True))
     assert len(cut(one, evolve(turned, left="fore_edge", right="spine"))) == 1

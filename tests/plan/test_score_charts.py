@@ -1,3 +1,5 @@
+from fractions import Fraction
+
 from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
@@ -5,7 +7,7 @@ from hypothesis import strategies as st
 from pastedown.geometry.piece import Panel
 from pastedown.plan.flat_pattern import fold_lines
 from pastedown.plan.score_charts import closes, score_charts
-from pastedown.quantity.quantity import NO_LENGTH, inches, mm
+from pastedown.quantity.quantity import NO_LENGTH, Length, inches, mm
 from plan.small_models import peaked_strip, piece, run
 
 
@@ -34,8 +36,8 @@ def test_a_panel_that_bends_is_no_mark() -> None:
 
 
 def test_a_fold_beside_a_bend_closes_by_what_is_left() -> None:
-    panels = [("flap", mm(12)), ("turn", "mountain"), ("body", mm(40)), ("gap", mm(3)), ("rest", mm(45))]
-    (chart,) = score_charts(piece("tray.side", mm(50), mm(100), run("width", ("left", "right"), panels)))
+    items: list[tuple[str, Length | str]] = [("flap", mm(12)), ("turn", "mountain"), ("body", mm(40)), ("gap", mm(3)), ("rest", mm(45))]
+    (chart,) = score_charts(piece("tray.side", mm(50), mm(100), run("width", ("left", "right"), items)))
     assert chart.last_panel == mm(88)
     assert closes(chart)
 
@@ -50,8 +52,10 @@ def test_a_chart_that_does_not_close_is_found_out() -> None:
 
 
 @given(st.lists(st.fractions(min_value=1, max_value=50), min_size=2, max_size=12))
-def test_every_ladder_closes(sizes: list[object]) -> None:
-    items = [item for number, size in enumerate(sizes) for item in ((f"panel_{number}", mm(str(size))), (f"f_{number}", "valley"))]
+def test_every_ladder_closes(sizes: list[Fraction]) -> None:
+    items: list[tuple[str, Length | str]] = []
+    for number, size in enumerate(sizes):
+        items += [(f"panel_{number}", mm(size)), (f"fold_{number}", "valley")]
     laid = run("height", ("tail", "head"), items[:-1])
     (chart,) = score_charts(piece("tray.side", laid.side, mm(80), laid))
     assert closes(chart)

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from attrs import evolve
 
+from pastedown.design import infer_call, infer_expression, infer_path
 from pastedown.design.body import Guard, index_body, is_declaration, left_head
-from pastedown.design.infer import FUNCTION_NAMES, Inference, Where
+from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
+from pastedown.design.check_names import check_family, check_name, check_settings
+from pastedown.design.check_piece import check_piece
+from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
     LINE,
@@ -14,9 +18,7 @@ from pastedown.design.kind import (
     POSE,
     STOCK,
     TEXT,
-    TREATMENT,
     UNKNOWN,
-    YES_NO,
     Amount,
     FaceOf,
     Kind,
@@ -29,16 +31,20 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
-from pastedown.design.piece_names import edge_names
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
+from pastedown.design.setting_names import (
+    ALBUM_FACTS,
+    CREASE_SETTINGS,
+    JOIN_SETTINGS,
+    STEP_SETTINGS,
+)
 from pastedown.design.stock import STOCK_KINDS
 from pastedown.design.takes_type import TYPE_NAMES
 from pastedown.design.view import View, view_of
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.quantity.dimension import ANGLE
 from pastedown.source import Span
-from pastedown.tree.expression import Dot, Expression, ListOf, Path
+from pastedown.tree.expression import Dot, Expression, Path
 from pastedown.tree.statement import (
     Album,
     Align,
@@ -55,7 +61,6 @@ from pastedown.tree.statement import (
     Pose,
     Require,
     Run,
-    Setting,
     Statement,
     Step,
     Takes,
@@ -64,18 +69,6 @@ from pastedown.tree.statement import (
     When,
 )
 
-BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
-_ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", "edition")
-_JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")
-_STEP_SETTINGS = ("after", "before", "reads", "least", "most", "tip", "caution")
-_CREASE_SETTINGS = ("on", "over", "follows", "after", "before", "tip", "caution")
-_PIECE_SETTINGS = ("height", "width", "grain", "against_grain", "left", "right", "face", "loose")
-_WORDS_OF_SETTING = {
-    "grain": ("height", "width", "any"),
-    "against_grain": ("refuse", "warn"),
-    "loose": ("yes", "no"),
-    "bends": ("yes", "no"),
-}
 _IN_ALBUM = (Takes, Fact, Amend, Part, Piece, Each, When, Join, Place, Pose, Fold, Require, Step)
 
 
@@ -93,11 +86,11 @@ def check_file(inference: Inference, file: File) -> None:
                 if path.trailers:
                     _check_amended_path(inference, statement, where)
                 elif path.head not in ("edition", "title"):
-                    _check_name(inference, path.head, path.head_span)
-                    if path.head not in _ALBUM_FACTS or path.head not in ("show",):
-                        inference.kind(value, where)
+                    check_name(inference, path.head, path.head_span)
+                    if path.head not in ALBUM_FACTS or path.head not in ("show",):
+                        infer_expression.kind_of(inference, value, where)
             case Amend(path=path, body=body):
-                inference.amended(inference.path(path, where), body, where)
+                infer_call.kind_of_amended(inference, infer_path.kind_of_path(inference, path, where), body, where)
             case Use():
                 pass
             case _:
@@ -149,13 +142,13 @@ def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, 
                 if isinstance(kind, Made):
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
-                    inference.amended(STOCK, inner, where)
+                    infer_call.kind_of_amended(inference, STOCK, inner, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    inference.expect(end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
                 _check_layer(inference, inner, base, whole, where.counting(counter))
             case When(condition=condition, body=inner):
-                inference.condition(condition, where)
+                infer_expression.expect_condition(inference, condition, where)
                 _check_layer(inference, inner, base, whole, where)
             case _:
                 check_statements(inference, (statement,), whole, where)
@@ -168,10 +161,10 @@ def _check_setting_of(
     if not path.trailers or (head != path.head and len(path.trailers) == 1):
         if head == "show":
             return
-        if head in _ALBUM_FACTS and whole.component.is_album and base.declaration(head) is None:
-            inference.kind(value, where)
+        if head in ALBUM_FACTS and whole.component.is_album and base.declaration(head) is None:
+            infer_expression.kind_of(inference, value, where)
             return
-        inference.argument(head, path.span, value, where, base)
+        infer_call.check_argument(inference, head, path.span, value, where, base)
         return
     _check_target(inference, path, value, whole, where)
 
@@ -192,7 +185,7 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 if isinstance(kind, Made):
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
-                    inference.amended(STOCK, inner, where)
+                    infer_call.kind_of_amended(inference, STOCK, inner, where)
                 elif kind is not UNKNOWN:
                     inference.tell(
                         error(
@@ -204,31 +197,31 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
             case Part():
                 _check_part(inference, statement, where)
             case Piece():
-                _check_piece(inference, statement, view, where)
+                check_piece(inference, statement, view, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    inference.expect(end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
                 check_statements(inference, inner, view, where.counting(counter))
             case When(condition=condition, body=inner):
-                inference.condition(condition, where)
+                infer_expression.expect_condition(inference, condition, where)
                 check_statements(inference, inner, view, where)
             case Join():
-                _check_join(inference, statement, where)
+                check_join(inference, statement, where)
             case Place():
-                _check_place(inference, statement, where)
+                check_place(inference, statement, where)
             case Pose():
-                _check_pose(inference, statement, where)
+                check_pose(inference, statement, where)
             case Fold():
-                _check_crease(inference, statement, where)
+                check_crease(inference, statement, where)
             case Require():
-                _check_name(inference, statement.name, statement.name_span)
-                inference.condition(statement.condition, where)
-                inference.kind(statement.because, where)
-                _check_settings(inference, statement.settings, ("way_out",), "A requirement")
+                check_name(inference, statement.name, statement.name_span)
+                infer_expression.expect_condition(inference, statement.condition, where)
+                infer_expression.kind_of(inference, statement.because, where)
+                check_settings(inference, statement.settings, ("way_out",), "A requirement")
                 for setting in statement.settings:
-                    inference.kind(setting.value, where)
+                    infer_expression.kind_of(inference, setting.value, where)
             case Step():
-                _check_step(inference, statement, where)
+                check_step(inference, statement, where)
 
 
 def _misplaced(statement: Statement) -> str:
@@ -243,18 +236,6 @@ def _misplaced(statement: Statement) -> str:
             return "An alignment stands in the braces of a join or a close."
         case _:
             return "This does not belong here."
-
-
-def _check_name(inference: Inference, name: str, span: Span) -> None:
-    if name in BUILT_IN_NAMES:
-        inference.tell(
-            error(
-                "reserved-word",
-                span,
-                f"{name} has a meaning of its own in the language.",
-                way_out=f"Call it something else, such as my_{name}.",
-            )
-        )
 
 
 def _twice(inference: Inference, body: tuple[Statement, ...]) -> None:
@@ -297,7 +278,7 @@ def _declared_key(statement: Statement) -> tuple[str, Span]:
 
 
 def _check_takes(inference: Inference, takes: Takes, where: Where) -> None:
-    _check_name(inference, takes.name, takes.name_span)
+    check_name(inference, takes.name, takes.name_span)
     name = takes.type.name
     if name not in TYPE_NAMES:
         inference.tell(
@@ -334,44 +315,48 @@ def _check_takes(inference: Inference, takes: Takes, where: Where) -> None:
         inference.tell(
             error("unknown-type", takes.type.span, "A choice has two words at least, as in choice(top, side).")
         )
-    kind = inference.type_of(takes)
+    kind = infer_path.type_of(inference, takes)
     for bound in (takes.least, takes.most):
         if bound is not None:
-            inference.expect(bound, where, kind if isinstance(kind, Amount) else UNKNOWN, f"A bound of {takes.name}")
+            infer_expression.expect(
+                inference, bound, where, kind if isinstance(kind, Amount) else UNKNOWN, f"A bound of {takes.name}"
+            )
     if takes.default is not None:
-        inference.expect(takes.default, where, kind, takes.name)
+        infer_expression.expect(inference, takes.default, where, kind, takes.name)
 
 
 def _check_own_fact(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
     if path.trailers:
         _check_target(inference, path, value, view, where)
         return
-    if path.head in _ALBUM_FACTS:
+    if path.head in ALBUM_FACTS:
         if path.head == "show" or path.head == "edition":
             return
         wanted = {"title": TEXT, "about": TEXT, "moving_adhesive": STOCK, "static_adhesive": STOCK}.get(path.head)
         if wanted is not None:
-            inference.expect(value, where, wanted, path.head)
+            infer_expression.expect(inference, value, where, wanted, path.head)
             return
-    _check_name(inference, path.head, path.head_span)
-    inference.kind(value, where)
+    check_name(inference, path.head, path.head_span)
+    infer_expression.kind_of(inference, value, where)
 
 
 def _check_amended_path(inference: Inference, fact: Fact, where: Where) -> None:
-    kind = inference.path(Path(fact.path.head, (), fact.path.head_span, fact.path.head_span), where)
+    kind = infer_path.kind_of_path(inference, Path(fact.path.head, (), fact.path.head_span, fact.path.head_span), where)
     if kind == STOCK and isinstance(fact.path.trailers[0], Dot):
-        inference.stock_field(fact.path.trailers[0].name, fact.path.trailers[0].span, fact.value, where)
+        infer_call.check_stock_field(
+            inference, fact.path.trailers[0].name, fact.path.trailers[0].span, fact.value, where
+        )
 
 
 def _target(inference: Inference, path: Path, view: View) -> Kind:
     """The kind of what a path on the left names, in the view of the part whose braces it stands in."""
-    return one_of(inference.path(path, Where(view, view.component.file, _counters(view), Made(view))))
+    return one_of(
+        infer_path.kind_of_path(inference, path, Where(view, view.component.file, _counters(view), Made(view)))
+    )
 
 
 def _counters(view: View) -> frozenset[str]:
-    from pastedown.design.infer import all_counters
-
-    return all_counters(view)
+    return infer_path.all_counters(view)
 
 
 def _check_target(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
@@ -380,7 +365,7 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
     while trailers and not isinstance(trailers[-1], Dot):
         trailers.pop()
     if not trailers:
-        inference.argument(path.head, path.span, value, where, view)
+        infer_call.check_argument(inference, path.head, path.span, value, where, view)
         return
     last = trailers.pop()
     assert isinstance(last, Dot)
@@ -388,13 +373,13 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
     kind = _target(inference, before, view)
     match kind:
         case Made(view=inner, described=False):
-            inference.argument(last.name, last.span, value, where, inner)
+            infer_call.check_argument(inference, last.name, last.span, value, where, inner)
         case Made(view=inner):
-            inference.argument(last.name, last.span, value, where, inner)
+            infer_call.check_argument(inference, last.name, last.span, value, where, inner)
         case Plain(name="stock"):
-            inference.stock_field(last.name, last.span, value, where)
+            infer_call.check_stock_field(inference, last.name, last.span, value, where)
         case Plain(name="join" | "step" | "fold" as what):
-            known = {"join": _JOIN_SETTINGS, "step": _STEP_SETTINGS, "fold": _CREASE_SETTINGS}[what]
+            known = {"join": JOIN_SETTINGS, "step": STEP_SETTINGS, "fold": CREASE_SETTINGS}[what]
             if last.name not in known:
                 inference.tell(
                     error(
@@ -405,10 +390,10 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
                     )
                 )
             elif last.name in ("tip", "caution"):
-                inference.expect(value, where, TEXT, last.name)
+                infer_expression.expect(inference, value, where, TEXT, last.name)
         case PieceOf():
             if last.name in ("height", "width"):
-                inference.expect(value, where, A_LENGTH, f"The {last.name}")
+                infer_expression.expect(inference, value, where, A_LENGTH, f"The {last.name}")
         case PanelOf() | FaceOf() | PlaceOf() | Several():
             pass
         case _ if kind is not UNKNOWN and kind != LINE and kind != POSE:
@@ -416,8 +401,8 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
 
 
 def _check_part(inference: Inference, part: Part, where: Where) -> None:
-    inner = _family(inference, part, where)
-    kind = one_of(inference.kind(part.value, inner))
+    inner = check_family(inference, part, where)
+    kind = one_of(infer_expression.kind_of(inference, part.value, inner))
     if isinstance(kind, Made):
         if not kind.described:
             inference.tell(
@@ -433,310 +418,3 @@ def _check_part(inference: Inference, part: Part, where: Where) -> None:
         inference.tell(
             error("wrong-kind", part.value.span, f"A part is made from a component, and this is {in_words(kind)}.")
         )
-
-
-def _family(inference: Inference, statement: Part | Piece | Join | Place | Pose | Fold | Step, where: Where) -> Where:
-    family = statement.family
-    _check_name(inference, family.name, family.span)
-    if family.index is not None:
-        inference.expect(family.index, where, PLAIN_NUMBER, "An index")
-    if family.first is not None and family.last is not None:
-        for end in (family.first, family.last):
-            inference.expect(end, where, PLAIN_NUMBER, "A family counts with whole numbers: this")
-        return where.counting(family.counter)
-    return where
-
-
-def _check_settings(inference: Inference, settings: tuple[Setting, ...], known: tuple[str, ...], what: str) -> None:
-    seen: dict[str, Span] = {}
-    for setting in settings:
-        if setting.label not in known:
-            inference.tell(
-                error(
-                    "unknown-setting",
-                    setting.label_span,
-                    f"{what} has no {setting.label}.",
-                    way_out=did_you_mean(setting.label, known) or f"It has: {', '.join(known)}.",
-                )
-            )
-        elif setting.label in seen:
-            inference.tell(
-                error(
-                    "twice-declared",
-                    setting.label_span,
-                    f"{setting.label} is given twice.",
-                    labels=(Label(seen[setting.label], "first here"),),
-                    way_out="Keep one of them.",
-                )
-            )
-        seen.setdefault(setting.label, setting.label_span)
-
-
-def _check_piece(inference: Inference, piece: Piece, view: View, where: Where) -> None:
-    inner = _family(inference, piece, where)
-    inference.expect(piece.stock, inner, STOCK, "What a piece is cut from")
-    treated = {statement.path.head for statement in piece.body if isinstance(statement, Fact)}
-    _check_settings(inference, piece.settings, (*_PIECE_SETTINGS, *treated), "A piece")
-    for setting in piece.settings:
-        if setting.label in ("height", "width"):
-            inference.expect(setting.value, inner, A_LENGTH, f"The {setting.label}")
-        elif setting.label in _WORDS_OF_SETTING:
-            _expect_word(inference, setting)
-        elif setting.label == "face":
-            inference.expect(setting.value, inner, TEXT, "The face")
-    _check_in_piece(inference, piece.body, piece, inner)
-
-
-def _expect_word(inference: Inference, setting: Setting) -> None:
-    allowed = _WORDS_OF_SETTING[setting.label]
-    word = setting.value.head if isinstance(setting.value, Path) and not setting.value.trailers else ""
-    if word not in allowed:
-        inference.tell(
-            error(
-                "unknown-choice",
-                setting.value.span,
-                f"{setting.label} is one of {', '.join(allowed)}.",
-                way_out=did_you_mean(word, allowed),
-            )
-        )
-
-
-def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Piece, where: Where) -> None:
-    for statement in body:
-        match statement:
-            case Run(start=start, end=end, body=inner):
-                known = edge_names(piece)
-                for edge in (start, end):
-                    if edge.span.text not in known:
-                        inference.tell(
-                            error(
-                                "run-edges",
-                                edge.span,
-                                f"{piece.family.name} has no edge called {edge.span.text}.",
-                                way_out=did_you_mean(edge.span.text, known) or f"Its edges are {', '.join(known)}.",
-                            )
-                        )
-                _check_in_run(inference, inner, where)
-            case Fact(value=value):
-                if not (isinstance(value, Path) and value.head == "nothing"):
-                    inference.expect(value, where, TREATMENT, "What is set in the braces of a piece")
-            case Each(counter=counter, first=first, last=last, body=inner):
-                for bound in (first, last):
-                    inference.expect(bound, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
-                _check_in_piece(inference, inner, piece, where.counting(counter))
-            case When(condition=condition, body=inner):
-                inference.condition(condition, where)
-                _check_in_piece(inference, inner, piece, where)
-            case _:
-                inference.tell(
-                    error(
-                        "out-of-place",
-                        statement.span,
-                        "In the braces of a piece stand its runs and what is cut into it.",
-                    )
-                )
-
-
-def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
-    for statement in body:
-        match statement:
-            case Panel(size=size, settings=settings, family=family):
-                if family.index is not None:
-                    inference.expect(family.index, where, PLAIN_NUMBER, "An index")
-                inference.expect(size, where, A_LENGTH, "The size of a panel")
-                _check_settings(inference, settings, ("bends",), "A panel")
-                for setting in settings:
-                    if setting.label == "bends":
-                        _expect_word(inference, setting)
-            case Fold(kind=kind, kind_span=span, family=family, settings=settings):
-                if family.index is not None:
-                    inference.expect(family.index, where, PLAIN_NUMBER, "An index")
-                if kind not in ("mountain", "valley"):
-                    inference.tell(
-                        error(
-                            "fold-kind",
-                            span,
-                            f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.",
-                            way_out=did_you_mean(kind, ("mountain", "valley")),
-                        )
-                    )
-                _check_settings(inference, settings, (), "A fold in a run")
-            case Each(counter=counter, first=first, last=last, body=inner):
-                for end in (first, last):
-                    inference.expect(end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
-                _check_in_run(inference, inner, where.counting(counter))
-            case When(condition=condition, body=inner):
-                inference.condition(condition, where)
-                _check_in_run(inference, inner, where)
-            case _:
-                inference.tell(error("out-of-place", statement.span, "In a run stand only panels and folds."))
-
-
-def _expect_side(inference: Inference, path: Path, where: Where) -> None:
-    kind = one_of(inference.path(path, where))
-    if kind is UNKNOWN or isinstance(kind, PlaceOf | FaceOf) or (isinstance(kind, PanelOf) and kind.is_face):
-        return
-    way_out = (
-        f"Say which side: {path.span.text}.face or {path.span.text}.back."
-        if isinstance(kind, PieceOf | PanelOf)
-        else ""
-    )
-    inference.tell(
-        error(
-            "wrong-kind",
-            path.span,
-            f"A side of the paper or a place belongs here, and this is {in_words(kind)}.",
-            way_out=way_out,
-        )
-    )
-
-
-def _expect_line(inference: Inference, path: Path, where: Where) -> None:
-    kind = one_of(inference.path(path, where))
-    if kind is not UNKNOWN and kind != LINE:
-        inference.tell(
-            error(
-                "wrong-kind",
-                path.span,
-                f"A line belongs here (an edge, a middle or a fold), and this is {in_words(kind)}.",
-            )
-        )
-
-
-def _check_named_settings(inference: Inference, settings: tuple[Setting, ...], where: Where) -> None:
-    for setting in settings:
-        match setting.label:
-            case "by":
-                inference.expect(setting.value, where, STOCK, "What holds a join")
-            case "moving" | "turned":
-                inference.expect(setting.value, where, YES_NO, setting.label)
-            case "tip" | "caution":
-                inference.expect(setting.value, where, TEXT, setting.label)
-            case "reads" | "least" | "most":
-                inference.expect(setting.value, where, A_LENGTH, setting.label)
-            case "after" | "before":
-                for one in setting.value.items if isinstance(setting.value, ListOf) else (setting.value,):
-                    inference.kind(one, where)
-            case "over":
-                if isinstance(setting.value, Path):
-                    _expect_line(inference, setting.value, where)
-            case "on" | "follows":
-                inference.kind(setting.value, where)
-
-
-def _check_join(inference: Inference, join: Join, where: Where) -> None:
-    inner = _family(inference, join, where)
-    _expect_side(inference, join.what, inner)
-    _expect_side(inference, join.to, inner)
-    _check_settings(inference, join.settings, _JOIN_SETTINGS, "A join")
-    _check_named_settings(inference, join.settings, inner)
-    if join.doc is not None:
-        inference.kind(join.doc, inner)
-    for statement in join.body:
-        if not isinstance(statement, Align):
-            inference.tell(
-                error(
-                    "out-of-place",
-                    statement.span,
-                    "In the braces of a join stand only its alignments: align line to line.",
-                )
-            )
-            continue
-        _expect_line(inference, statement.what, inner)
-        _expect_line(inference, statement.to, inner)
-        _check_settings(inference, statement.settings, ("inside",), "An alignment")
-        for setting in statement.settings:
-            inference.expect(setting.value, inner, A_LENGTH, setting.label)
-
-
-def _check_place(inference: Inference, place: Place, where: Where) -> None:
-    inner = _family(inference, place, where)
-    for path in place.faces:
-        _expect_side(inference, path, inner)
-    for statement in place.body:
-        if isinstance(statement, Fact) and isinstance(statement.value, Path):
-            _expect_line(inference, statement.value, inner)
-        else:
-            inference.tell(
-                error(
-                    "out-of-place",
-                    statement.span,
-                    "In the braces of a place stand only its lines, as in front = sheet.left.",
-                )
-            )
-
-
-def _check_pose(inference: Inference, pose: Pose, where: Where) -> None:
-    inner = _family(inference, pose, where)
-    if pose.base is not None:
-        kind = one_of(inference.path(pose.base, inner))
-        if kind is not UNKNOWN and kind != POSE:
-            inference.tell(error("wrong-kind", pose.base.span, f"A pose belongs here, and this is {in_words(kind)}."))
-    _check_in_pose(inference, pose.body, inner)
-
-
-def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
-    for statement in body:
-        match statement:
-            case Fact(path=path, value=value):
-                kind = one_of(inference.path(path, where))
-                if kind is UNKNOWN or isinstance(kind, Made):
-                    continue
-                if kind != LINE and not isinstance(kind, PanelOf):
-                    inference.tell(
-                        error(
-                            "pose-angle",
-                            path.span,
-                            f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
-                        )
-                    )
-                elif isinstance(value, Path) and not value.trailers:
-                    if value.head not in ("flat", "square", "shut"):
-                        inference.tell(
-                            error(
-                                "pose-angle",
-                                value.span,
-                                f"A fold is flat, square or shut, not {value.head}.",
-                                way_out=did_you_mean(value.head, ("flat", "square", "shut")),
-                            )
-                        )
-                else:
-                    inference.expect(value, where, Amount(ANGLE), "The angle of a fold")
-            case Each(counter=counter, first=first, last=last, body=inner):
-                for end in (first, last):
-                    inference.expect(end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
-                _check_in_pose(inference, inner, where.counting(counter))
-            case When(condition=condition, body=inner):
-                inference.condition(condition, where)
-                _check_in_pose(inference, inner, where)
-            case _:
-                inference.tell(
-                    error(
-                        "out-of-place",
-                        statement.span,
-                        "In a pose stand only the angles of folds, as in strip.crest = shut.",
-                    )
-                )
-
-
-def _check_crease(inference: Inference, fold: Fold, where: Where) -> None:
-    inner = _family(inference, fold, where)
-    if fold.kind != "in_place":
-        inference.tell(
-            error(
-                "fold-kind",
-                fold.kind_span,
-                f"Outside a run a fold is made in place, not {fold.kind}.",
-                way_out=f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys stand in a run.",
-            )
-        )
-        return
-    _check_settings(inference, fold.settings, _CREASE_SETTINGS, "A fold in place")
-    _check_named_settings(inference, fold.settings, inner)
-
-
-def _check_step(inference: Inference, step: Step, where: Where) -> None:
-    inner = _family(inference, step, where)
-    inference.kind(step.text, inner)
-    _check_settings(inference, step.settings, _STEP_SETTINGS, "A step")
-    _check_named_settings(inference, step.settings, inner)

@@ -8,7 +8,7 @@ from attrs import define, field
 from pastedown.design.body import index_body
 from pastedown.design.check_body import check_file
 from pastedown.design.files import Shelf, load
-from pastedown.design.infer import Inference
+from pastedown.design.inference import Inference
 from pastedown.design.recipe import ComponentOf, File, Makeable, Recipe, VariantOf
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
@@ -103,7 +103,9 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         if check_shipped or not each.shipped:
             check_file(inference, each)
     shelf.diagnostics.extend(inference.diagnostics)
-    recipe = Recipe(file, broken_words(shelf.loaded.values()), linker.made, tuple(sorted(designs, key=lambda design: design.name)))
+    recipe = Recipe(
+        file, broken_words(shelf.loaded.values()), linker.made, tuple(sorted(designs, key=lambda design: design.name))
+    )
     return recipe, tuple(shelf.diagnostics)
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from attrs import define, field
 
-from pastedown.design.infer import TOLD_ONCE_A_NAME
+from pastedown.design.inference import TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.source import Span

@@ -16,8 +16,8 @@ _WAYS = (
     ("mountain", "Fold away from you (mountain, face outside)"),
 )
 
-# What one can write on without harm: not a sticky back, nor the back of a photograph.
-_TAKES_PENCIL = ("card", "board", "paper", "cloth")
+# What has a grain, and a back that one can write on without harm: not so sticky backs and photographs.
+_SHEET_KINDS = ("card", "board", "paper", "cloth")
 
 
 def piece_tasks(pieces: dict[str, FlatPiece], cut: tuple[CutPiece, ...]) -> list[Task]:
@@ -85,7 +85,8 @@ def _length_off_the_roll(piece: FlatPiece) -> Length | None:
 
 
 def _grain_sentence(piece: FlatPiece) -> PlanText:
-    if piece.stock.grain == "none" or piece.grain not in ("height", "width"):
+    has_grain = piece.stock.kind in _SHEET_KINDS and piece.stock.grain != "none"
+    if not has_grain or piece.grain not in ("height", "width"):
         return ()
     return ("The grain runs from head to tail." if piece.grain == "height" else "The grain runs from side to side.",)
 
@@ -97,7 +98,7 @@ def _shape_sentence(piece: FlatPiece, group: CutPiece) -> PlanText:
 
 
 def _name_sentence(pieces: list[FlatPiece]) -> PlanText:
-    if pieces[0].stock.kind not in _TAKES_PENCIL:
+    if pieces[0].stock.kind not in _SHEET_KINDS:
         return ()
     return (f"Pencil its name on the back of {'each' if len(pieces) > 1 else 'it'}, at the head.",)
 

@@ -180,8 +180,8 @@ class PartOfAlbum:
 
 @frozen
 class Bond:
-    """A join of the object graph: what goes onto what, with which adhesive. `kind` is "join" or "close"; `what` and `to`
-    are the paths of the faces that meet, from the top of the design, and `alignments` the paths of the lines."""
+    """A join of the object graph: what goes onto what, with which adhesive. `kind` is "join" or "close"; `what` and
+    `to` are the paths of the faces that meet, from the top of the design, and `alignments` the paths of the lines."""
 
     path: str
     kind: str

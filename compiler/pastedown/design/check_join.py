@@ -1,0 +1,217 @@
+"""Checks what brings things together or turns them, by its words: joins, places, poses, creases and steps."""
+
+from __future__ import annotations
+
+from pastedown.design import infer_expression, infer_path
+from pastedown.design.check_names import check_family, check_settings
+from pastedown.design.inference import Inference, Where
+from pastedown.design.kind import (
+    A_LENGTH,
+    LINE,
+    PLAIN_NUMBER,
+    POSE,
+    STOCK,
+    TEXT,
+    UNKNOWN,
+    YES_NO,
+    Amount,
+    FaceOf,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
+    in_words,
+    one_of,
+)
+from pastedown.design.setting_names import (
+    CREASE_SETTINGS,
+    JOIN_SETTINGS,
+    STEP_SETTINGS,
+)
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.quantity.dimension import ANGLE
+from pastedown.tree.expression import ListOf, Path
+from pastedown.tree.statement import (
+    Align,
+    Each,
+    Fact,
+    Fold,
+    Join,
+    Place,
+    Pose,
+    Setting,
+    Statement,
+    Step,
+    When,
+)
+
+
+def _expect_side(inference: Inference, path: Path, where: Where) -> None:
+    kind = one_of(infer_path.kind_of_path(inference, path, where))
+    if kind is UNKNOWN or isinstance(kind, PlaceOf | FaceOf) or (isinstance(kind, PanelOf) and kind.is_face):
+        return
+    way_out = (
+        f"Say which side: {path.span.text}.face or {path.span.text}.back."
+        if isinstance(kind, PieceOf | PanelOf)
+        else ""
+    )
+    inference.tell(
+        error(
+            "wrong-kind",
+            path.span,
+            f"A side of the paper or a place belongs here, and this is {in_words(kind)}.",
+            way_out=way_out,
+        )
+    )
+
+
+def _expect_line(inference: Inference, path: Path, where: Where) -> None:
+    kind = one_of(infer_path.kind_of_path(inference, path, where))
+    if kind is not UNKNOWN and kind != LINE:
+        inference.tell(
+            error(
+                "wrong-kind",
+                path.span,
+                f"A line belongs here (an edge, a middle or a fold), and this is {in_words(kind)}.",
+            )
+        )
+
+
+def _check_named_settings(inference: Inference, settings: tuple[Setting, ...], where: Where) -> None:
+    for setting in settings:
+        match setting.label:
+            case "by":
+                infer_expression.expect(inference, setting.value, where, STOCK, "What holds a join")
+            case "moving" | "turned":
+                infer_expression.expect(inference, setting.value, where, YES_NO, setting.label)
+            case "tip" | "caution":
+                infer_expression.expect(inference, setting.value, where, TEXT, setting.label)
+            case "reads" | "least" | "most":
+                infer_expression.expect(inference, setting.value, where, A_LENGTH, setting.label)
+            case "after" | "before":
+                for one in setting.value.items if isinstance(setting.value, ListOf) else (setting.value,):
+                    infer_expression.kind_of(inference, one, where)
+            case "over":
+                if isinstance(setting.value, Path):
+                    _expect_line(inference, setting.value, where)
+            case "on" | "follows":
+                infer_expression.kind_of(inference, setting.value, where)
+
+
+def check_join(inference: Inference, join: Join, where: Where) -> None:
+    inner = check_family(inference, join, where)
+    _expect_side(inference, join.what, inner)
+    _expect_side(inference, join.to, inner)
+    check_settings(inference, join.settings, JOIN_SETTINGS, "A join")
+    _check_named_settings(inference, join.settings, inner)
+    if join.doc is not None:
+        infer_expression.kind_of(inference, join.doc, inner)
+    for statement in join.body:
+        if not isinstance(statement, Align):
+            inference.tell(
+                error(
+                    "out-of-place",
+                    statement.span,
+                    "In the braces of a join stand only its alignments: align line to line.",
+                )
+            )
+            continue
+        _expect_line(inference, statement.what, inner)
+        _expect_line(inference, statement.to, inner)
+        check_settings(inference, statement.settings, ("inside",), "An alignment")
+        for setting in statement.settings:
+            infer_expression.expect(inference, setting.value, inner, A_LENGTH, setting.label)
+
+
+def check_place(inference: Inference, place: Place, where: Where) -> None:
+    inner = check_family(inference, place, where)
+    for path in place.faces:
+        _expect_side(inference, path, inner)
+    for statement in place.body:
+        if isinstance(statement, Fact) and isinstance(statement.value, Path):
+            _expect_line(inference, statement.value, inner)
+        else:
+            inference.tell(
+                error(
+                    "out-of-place",
+                    statement.span,
+                    "In the braces of a place stand only its lines, as in front = sheet.left.",
+                )
+            )
+
+
+def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
+    inner = check_family(inference, pose, where)
+    if pose.base is not None:
+        kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
+        if kind is not UNKNOWN and kind != POSE:
+            inference.tell(error("wrong-kind", pose.base.span, f"A pose belongs here, and this is {in_words(kind)}."))
+    _check_in_pose(inference, pose.body, inner)
+
+
+def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
+    for statement in body:
+        match statement:
+            case Fact(path=path, value=value):
+                kind = one_of(infer_path.kind_of_path(inference, path, where))
+                if kind is UNKNOWN or isinstance(kind, Made):
+                    continue
+                if kind != LINE and not isinstance(kind, PanelOf):
+                    inference.tell(
+                        error(
+                            "pose-angle",
+                            path.span,
+                            f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
+                        )
+                    )
+                elif isinstance(value, Path) and not value.trailers:
+                    if value.head not in ("flat", "square", "shut"):
+                        inference.tell(
+                            error(
+                                "pose-angle",
+                                value.span,
+                                f"A fold is flat, square or shut, not {value.head}.",
+                                way_out=did_you_mean(value.head, ("flat", "square", "shut")),
+                            )
+                        )
+                else:
+                    infer_expression.expect(inference, value, where, Amount(ANGLE), "The angle of a fold")
+            case Each(counter=counter, first=first, last=last, body=inner):
+                for end in (first, last):
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                _check_in_pose(inference, inner, where.counting(counter))
+            case When(condition=condition, body=inner):
+                infer_expression.expect_condition(inference, condition, where)
+                _check_in_pose(inference, inner, where)
+            case _:
+                inference.tell(
+                    error(
+                        "out-of-place",
+                        statement.span,
+                        "In a pose stand only the angles of folds, as in strip.crest = shut.",
+                    )
+                )
+
+
+def check_crease(inference: Inference, fold: Fold, where: Where) -> None:
+    inner = check_family(inference, fold, where)
+    if fold.kind != "in_place":
+        inference.tell(
+            error(
+                "fold-kind",
+                fold.kind_span,
+                f"Outside a run a fold is made in place, not {fold.kind}.",
+                way_out=f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys stand in a run.",
+            )
+        )
+        return
+    check_settings(inference, fold.settings, CREASE_SETTINGS, "A fold in place")
+    _check_named_settings(inference, fold.settings, inner)
+
+
+def check_step(inference: Inference, step: Step, where: Where) -> None:
+    inner = check_family(inference, step, where)
+    infer_expression.kind_of(inference, step.text, inner)
+    check_settings(inference, step.settings, STEP_SETTINGS, "A step")
+    _check_named_settings(inference, step.settings, inner)

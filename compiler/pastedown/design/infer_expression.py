@@ -1,0 +1,247 @@
+"""The kind of every expression, and what is told where kinds cannot meet.
+
+Nothing is worked out: a name's kind is that of the words it was declared with. What cannot be told is UNKNOWN and silent.
+"""
+
+from __future__ import annotations
+
+from pastedown.design import infer_call, infer_path
+from pastedown.design.inference import Inference, Where
+from pastedown.design.kind import (
+    A_LENGTH,
+    LIST,
+    PLAIN_NUMBER,
+    RULER,
+    SHEET,
+    TEXT,
+    UNKNOWN,
+    WORD,
+    YES_NO,
+    Amount,
+    ChoiceOf,
+    Kind,
+    agree,
+    in_words,
+    one_of,
+)
+from pastedown.diagnostic import Label, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.quantity.dimension import NUMBER
+from pastedown.source import Span
+from pastedown.tree.expression import (
+    Amended,
+    Arithmetic,
+    Call,
+    Comparison,
+    Expression,
+    ListOf,
+    Literal,
+    Path,
+    Rounded,
+    RulerMarks,
+    SheetSize,
+    Signed,
+    Text,
+)
+
+
+def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
+    """The kind of an expression where it stands."""
+    match expression:
+        case Literal(value=value):
+            return Amount(value.dimension)
+        case SheetSize():
+            return SHEET
+        case Text(pieces=pieces):
+            for piece in pieces:
+                if not isinstance(piece, str):
+                    kind_of(inference, piece, where)
+            return TEXT
+        case Path():
+            return infer_path.kind_of_path(inference, expression, where)
+        case Call():
+            return infer_call.kind_of_call(inference, expression, where)
+        case Signed(value=inner):
+            return amount_of(inference, inner, where)
+        case Arithmetic():
+            return _arithmetic(inference, expression, where)
+        case Comparison():
+            return _comparison(inference, expression, where)
+        case Rounded(value=value, mark=mark):
+            return _meet(
+                inference,
+                amount_of(inference, value, where),
+                amount_of(inference, mark, where),
+                mark.span,
+                "is rounded to",
+            )
+        case RulerMarks(mark=mark):
+            kind_of(inference, mark, where)
+            return RULER
+        case ListOf(items=items):
+            for item in items:
+                kind_of(inference, item, where)
+            return LIST
+        case Amended(thing=thing, body=body):
+            return infer_call.kind_of_amended(inference, kind_of(inference, thing, where), body, where)
+
+
+def amount_of(inference: Inference, expression: Expression, where: Where) -> Kind:
+    """The kind of an expression that has to be a quantity."""
+    kind = one_of(kind_of(inference, expression, where))
+    if isinstance(kind, Amount) or kind is UNKNOWN:
+        return kind
+    return inference.tell(
+        error("wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {in_words(kind)}.")
+    )
+
+
+def expect(
+    inference: Inference, expression: Expression, where: Where, wanted: Kind, what: str, labels: tuple[Label, ...] = ()
+) -> None:
+    """Tell when an expression is not of the kind that belongs there. `what` begins the sentence ("The height")."""
+    if isinstance(wanted, ChoiceOf):
+        _expect_choice(inference, expression, where, wanted, what, labels)
+        return
+    kind = one_of(kind_of(inference, expression, where))
+    if kind is UNKNOWN or wanted is UNKNOWN or kind == wanted:
+        return
+    if isinstance(kind, Amount) and isinstance(wanted, Amount):
+        if agree(kind.dimension, wanted.dimension):
+            return
+        way_out = unit_missing(expression, kind, wanted)
+        inference.tell(
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                way_out=way_out,
+                labels=labels,
+            )
+        )
+        return
+    inference.tell(
+        error(
+            "wrong-kind",
+            expression.span,
+            f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+            labels=labels,
+        )
+    )
+
+
+def _expect_choice(
+    inference: Inference, expression: Expression, where: Where, wanted: ChoiceOf, what: str, labels: tuple[Label, ...]
+) -> None:
+    if isinstance(expression, Path) and not expression.trailers:
+        if expression.head in wanted.words:
+            return
+        found = None if where.view is None else where.view.declaration(expression.head)
+        if found is None and where.file.find(expression.head) is None:
+            inference.tell(
+                error(
+                    "unknown-choice",
+                    expression.span,
+                    f"{what} is {in_words(wanted)}.",
+                    way_out=did_you_mean(expression.head, wanted.words),
+                    labels=labels,
+                )
+            )
+            return
+    kind = one_of(kind_of(inference, expression, where))
+    if kind is not UNKNOWN and not isinstance(kind, ChoiceOf):
+        inference.tell(
+            error(
+                "unknown-choice",
+                expression.span,
+                f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                labels=labels,
+            )
+        )
+
+
+def expect_condition(inference: Inference, expression: Expression, where: Where) -> None:
+    """Tell when an expression is no condition."""
+    kind = one_of(kind_of(inference, expression, where))
+    if kind not in (YES_NO, UNKNOWN):
+        inference.tell(
+            error(
+                "not-a-condition",
+                expression.span,
+                f"Something that is or is not so belongs here, and this is {in_words(kind)}.",
+                way_out="Compare two things, as in sheets >= 2, or name a yes-or-no fact.",
+            )
+        )
+
+
+def _meet(inference: Inference, left: Kind, right: Kind, span: Span, verb: str) -> Kind:
+    if not isinstance(left, Amount) or not isinstance(right, Amount):
+        return UNKNOWN
+    if agree(left.dimension, right.dimension):
+        return left
+    return inference.tell(
+        error(
+            "wrong-dimension",
+            span,
+            f"{in_words(left).capitalize()} {verb} {in_words(left)}, and this is {in_words(right)}.",
+        )
+    )
+
+
+def _arithmetic(inference: Inference, expression: Arithmetic, where: Where) -> Kind:
+    left, right = amount_of(inference, expression.left, where), amount_of(inference, expression.right, where)
+    if not isinstance(left, Amount) or not isinstance(right, Amount):
+        return UNKNOWN
+    if expression.operator in "*/":
+        joined = left.dimension * right.dimension if expression.operator == "*" else left.dimension / right.dimension
+        return Amount(joined)
+    if agree(left.dimension, right.dimension):
+        return left
+    first, verb, second = (left, "added to", right) if expression.operator == "+" else (right, "taken from", left)
+    bare = expression.left if left == PLAIN_NUMBER else expression.right
+    return inference.tell(
+        error(
+            "wrong-dimension",
+            expression.span,
+            f"{in_words(first).capitalize()} cannot be {verb} {in_words(second)}.",
+            way_out=unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
+            if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
+            else "",
+        )
+    )
+
+
+def _comparison(inference: Inference, expression: Comparison, where: Where) -> Kind:
+    left = one_of(kind_of(inference, expression.left, where))
+    if isinstance(left, ChoiceOf):
+        expect(inference, expression.right, where, left, "What it is compared with")
+        return YES_NO
+    if left == WORD:
+        return YES_NO
+    right = one_of(kind_of(inference, expression.right, where))
+    if UNKNOWN in (left, right):
+        return YES_NO
+    both_amounts = isinstance(left, Amount) and isinstance(right, Amount)
+    if both_amounts and agree(left.dimension, right.dimension):  # type: ignore[union-attr]
+        return YES_NO
+    if not both_amounts and expression.operator == "is" and type(left) is type(right):
+        return YES_NO
+    bare = expression.left if left == PLAIN_NUMBER else expression.right
+    inference.tell(
+        error(
+            "wrong-dimension",
+            expression.span,
+            f"{in_words(left).capitalize()} cannot be compared with {in_words(right)}.",
+            way_out=unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
+            if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
+            else "",
+        )
+    )
+    return YES_NO
+
+
+def unit_missing(expression: Expression, kind: Kind, wanted: Kind) -> str:
+    """How to write a length whose unit was left out; nothing for any other clash of kinds."""
+    if kind == Amount(NUMBER) and wanted == A_LENGTH:
+        return f"Write the unit: {expression.span.text} in, or {expression.span.text} mm."
+    return ""

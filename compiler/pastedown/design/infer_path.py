@@ -1,0 +1,264 @@
+"""The kind of what a path means, name by name, and what is told of names that are not there."""
+
+from __future__ import annotations
+
+from attrs import evolve
+
+from pastedown.design import infer_expression, infer_piece
+from pastedown.design.inference import Inference, Where
+from pastedown.design.kind import (
+    A_LENGTH,
+    LINE,
+    NOTHING,
+    PLAIN_NUMBER,
+    POSE,
+    RULER,
+    STOCK_KIND_OF_FIELD,
+    UNKNOWN,
+    YES_NO,
+    Amount,
+    ChoiceOf,
+    FaceOf,
+    Kind,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
+    Plain,
+    Several,
+    in_words,
+    one_of,
+)
+from pastedown.design.recipe import File
+from pastedown.design.takes_type import DIMENSION_OF
+from pastedown.design.view import View, view_of
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.source import Span
+from pastedown.tree.expression import (
+    Dot,
+    Expression,
+    Path,
+)
+from pastedown.tree.statement import (
+    Album,
+    Component,
+    Fact,
+    Fold,
+    Join,
+    Part,
+    Piece,
+    Place,
+    Pose,
+    Require,
+    Statement,
+    Step,
+    Takes,
+    Variant,
+)
+
+
+def kind_of_path(inference: Inference, path: Path, where: Where) -> Kind:
+    """The kind of what a path means."""
+    kind = _head(inference, path, where)
+    for trailer in path.trailers:
+        if kind is UNKNOWN:
+            return UNKNOWN
+        if isinstance(trailer, Dot):
+            kind = _member(inference, kind, trailer.name, trailer.span)
+        elif isinstance(kind, Several):
+            for value in [trailer.value] if hasattr(trailer, "value") else [trailer.first, trailer.last]:
+                infer_expression.expect(inference, value, where, PLAIN_NUMBER, "An index")
+            kind = kind.of if hasattr(trailer, "value") else kind
+        else:
+            return inference.tell(
+                error(
+                    "wrong-kind",
+                    trailer.span,
+                    f"An index picks one of several, and this is {in_words(kind)}.",
+                    way_out="Leave the brackets out.",
+                )
+            )
+    return kind
+
+
+def _head(inference: Inference, path: Path, where: Where) -> Kind:
+    name = path.head
+    if name in where.counters:
+        return PLAIN_NUMBER
+    if name == "its":
+        return where.its
+    if name in ("yes", "no"):
+        return YES_NO
+    if name == "nothing":
+        return NOTHING
+    if name == "ruler":
+        return RULER
+    if where.view is not None and where.view.declaration(name) is not None:
+        return kind_in_view(inference, where.view, name, path.head_span)
+    return _kind_in_file(inference, where.file, name, path.head_span, where)
+
+
+def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where: Where) -> Kind:
+    """The kind of a name declared at the top of a file."""
+    found = file.find(name)
+    if found is None:
+        if name in inference.broken:
+            return UNKNOWN
+        own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
+        known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters]
+        return inference.tell(
+            error(
+                "unknown-name",
+                span,
+                f"Nothing here is called {name}.",
+                way_out=f"Write its.{name}: it belongs to what is being made." if own else did_you_mean(name, known),
+            )
+        )
+    home, statement = found
+    if isinstance(statement, Component | Album | Variant):
+        makeable = inference.makeables.get(id(statement))
+        return UNKNOWN if makeable is None else Made(view_of(makeable), True)
+    if isinstance(statement, Fact):
+        return inference.once(
+            (id(home), name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
+        )
+    return UNKNOWN
+
+
+def kind_in_view(inference: Inference, view: View, name: str, span: Span) -> Kind:
+    """The kind of a name of a part."""
+    declared = view.declaration(name)
+    if declared is None:
+        if name in inference.broken:
+            return UNKNOWN
+        return inference.tell(
+            error(
+                "no-such-member",
+                span,
+                f"{view.component.name} has no {name}.",
+                way_out=did_you_mean(name, view.names()),
+            )
+        )
+    return inference.once((id(view), name), lambda: _declared(inference, view, name, *declared))
+
+
+def _declared(inference: Inference, view: View, name: str, statement: Statement, file: File) -> Kind:
+    where = Where(view, file, its=Made(view))
+    match statement:
+        case Takes():
+            return type_of(inference, statement)
+        case Fact(value=value):
+            return one_of(quiet_kind(inference, value, _with_counters(view, name, where)))
+        case Part(family=family, value=value):
+            inner = (
+                evolve(where, counters=where.counters | {family.counter})
+                if family.counter
+                else _with_counters(view, name, where)
+            )
+            kind = quiet_kind(inference, value, inner)
+            if not isinstance(kind, Made):
+                return UNKNOWN
+            made = kind.view
+            for body, body_file in reversed(view.amendments(name)):
+                made = made.around(body, body_file)
+            return _family(inference, statement, Made(made))
+        case Piece():
+            return _family(inference, statement, PieceOf(statement, view))
+        case Place():
+            return _family(inference, statement, PlaceOf(statement, view))
+        case Pose():
+            return _family(inference, statement, POSE)
+        case Join() | Fold() | Step():
+            return _family(inference, statement, Plain(type(statement).__name__.lower()))
+        case Require():
+            return Plain("requirement")
+        case _:
+            return UNKNOWN
+
+
+def quiet_kind(inference: Inference, value: Expression, where: Where) -> Kind:
+    """The kind of a declaration's value; its faults are told where the declaration itself is checked."""
+    inference.silent += 1
+    try:
+        return infer_expression.kind_of(inference, value, where)
+    finally:
+        inference.silent -= 1
+
+
+def _family(inference: Inference, statement: Part | Piece | Place | Pose | Join | Fold | Step, kind: Kind) -> Kind:
+    family = statement.family
+    return Several(kind) if family.index is not None or family.counter else kind
+
+
+def type_of(inference: Inference, takes: Takes) -> Kind:
+    """The kind that a component takes."""
+    name = takes.type.name
+    if name in DIMENSION_OF:
+        return Amount(DIMENSION_OF[name])
+    if name == "choice":
+        return ChoiceOf(tuple(word.head for word in takes.type.words))
+    return Plain(name) if name in ("text", "yes_no", "sheet", "stock") else UNKNOWN
+
+
+def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
+    match kind:
+        case Several(of=inner):
+            found = _member(inference, inner, name, span)
+            return UNKNOWN if found is UNKNOWN else Several(one_of(found))
+        case Made(view=view, described=described):
+            if described:
+                return inference.tell(
+                    error(
+                        "no-such-member",
+                        span,
+                        f"{view.component.name} is not made yet: only a part has a {name}.",
+                        way_out=f"Make it first: part x = {view.component.name}(...), then read x.{name}.",
+                    )
+                )
+            return kind_in_view(inference, view, name, span)
+        case PieceOf() | FaceOf() | PanelOf():
+            return infer_piece.kind_in_piece(inference, kind, name, span)
+        case PlaceOf(statement=statement, view=view):
+            for inside in statement.body:
+                if isinstance(inside, Fact) and inside.path.head == name:
+                    return LINE
+            return _member(
+                inference,
+                quiet_kind(inference, statement.faces[0], Where(view, view.files[-1], all_counters(view), Made(view))),
+                name,
+                span,
+            )
+        case Plain(name="stock"):
+            if name not in STOCK_KIND_OF_FIELD:
+                return inference.tell(
+                    error(
+                        "no-such-member",
+                        span,
+                        f"A stock has no {name}.",
+                        way_out=did_you_mean(name, STOCK_KIND_OF_FIELD),
+                    )
+                )
+            return STOCK_KIND_OF_FIELD[name]
+        case Plain(name="ruler") if name == "marks":
+            return A_LENGTH
+        case Plain(name="unknown" | "join" | "fold" | "step" | "pose"):
+            return UNKNOWN
+        case _:
+            return inference.tell(error("no-such-member", span, f"{in_words(kind).capitalize()} has no {name}."))
+
+
+def _with_counters(view: View, name: str, where: Where) -> Where:
+    """The counters of the `each` around a declaration are known in it."""
+    for placed, _ in view.placed(name):
+        for guard in placed.guards:
+            counter = getattr(guard, "counter", "")
+            if counter:
+                where = where.counting(counter)
+    return where
+
+
+def all_counters(view: View) -> frozenset[str]:
+    return frozenset(
+        counter for body in view.bodies for guard in body.repeats if (counter := getattr(guard, "counter", ""))
+    )

@@ -1,0 +1,53 @@
+"""The kind of what can be read of a piece, a panel or a side of the paper."""
+
+from __future__ import annotations
+
+from pastedown.design.inference import Inference
+from pastedown.design.kind import (
+    A_LENGTH,
+    AN_AREA,
+    LINE,
+    UNKNOWN,
+    FaceOf,
+    Kind,
+    PanelOf,
+    PieceOf,
+    Several,
+)
+from pastedown.design.piece_names import edge_names, lines_of, panels_of
+from pastedown.diagnostic import error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.source import Span
+
+
+def kind_in_piece(inference: Inference, kind: PieceOf | FaceOf | PanelOf, name: str, span: Span) -> Kind:
+    piece = kind if isinstance(kind, PieceOf) else kind.piece
+    edges = edge_names(piece.statement)
+    if name in ("height", "width") or (name == "size" and isinstance(kind, PanelOf)):
+        return A_LENGTH
+    if name in (*edges, "mid_height", "mid_width"):
+        return LINE
+    if name in ("face", "back"):
+        return FaceOf(piece) if not isinstance(kind, PanelOf) else PanelOf(piece, True)
+    panels, lines = panels_of(piece.statement), lines_of(piece.statement)
+    if not isinstance(kind, PanelOf):
+        if name == "area":
+            return AN_AREA
+        if name in panels:
+            return Several(PanelOf(piece)) if panels[name] else PanelOf(piece)
+        if name in lines:
+            return Several(LINE) if lines[name] else LINE
+    if piece.view.amendments(piece.statement.family.name) or len(piece.view.placed(piece.statement.family.name)) > 1:
+        return UNKNOWN
+    known = [
+        *edges,
+        "height",
+        "width",
+        "face",
+        "back",
+        "mid_height",
+        "mid_width",
+        *([] if isinstance(kind, PanelOf) else [*panels, *lines, "area"]),
+    ]
+    what = "This panel" if isinstance(kind, PanelOf) else f"The piece {piece.statement.family.name}"
+    return inference.tell(error("no-such-member", span, f"{what} has no {name}.", way_out=did_you_mean(name, known)))

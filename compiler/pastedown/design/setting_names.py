@@ -1,0 +1,16 @@
+"""The names that have a meaning of their own: facts of an album, settings of each kind of statement, built-in words."""
+
+from pastedown.design.infer_call import FUNCTION_NAMES
+
+BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
+ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", "edition")
+JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")
+STEP_SETTINGS = ("after", "before", "reads", "least", "most", "tip", "caution")
+CREASE_SETTINGS = ("on", "over", "follows", "after", "before", "tip", "caution")
+PIECE_SETTINGS = ("height", "width", "grain", "against_grain", "left", "right", "face", "loose")
+WORDS_OF_SETTING = {
+    "grain": ("height", "width", "any"),
+    "against_grain": ("refuse", "warn"),
+    "loose": ("yes", "no"),
+    "bends": ("yes", "no"),
+}

@@ -1,0 +1,238 @@
+"""What each step tells, and what is told once."""
+
+from attrs import evolve
+
+from pastedown.geometry.model import Alignment, Crease, Join, Model, Side
+from pastedown.plan.from_geometry import plan_from
+from pastedown.plan.plan import BuildStep, Plan, PlanText
+from pastedown.quantity.quantity import NO_LENGTH, Quantity, inches, mm
+from plan.small_models import (
+    GREY,
+    KRAFT,
+    PASTE,
+    SNAPSHOT,
+    STICKY,
+    join,
+    model,
+    peaked_strip,
+    piece,
+    run,
+    small_book,
+    somewhere,
+    step,
+    step_called,
+    two_sheets,
+    written,
+)
+
+
+def planned(design: Model) -> Plan:
+    plan, faults = plan_from(design)
+    assert faults == ()
+    return plan
+
+
+def text_of(plan: Plan, title: str) -> str:
+    return written(step_called(plan, title).text)
+
+
+def glued(*lines: Alignment, what: str = "mat.sheet", to: str = "tray.side") -> Model:
+    """One sheet stuck onto another along these lines."""
+    one, other = piece(what, mm(30), mm(30)), piece(to, mm(60), mm(60))
+    stuck = join("stick", [(what, "", "back")], [(to, "", "face")], by=PASTE)
+    return model([one, other], [evolve(stuck, alignments=lines)])
+
+
+def test_cutting_tells_stock_number_size_and_grain() -> None:
+    assert text_of(planned(small_book(4)), "Cut page front sheet") == (
+        "Cut 4 pieces for page front sheet from kraft card, each 6 1/8 in from head to tail and 7 1/2 in from spine to "
+        "fore edge. The grain runs from head to tail. Pencil its name on the back of each, at the head."
+    )
+
+
+def test_cutting_off_a_roll_tells_only_the_length() -> None:
+    plan = planned(model([piece("case.band", mm(254), inches("1/4"), stock=STICKY)]))
+    assert text_of(plan, "Cut case band") == "Cut 1 length of double-sided tape for case band, 10 in long."
+
+
+def test_cutting_a_shape_sends_the_maker_to_the_template() -> None:
+    sheet = piece("mat.sheet", mm(60), mm(60))
+    window = evolve(sheet.outline, name="photo_window")
+    plan = planned(model([evolve(sheet, inner_cuts=(window,))]))
+    assert "Then cut the photo window as the template shows." in text_of(plan, "Cut mat sheet")
+
+
+def test_the_scoring_step_lists_every_mark_of_the_ladder() -> None:
+    assert text_of(planned(small_book(4)), "Score hinge strip") == (
+        "Lay the hinge strip with its face up and its front end against the left stop of the scoring board. "
+        "Score 12 lines right across it, at 2 3/4 in, 3 1/4 in, 3 3/4 in, 4 1/4 in, 4 3/4 in, 5 1/4 in, 5 3/4 in, "
+        "6 1/4 in, 6 3/4 in, 7 1/4 in, 7 3/4 in and 8 1/4 in. "
+        "From the last line to its back end there must be 2 3/4 in."
+    )
+
+
+def test_the_face_is_told_in_the_makers_words() -> None:
+    plan = planned(model([evolve(peaked_strip(1), face_up="decorated side")]))
+    assert "with its face (decorated side) up" in text_of(plan, "Score hinge strip")
+
+
+def test_folding_tells_valleys_and_mountains_apart() -> None:
+    assert text_of(planned(model([peaked_strip(1)])), "Fold hinge strip") == (
+        "Hold the hinge strip with its face towards you. Fold towards you (valley, face inside) at 2 3/4 in and "
+        "3 3/4 in from its front end. Fold away from you (mountain, face outside) at 3 1/4 in from its front end. "
+        "Press each fold, then let it open again."
+    )
+
+
+def test_a_join_tells_faces_lines_adhesive_and_whether_it_moves() -> None:
+    text = text_of(planned(small_book(4)), "Join page rear sheet to page front sheet")
+    assert text == (
+        "Stick the face of the body panel of the rear sheet to the back of the flap panel of the front sheet with "
+        "double-sided tape. Bring the tail of the body of the rear sheet to the tail fold of the front sheet. "
+        "This join moves in use. Repeat for all 4."
+    )
+
+
+def test_a_join_of_several_faces_tells_them_in_pairs_and_in_turn() -> None:
+    text = text_of(planned(small_book(2)), "Join page front sheet to hinge strip")
+    assert "the back of the body panel of the front sheet of page 1 to the face of panel rise 1 of the strip" in text
+    assert "the back of the body panel of the rear sheet of page 1 to the face of panel fall 1 of the strip" in text
+    assert "Set the spine of the front sheet of page 1 inside front foot 1 of the strip of the hinge by 1/16 in" in text
+    assert text.endswith("Repeat for all 2, taking the numbers in turn.")
+
+
+def test_a_static_join_names_its_glue() -> None:
+    text = text_of(planned(glued()), "Join mat sheet to tray side")
+    assert text == (
+        "Stick the back of the sheet of the mat to the face of the side of the tray with wheat paste. "
+        "This join never moves."
+    )
+
+
+def test_middles_are_centred_and_a_line_on_itself_goes_without_saying() -> None:
+    middle = Alignment("mat.sheet.mid_height", "tray.side.mid_height", NO_LENGTH, "height")
+    same = Alignment("tray.side.tail", "tray.side.tail", NO_LENGTH, "height")
+    out = Alignment("mat.sheet.spine", "tray.side.spine", mm("-25.4"), "width")
+    assert text_of(planned(glued(out, same, middle)), "Join mat sheet to tray side").endswith(
+        "with wheat paste. Centre one on the other from head to tail. "
+        "Let the spine of the sheet of the mat stand out beyond the spine of the side of the tray by 1 in. "
+        "This join never moves."
+    )
+
+
+def test_the_makers_own_words_stand_with_the_join() -> None:
+    design = glued()
+    doc, tip, caution = ("Rub it down for ", mm("25.4"), "."), ("Wait.",), ("Mind the edge.",)
+    told = planned(evolve(design, joins=(evolve(design.joins[0], doc=doc, tip=tip, caution=caution),)))
+    found = step_called(told, "Join mat sheet to tray side")
+    assert written(found.text).endswith("Rub it down for 1 in.")
+    assert mm("25.4") in found.text
+    assert (found.tips, found.cautions[-1]) == ((tip,), caution)
+
+
+def test_a_close_brings_two_faces_together() -> None:
+    assert text_of(planned(small_book(2)), "Close hinge strip").startswith(
+        "Bring the back of panel rise 1 of the strip and the back of panel fall 1 of the strip together and hold them "
+        "with double-sided tape. Bring front foot 1 of the strip to back foot 1 of the strip."
+    )
+
+
+def test_a_crease_in_place_tells_over_which_edge() -> None:
+    strip, side = peaked_strip(1), piece("tray.side", mm(60), mm(60))
+    laid = join("lay", [(strip.path, "", "back")], [(side.path, "", "face")], by=PASTE)
+    on = Side("front_wing", ((strip.path, "front_wing", "face"),))
+    crease = Crease("turn", "", "design", "turn", on, "tray.side.spine", (), (), (), (), somewhere())
+    plan = planned(evolve(model([strip, side], [laid]), creases=(crease,)))
+    assert text_of(plan, "Turn").startswith(
+        "Crease the front wing panel of the strip of the hinge over the spine of the side of the tray, where it lies."
+    )
+    assert [each.kind for each in plan.steps][-2:] == ["join", "crease"]
+
+
+def test_a_measurement_to_check_carries_its_reading() -> None:
+    read = step("hinge.read_width", "Measure across.", reads=inches(7), most=inches("57/8"))
+    found = step_called(planned(model([peaked_strip(1)], steps=[read])), "Hinge read width")
+    assert found.kind == "check"
+    assert found.reading is not None
+    assert (found.reading.nominal, found.reading.least, found.reading.most) == (inches(7), None, inches("57/8"))
+
+
+def test_like_work_is_one_step_and_other_work_is_named() -> None:
+    pieces, joins = [], []
+    for number in (1, 2, 3, 4):
+        sheets, seams = two_sheets(f"page[{number}]", inches(6 if number == 3 else 7))
+        pieces += sheets
+        joins += seams
+    plan = planned(model(pieces, joins))
+    most = step_called(plan, "Score page front sheet (page 1, 2 and 4)")
+    other = step_called(plan, "Score page front sheet (page 3)")
+    assert (most.times, other.times) == (3, 1)
+    assert written(most.text).endswith("Do this for page 1, 2 and 4.")
+    assert written(other.text).endswith("Do this for page 3.")
+    assert text_of(plan, "Cut page front sheet (page 3)").endswith("It is for page 3.")
+
+
+def test_a_step_refers_to_all_it_does_and_to_the_pieces_in_it() -> None:
+    found = step_called(planned(small_book(2)), "Join page front sheet to hinge strip")
+    assert found.refers == ("mount[1]", "mount[2]")
+    assert found.pieces == ("page-front-sheet", "page-rear-sheet", "hinge-strip")
+
+
+def test_every_piece_is_cut_once_and_steps_are_numbered() -> None:
+    design = small_book(5)
+    plan = planned(design)
+    cut = [path for each in plan.steps if each.kind == "cut" for path in each.refers]
+    assert sorted(cut) == sorted(piece.path for piece in design.pieces)
+    assert [each.number for each in plan.steps] == list(range(1, len(plan.steps) + 1))
+
+
+def test_what_is_bought_in_its_size_is_not_cut_but_a_trimmed_one_is() -> None:
+    whole = piece("page.photo", inches(4), inches(3), stock=SNAPSHOT)
+    trimmed = piece("page.trimmed", inches(2), inches(3), stock=SNAPSHOT)
+    assert [each.refers for each in planned(model([whole, trimmed])).steps] == [("page.trimmed",)]
+
+
+def test_cautions_for_the_blade_are_given_once_at_the_first_cut() -> None:
+    plan = planned(small_book(2))
+    with_blade = [each for each in plan.steps if any("away from your hand" in written(text) for text in each.cautions)]
+    assert with_blade == [plan.steps[0]]
+    caution = " ".join(written(text) for text in plan.steps[0].cautions)
+    for words in ("metal rule", "fresh blade", "cap the knife", "guillotine", "one person", "own instructions", "rules"):
+        assert words in caution
+
+
+def test_a_stocks_own_caution_is_given_once_where_it_is_first_used() -> None:
+    board = evolve(GREY, caution="Heavy: cut it on the floor.")
+    pieces = [piece(f"tray.side_{k}", mm(60 - k), mm(60), stock=board) for k in (1, 2)]
+    pieces.append(piece("a.sheet", mm(60), mm(60), stock=KRAFT))
+    stuck = join("stick", [("a.sheet", "", "back")], [("tray.side_1", "", "face")], by=PASTE)
+    plan = planned(model(pieces, [stuck]))
+
+    def where(words: str) -> list[int]:
+        return [each.number for each in plan.steps if any(words in written(text) for text in each.cautions)]
+
+    assert where("Heavy") == [1]
+    assert where("decorated side") == where("Read the label of the glue") == [4]
+
+
+def test_no_measure_stands_in_a_text_but_as_a_value() -> None:
+    """Without numbered names and without the values, no digit is left in what a step tells."""
+    fold = run("height", ("tail", "head"), [("flap", mm(10)), ("turn", "mountain"), ("body", mm(50))])
+    edge = Alignment("mat.sheet.spine", "tray.side.spine", mm(3), "width")
+    design = glued(edge)
+    pieces = (*design.pieces, piece("lid.sheet", mm(60), mm(40), fold))
+    for told in _texts(planned(evolve(design, pieces=pieces)).steps):
+        words = "".join(part for part in told if not isinstance(part, Quantity))
+        assert not any(letter.isdigit() for letter in words), words
+
+
+def _texts(steps: tuple[BuildStep, ...]) -> list[PlanText]:
+    return [text for each in steps for text in (each.title, each.text, *each.tips, *each.cautions)]
+
+
+def test_an_adhesive_that_was_not_named_is_told_by_its_kind() -> None:
+    design = glued()
+    unnamed: Join = evolve(design.joins[0], by=None)
+    plan = planned(evolve(design, joins=(unnamed,)))
+    assert " with glue. " in text_of(plan, "Join mat sheet to tray side")
+    assert (plan.bonds[0].stock, plan.bonds[0].adhesive) == ("", "glue")
