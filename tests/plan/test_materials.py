@@ -1,5 +1,9 @@
+from collections.abc import Sequence
+
 from attrs import evolve
 
+from pastedown.geometry.model import Join
+from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.from_geometry import plan_from
 from pastedown.plan.plan import Material
 from pastedown.quantity.dimension import AREA, MASS
@@ -7,8 +11,8 @@ from pastedown.quantity.quantity import Quantity, inches, mm, number
 from plan.small_models import GREY, KRAFT, PASTE, SNAPSHOT, STICKY, join, model, piece, small_book, written
 
 
-def materials(*pieces: object, joins: object = ()) -> dict[str, Material]:
-    plan, _ = plan_from(model(pieces, joins))  # type: ignore[arg-type]
+def materials(*pieces: FlatPiece, joins: Sequence[Join] = ()) -> dict[str, Material]:
+    plan, _ = plan_from(model(pieces, joins))
     return {material.stock: material for material in plan.materials}
 
 

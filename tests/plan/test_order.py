@@ -113,6 +113,16 @@ def test_habit_gives_way_to_what_is_written() -> None:
     assert place(plan, "tray.lining", "cut") < place(plan, "tray_on")
 
 
+def test_within_a_part_things_are_joined_to_what_lies_in_place_already() -> None:
+    sheets = [piece(f"tray.{name}", mm(60), mm(60)) for name in ("floor", "wall", "rim")]
+    wall = join("tray.z_wall", [("tray.wall", "", "back")], [("tray.floor", "", "face")])
+    rim = join("tray.a_rim", [("tray.rim", "", "back")], [("tray.wall", "", "face")])
+    plan = planned(model(sheets, [wall, rim]))
+    assert place(plan, "tray.z_wall") < place(plan, "tray.a_rim")
+    other_way = planned(model(sheets, [evolve(wall, after=("tray.a_rim",)), rim]))
+    assert place(other_way, "tray.a_rim") < place(other_way, "tray.z_wall")
+
+
 def test_steps_that_nothing_holds_back_come_in_the_order_of_their_numbers() -> None:
     steps = [step(f"rest[{number}]", f"Rest for the {word} time.") for number, word in ((10, "last"), (2, "first"))]
     assert [each.refers for each in planned(model(steps=steps)).steps] == [("rest[2]",), ("rest[10]",)]

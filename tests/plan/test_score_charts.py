@@ -36,7 +36,8 @@ def test_a_panel_that_bends_is_no_mark() -> None:
 
 
 def test_a_fold_beside_a_bend_closes_by_what_is_left() -> None:
-    items: list[tuple[str, Length | str]] = [("flap", mm(12)), ("turn", "mountain"), ("body", mm(40)), ("gap", mm(3)), ("rest", mm(45))]
+    items: list[tuple[str, Length | str]] = [("flap", mm(12)), ("turn", "mountain")]
+    items += [("body", mm(40)), ("gap", mm(3)), ("rest", mm(45))]
     (chart,) = score_charts(piece("tray.side", mm(50), mm(100), run("width", ("left", "right"), items)))
     assert chart.last_panel == mm(88)
     assert closes(chart)

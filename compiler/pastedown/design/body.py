@@ -96,7 +96,8 @@ def is_declaration(statement: Statement) -> bool:
 
 
 def index_body(statements: tuple[Statement, ...]) -> Body:
-    """Read a body by name. Statements without a name are left out; where they are out of place is the checker's affair."""
+    """Read a body by name. Statements without a name are left out; where they are out of place is the checker's
+    affair."""
     found: dict[str, list[Placed]] = {}
     repeats: list[Guard] = []
 

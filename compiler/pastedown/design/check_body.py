@@ -1,4 +1,5 @@
-"""Checks every statement of a recipe's own files: names, kinds, settings, what may stand where. Nothing is worked out."""
+"""Checks every statement of a recipe's own files: names, kinds, settings, what may stand where. Nothing is worked
+out."""
 
 from __future__ import annotations
 
@@ -126,7 +127,8 @@ def _check_makeable(inference: Inference, makeable: Makeable) -> None:
 
 
 def check_with(inference: Inference, body: tuple[Statement, ...], view: View, where: Where) -> None:
-    """Check the braces of `thing with { ... }`: names on the left belong to the thing, the right is read where it is written."""
+    """Check the braces of `thing with { ... }`: names on the left belong to the thing, the right is read where it is
+    written."""
     inner = view.around(index_body(body), where.file)
     _twice(inference, body)
     _check_layer(inference, body, view, inner, evolve(where, its=Made(inner)))

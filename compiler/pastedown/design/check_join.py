@@ -202,7 +202,10 @@ def check_crease(inference: Inference, fold: Fold, where: Where) -> None:
                 "fold-kind",
                 fold.kind_span,
                 f"Outside a run a fold is made in place, not {fold.kind}.",
-                way_out=f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys stand in a run.",
+                way_out=(
+                    f"Write fold {fold.family.name}: in_place, on: ..., over: ...; mountains and valleys "
+                    "stand in a run."
+                ),
             )
         )
         return

@@ -18,8 +18,8 @@ MOST_FILES = 64
 
 @define
 class Shelf:
-    """Where texts come from. `read_source` is given a name relative to the design's folder; `read_shipped` a name of the
-    standard library; each gives None for what is not there."""
+    """Where texts come from. `read_source` is given a name relative to the design's folder; `read_shipped` a name of
+    the standard library; each gives None for what is not there."""
 
     grammar: str
     read_source: Callable[[str], str | None]

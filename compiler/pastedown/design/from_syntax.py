@@ -1,5 +1,5 @@
-"""Takes the design's text and a shelf of other texts; gives the linked recipe. Afterwards every variant has a base, every
-component its file, and names and dimensions have been checked without working anything out."""
+"""Takes the design's text and a shelf of other texts; gives the linked recipe. Afterwards every variant has a base,
+every component its file, and names and dimensions have been checked without working anything out."""
 
 from collections.abc import Iterable
 
@@ -83,7 +83,8 @@ class _Linker:
 
 
 def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> tuple[Recipe, tuple[Diagnostic, ...]]:
-    """Read, link and check a design's file and all it uses. The standard library is checked in the tests, not in every run."""
+    """Read, link and check a design's file and all it uses. The standard library is checked in the tests, not in
+    every run."""
     file = load(shelf, name, text)
     linker = _Linker(shelf.diagnostics)
     for each in [*shelf.loaded.values()]:

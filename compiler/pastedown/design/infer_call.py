@@ -128,7 +128,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
             )
         _quietly(inference, value, where)
         return
-    statement, file = declared
+    statement, _ = declared
     if isinstance(value, Path) and value.head == "nothing":
         return
     if isinstance(statement, Takes):

@@ -1,6 +1,7 @@
 """The kind of every expression, and what is told where kinds cannot meet.
 
-Nothing is worked out: a name's kind is that of the words it was declared with. What cannot be told is UNKNOWN and silent.
+Nothing is worked out: a name's kind is that of the words it was declared with. What cannot be told is UNKNOWN and
+silent.
 """
 
 from __future__ import annotations

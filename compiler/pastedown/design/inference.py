@@ -20,8 +20,8 @@ TOLD_ONCE_A_NAME = ("unknown-name", "unknown-function", "no-such-member", "unkno
 
 @frozen(eq=False)
 class Where:
-    """Where an expression stands: the part's view (None at the top of a file), the file, the counters known, and what `its`
-    means."""
+    """Where an expression stands: the part's view (None at the top of a file), the file, the counters known, and what
+    `its` means."""
 
     view: View | None
     file: File
@@ -34,8 +34,8 @@ class Where:
 
 @define
 class Inference:
-    """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in statements that
-    could not be read, of which nothing is said."""
+    """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
+    statements that could not be read, of which nothing is said."""
 
     makeables: dict[int, Makeable]
     broken: frozenset[str] = frozenset()
@@ -46,7 +46,8 @@ class Inference:
     silent: int = 0
 
     def tell(self, diagnostic: Diagnostic) -> Kind:
-        """Report, unless something was said about these words already. Gives UNKNOWN, which is what a fault comes to."""
+        """Report, unless something was said about these words already. Gives UNKNOWN, which is what a fault comes
+        to."""
         span = diagnostic.span
         if self.silent or span is None:
             return UNKNOWN

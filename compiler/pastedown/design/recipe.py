@@ -12,8 +12,9 @@ from pastedown.tree.statement import Album, Component, Statement, Variant
 
 @frozen(eq=False)
 class File:
-    """One recipe file. `imports` maps a name used here to the file it comes from; `broken_words` stand in statements that
-    could not be read, so that nobody is told twice about one slip. `shipped` files belong to the standard library."""
+    """One recipe file. `imports` maps a name used here to the file it comes from; `broken_words` stand in statements
+    that could not be read, so that nobody is told twice about one slip. `shipped` files belong to the standard
+    library."""
 
     name: str
     source: SourceText
@@ -76,7 +77,8 @@ Makeable = ComponentOf | VariantOf
 
 @frozen(eq=False)
 class Recipe:
-    """The design's own file, and what can be made from it in the order of their names. `broken_words` are those of all files."""
+    """The design's own file, and what can be made from it in the order of their names. `broken_words` are those of
+    all files."""
 
     file: File
     broken_words: frozenset[str]

@@ -4,8 +4,8 @@ from attrs import frozen
 
 from pastedown.quantity.quantity import Length, Quantity
 
-# The kinds the core tells apart: what is cut from sheets, what comes on a roll, what sticks, and what is bought as it is.
-# All terms of the paper trade.
+# The kinds the core tells apart: what is cut from sheets, what comes on a roll, what sticks, and what is bought as it
+# is. All terms of the paper trade.
 STOCK_KINDS = ("card", "board", "paper", "cloth", "tape", "glue", "magnet", "ribbon", "print")
 STOCK_GRAINS = ("long", "short", "marked", "none", "unknown")
 DECORATED_SIDES = ("none", "face", "both")
@@ -15,10 +15,10 @@ DECORATED_SIDES = ("none", "face", "both")
 class Stock:
     """One thing to buy. Lengths that are None were not given; what needs them says so.
 
-    Sheets have `sheet` (two sides in the order written); rolls have `roll_width` and perhaps `roll_length`; things bought
-    as they are (a photograph, a magnet) have `height` and `width`. `grain` is one of STOCK_GRAINS: `long` runs along the
-    longer side of the sheet, `marked` means the maker marks an arrow on each sheet. `price` is for one pack of `pack`
-    sheets or rolls.
+    Sheets have `sheet` (two sides in the order written); rolls have `roll_width` and perhaps `roll_length`; things
+    bought as they are (a photograph, a magnet) have `height` and `width`. `grain` is one of STOCK_GRAINS: `long` runs
+    along the longer side of the sheet, `marked` means the maker marks an arrow on each sheet. `price` is for one pack
+    of `pack` sheets or rolls.
     """
 
     name: str

@@ -11,8 +11,8 @@ from pastedown.tree.statement import Amend, Fact, Statement, Takes
 
 @frozen(eq=False)
 class View:
-    """A component with the braces laid around it, outermost first. `file` is where the component's own words are read, and
-    `files` where each of the bodies was written."""
+    """A component with the braces laid around it, outermost first. `file` is where the component's own words are
+    read, and `files` where each of the bodies was written."""
 
     component: ComponentOf
     bodies: tuple[Body, ...]

@@ -1,4 +1,5 @@
-"""Joins that can slide: one alignment each way says where a thing lies, one alone leaves it free along the other way."""
+"""Joins that can slide: one alignment each way says where a thing lies, one alone leaves it free along the other
+way."""
 
 from collections.abc import Iterator
 
@@ -18,10 +19,11 @@ def look(model: Model) -> Iterator[Diagnostic]:
         if not missing:
             continue
         told.add((join.component, join.name))
+        middle = f"mid_{missing[0]}"
         yield error(
             "join-slides",
             join.span,
             f"{join.path} can slide along the {' and the '.join(missing)}: nothing says where it lies that way.",
             reason="What is not aligned is set by eye, and no two come out alike.",
-            way_out=f"Add an align for the {missing[0]}, as in align a.{'mid_height' if missing[0] == 'height' else 'mid_width'} to b.{'mid_height' if missing[0] == 'height' else 'mid_width'}.",
+            way_out=f"Add an align for the {missing[0]}, as in align a.{middle} to b.{middle}.",
         )

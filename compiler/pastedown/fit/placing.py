@@ -1,7 +1,7 @@
 """The placing tree: every piece is carried by at most one join, and what lies loose says so.
 
-A join carries one thing onto another. Followed from piece to piece, joins have to make one tree: a piece carried twice would
-have two places, and a ring has none.
+A join carries one thing onto another. Followed from piece to piece, joins have to make one tree: a piece carried
+twice would have two places, and a ring has none.
 """
 
 from collections.abc import Iterator

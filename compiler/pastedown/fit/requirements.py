@@ -41,7 +41,10 @@ def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     if isinstance(left, Quantity) and isinstance(right, Quantity):
         missing = left - right if left.value > right.value else right - left
         more = "more" if requirement.operator in (">=", ">") else "less"
-        return f"It takes {write(missing, ruler)} {more} in {requirement.left_words}, or a change of {requirement.right_words}."
+        return (
+            f"It takes {write(missing, ruler)} {more} in {requirement.left_words}, or a change of "
+            f"{requirement.right_words}."
+        )
     return ""
 
 

@@ -1,8 +1,8 @@
 """Pieces against the sheets and rolls they are cut from, with the grain the way the piece wants it.
 
-Paper folds and wraps best with its grain along the fold and, in a book, head to tail (Roberts and Etherington, "Bookbinding
-and the Conservation of Books", Library of Congress 1982, entry "against the grain"). Grain long means along the longer side
-of the sheet.
+Paper folds and wraps best with its grain along the fold and, in a book, head to tail (Roberts and Etherington,
+"Bookbinding and the Conservation of Books", Library of Congress 1982, entry "against the grain"). Grain long means
+along the longer side of the sheet.
 """
 
 from collections.abc import Iterator
@@ -32,7 +32,8 @@ def look(model: Model) -> Iterator[Diagnostic]:
             yield warning(
                 "stock-incomplete",
                 piece.span,
-                f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, so {piece.path} could not be checked against it.",
+                f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, "
+                f"so {piece.path} could not be checked against it.",
                 way_out="Add sheet: 12 in x 12 in, or roll_width: ..., to the stock.",
             )
 
@@ -45,7 +46,8 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.name} is {write(long_side, ruler)} by {write(short_side, ruler)}.",
+            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.name} is "
+            f"{write(long_side, ruler)} by {write(short_side, ruler)}.",
             reason="A piece has to come out of one sheet.",
             way_out=_smaller(piece, long_side, short_side, ruler),
         )
@@ -60,9 +62,13 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         yield warning(
             "grain-unknown",
             piece.span,
-            f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the grain of {piece.stock.name} runs.",
+            f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the "
+            f"grain of {piece.stock.name} runs.",
             reason="Paper folded across its grain cracks, and boards across it warp.",
-            way_out="Bend a sheet both ways: it gives more easily with the grain. Then add grain: long, short or marked to the stock.",
+            way_out=(
+                "Bend a sheet both ways: it gives more easily with the grain. Then add grain: long, "
+                "short or marked to the stock."
+            ),
         )
         return
     grain_side, other_side = (long_side, short_side) if piece.stock.grain == "long" else (short_side, long_side)
@@ -73,9 +79,13 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
     yield tell(
         "against-grain",
         piece.span,
-        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with the grain along its {'width' if piece.grain == 'height' else 'height'}.",
+        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with "
+        f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
-        way_out=f"Use sheets of the other grain or larger ones, make the piece smaller{'' if tell is warning else ', or allow it with against_grain: warn'}.",
+        way_out=(
+            "Use sheets of the other grain or larger ones, make the piece "
+            f"smaller{'' if tell is warning else ', or allow it with against_grain: warn'}."
+        ),
     )
 
 

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 
 def bonded_gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
-    """How far the two panels of each fold are held apart: the caliper of the adhesive that a join or a closing of the piece's
-    own part puts between them, nought where nothing does or where its caliper is not known."""
+    """How far the two panels of each fold are held apart: the caliper of the adhesive that a join or a closing of the
+    piece's own part puts between them, nought where nothing does or where its caliper is not known."""
     between = {frozenset((before.name, after.name)): score.name for before, after, score in _neighbours(run)}
     gaps: dict[str, Length] = {}
     for maker in _joins(piece):

@@ -1,6 +1,7 @@
 """Derives a measurement: what it was worked out from, down to the lines where something was chosen or bought.
 
-Values are worked out once and kept; a derivation reads the same expressions again and asks for the values it finds in them.
+Values are worked out once and kept; a derivation reads the same expressions again and asks for the values it finds in
+them.
 """
 
 from __future__ import annotations

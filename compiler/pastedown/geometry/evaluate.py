@@ -1,7 +1,7 @@
 """Works out one expression, exactly.
 
-Takes an expression and the scope it stands in; gives its value. A fault raises Fault; something that failed before raises
-Spoilt.
+Takes an expression and the scope it stands in; gives its value. A fault raises Fault; something that failed before
+raises Spoilt.
 """
 
 from __future__ import annotations
@@ -88,9 +88,9 @@ def evaluate(expression: Expression, scope: Scope) -> Value:
 
 def evaluate_taken(expression: Expression, scope: Scope, takes: Takes) -> Value:
     """The value of something a component takes: a bare word of a choice is that choice, whatever else has its name."""
-    if takes.type.name == "choice" and isinstance(expression, Path) and not expression.trailers:
-        if expression.head in {word.head for word in takes.type.words}:
-            return Word(expression.head)
+    words = {word.head for word in takes.type.words} if takes.type.name == "choice" else set()
+    if isinstance(expression, Path) and not expression.trailers and expression.head in words:
+        return Word(expression.head)
     return evaluate(expression, scope)
 
 
@@ -378,7 +378,8 @@ def _rounded(expression: Rounded, scope: Scope) -> Quantity:
     if value.dimension != mark.dimension:
         wrong_dimension(
             expression.mark.span,
-            f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is {mark.dimension.words}.",
+            f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is "
+            f"{mark.dimension.words}.",
             mark,
         )
     if mark.value <= 0:

@@ -1,9 +1,9 @@
 """Thick folding, exactly, for folds that are flat, square or shut.
 
-Seen along the folds, every panel is a plate of its stock's caliper. A fold turns about the score line as it lies on the
-valley side: on the face for a valley, on the back for a mountain. Two panels shut onto one another are held apart by what
-bonds them. From this alone a closed standing fold takes two calipers and one layer of adhesive more than its flat panels say
-(FLD-20 of the published strip geometry at a neutral line on the inner surface).
+Seen along the folds, every panel is a plate of its stock's caliper. A fold turns about the score line as it lies on
+the valley side: on the face for a valley, on the back for a mountain. Two panels shut onto one another are held apart
+by what bonds them. From this alone a closed standing fold takes two calipers and one layer of adhesive more than its
+flat panels say (FLD-20 of the published strip geometry at a neutral line on the inner surface).
 
 Coordinates of the section: x along the first panel from its first edge, y out of its face.
 """
@@ -29,8 +29,8 @@ class SectionPoint:
 
 @frozen
 class Section:
-    """Where the lines of a run come to lie: the run's first edge, every fold by name, the run's last edge. `lying` says which
-    way each panel runs."""
+    """Where the lines of a run come to lie: the run's first edge, every fold by name, the run's last edge. `lying`
+    says which way each panel runs."""
 
     first: SectionPoint
     folds: dict[str, SectionPoint]
@@ -41,8 +41,8 @@ class Section:
 def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[str, Length]) -> Section:
     """The section of a run with its folds turned.
 
-    `angles` gives flat, square or shut by fold name (flat where it is silent), `gaps` how far the two panels of a shut fold
-    are held apart. The point of a fold is the line it turns about.
+    `angles` gives flat, square or shut by fold name (flat where it is silent), `gaps` how far the two panels of a
+    shut fold are held apart. The point of a fold is the line it turns about.
     """
     along: Direction = (1, 0)
     out: Direction = (0, 1)

@@ -1,5 +1,5 @@
-"""Takes a linked recipe and one of its designs; gives the model with everything worked out. Afterwards every length is exact,
-every piece has an outline, and every fault of the maker's has been told once."""
+"""Takes a linked recipe and one of its designs; gives the model with everything worked out. Afterwards every length
+is exact, every piece has an outline, and every fault of the maker's has been told once."""
 
 from __future__ import annotations
 
@@ -46,8 +46,8 @@ WithPath = TypeVar("WithPath", bound=HasPath)
 
 @frozen(eq=False)
 class WorkedOut:
-    """The model, and the part it was read off, which `why` asks for derivations. Both are None where not even the album could
-    be begun."""
+    """The model, and the part it was read off, which `why` asks for derivations. Both are None where not even the
+    album could be begun."""
 
     model: model.Model | None
     root: Instance | None

@@ -1,4 +1,5 @@
-"""The functions of the language: the few that work things out from values alone, `stock`, `span` and what is done to paper."""
+"""The functions of the language: the few that work things out from values alone, `stock`, `span` and what is done to
+paper."""
 
 from __future__ import annotations
 

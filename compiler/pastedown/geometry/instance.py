@@ -1,4 +1,5 @@
-"""A part being made: its facts are found in the outermost layer that sets them and worked out once, when first asked for."""
+"""A part being made: its facts are found in the outermost layer that sets them and worked out once, when first asked
+for."""
 
 from __future__ import annotations
 
@@ -166,7 +167,8 @@ class Instance:
         return found
 
     def declared_each(self, name: str) -> list[Declared]:
-        """What declares `name`, where several may share it without an index (a requirement inside `each`): they are numbered."""
+        """What declares `name`, where several may share it without an index (a requirement inside `each`): they are
+        numbered."""
         found = [
             entry
             for layer in self.layers
@@ -304,7 +306,8 @@ class Instance:
         return check_taken(self, takes, scope, setting, value)
 
     def _was_given_something_unknown(self) -> bool:
-        """Whether a call sets a name that is not there: that has been told, and the missing one is most likely meant."""
+        """Whether a call sets a name that is not there: that has been told, and the missing one is most likely
+        meant."""
         return any(
             len(entry.path) == 1 and isinstance(entry.statement, Argument) and not self._makes_known(name)
             for layer in self.layers

@@ -1,8 +1,8 @@
 """Layers: what sets what, from the outermost variant in to the component's own words.
 
-A part is made from a stack of layers, outermost first. Each layer holds entries: a path below the part and what is said of
-it. When a part makes another inside it, the entries below that one's name are handed on with the name taken off, so that one
-mechanism serves calls, `with`, variants and plain paths.
+A part is made from a stack of layers, outermost first. Each layer holds entries: a path below the part and what is
+said of it. When a part makes another inside it, the entries below that one's name are handed on with the name taken
+off, so that one mechanism serves calls, `with`, variants and plain paths.
 """
 
 from __future__ import annotations
@@ -45,8 +45,8 @@ class Scope:
 
 @frozen(eq=False)
 class Entry:
-    """One thing said of `path`. `its_at` counts the names still to be taken off until `its` is the part reached; `exactness`
-    counts the indexes the maker wrote, to tell the more exact path within one layer."""
+    """One thing said of `path`. `its_at` counts the names still to be taken off until `its` is the part reached;
+    `exactness` counts the indexes the maker wrote, to tell the more exact path within one layer."""
 
     path: tuple[Segment, ...]
     statement: Statement | Argument
@@ -77,8 +77,9 @@ class Entry:
 
 @frozen(eq=False)
 class LayerPlan:
-    """A layer before the part it is for exists: a body or the arguments of a call. `scope` None means that plain names are
-    read in the part itself (a component's own body, a variant's braces); `file` is where the layer was written."""
+    """A layer before the part it is for exists: a body or the arguments of a call. `scope` None means that plain
+    names are read in the part itself (a component's own body, a variant's braces); `file` is where the layer was
+    written."""
 
     body: Body | None
     arguments: tuple[Argument, ...]
@@ -172,8 +173,8 @@ def bind(plan: LayerPlan, instance: Instance) -> Layer:
 
 
 def expand(guards: tuple[Guard, ...], scope: Scope) -> list[Scope]:
-    """The scopes in which a guarded statement stands: one for each round of every `each` around it, none where an `if` is
-    not met."""
+    """The scopes in which a guarded statement stands: one for each round of every `each` around it, none where an
+    `if` is not met."""
     from pastedown.geometry.evaluate import truth, whole_range
 
     if not guards:

@@ -176,7 +176,8 @@ class JoinMaker(Named):
                     error(
                         "align-axis",
                         statement.span,
-                        f"{what.words} has its place along the {what.axis}, and {to.words} along the {to.axis}: they cannot meet.",
+                        f"{what.words} has its place along the {what.axis}, and {to.words} along the "
+                        f"{to.axis}: they cannot meet.",
                         way_out="Align two lines that lie the same way.",
                     )
                 )

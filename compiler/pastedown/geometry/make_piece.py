@@ -145,7 +145,8 @@ class PieceMaker:
                 error(
                     "out-of-range",
                     setting[0].span,
-                    f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and no paper is that small.",
+                    f"The {axis} of {self.path} comes to {write(value, ruler_of(self.instance))}, and "
+                    "no paper is that small.",
                     way_out=f"Give it a {axis} above nought.",
                 )
             )
@@ -189,7 +190,8 @@ class PieceMaker:
             error(
                 "run-edges",
                 run.start.span.to(run.end.span),
-                f"A run goes from one edge to the opposite one; {self.path} has head and tail, {sides[0]} and {sides[1]}.",
+                f"A run goes from one edge to the opposite one; {self.path} has head and tail, "
+                f"{sides[0]} and {sides[1]}.",
                 way_out=did_you_mean(next((end for end in ends if end not in known), ""), known),
             )
         )

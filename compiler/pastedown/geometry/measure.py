@@ -34,8 +34,8 @@ class Measured:
 
 
 def span(call: Call, scope: Scope) -> Length:
-    """`span(line, to: line, along: width, pose: made_up)`: the distance between two lines of one piece, measured along the
-    first panel of its run as the pose folds it."""
+    """`span(line, to: line, along: width, pose: made_up)`: the distance between two lines of one piece, measured
+    along the first panel of its run as the pose folds it."""
     work_of(scope).measure(call.span)
     return measure_span(call, scope).length
 
@@ -131,7 +131,8 @@ def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
                 error(
                     "pose-angle",
                     pose.span,
-                    f"{piece.path}.{name} stands at {angle} degrees in this pose, and only flat, square and shut folds can be measured.",
+                    f"{piece.path}.{name} stands at {angle} degrees in this pose, and only flat, "
+                    "square and shut folds can be measured.",
                 )
             )
     caliper = piece.stock().caliper
@@ -141,7 +142,8 @@ def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
             error(
                 "caliper-missing",
                 piece.statement.stock.span,
-                f"The caliper of {stock.name or 'this stock'} is not given, and the folded {piece.path} cannot be measured without it.",
+                f"The caliper of {stock.name or 'this stock'} is not given, and the folded "
+                f"{piece.path} cannot be measured without it.",
                 reason="A fold takes up the thickness of its paper; caliper is not a matter of weight.",
                 way_out="Measure it with a caliper and add caliper: ... to the stock.",
             )

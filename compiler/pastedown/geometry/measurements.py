@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
 
 def measurements_of(instance: Instance) -> list[Measurement]:
-    """The measurements of one part and its pieces; what failed is left out. Works out every fact, so that every fault is told."""
+    """The measurements of one part and its pieces; what failed is left out. Works out every fact, so that every fault
+    is told."""
     found: list[Measurement] = []
     for name in instance.names():
         kind = instance.kind_of(name)

@@ -8,8 +8,8 @@ from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import Span
 
-# A text of the maker's with its slots filled: plain words and exact values, so that every output writes the one value in
-# its own units.
+# A text of the maker's with its slots filled: plain words and exact values, so that every output writes the one value
+# in its own units.
 WorkedText = tuple[str | Quantity, ...]
 
 
@@ -72,7 +72,8 @@ class Join:
 
 @frozen
 class Crease:
-    """A fold made in place, over an edge of something the piece already lies on: on no score chart, but in the steps."""
+    """A fold made in place, over an edge of something the piece already lies on: on no score chart, but in the
+    steps."""
 
     path: str
     part: str
@@ -89,9 +90,9 @@ class Crease:
 
 @frozen
 class Step:
-    """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading and, where
-    given, the least and the most it may be. `after` and `before` name joins, steps, creases, pieces or parts by path; a part
-    means everything that makes it."""
+    """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading
+    and, where given, the least and the most it may be. `after` and `before` name joins, steps, creases, pieces or
+    parts by path; a part means everything that makes it."""
 
     path: str
     part: str
@@ -130,8 +131,9 @@ class Requirement:
 class Measurement:
     """A fact of the finished design by its path, for the outputs and for `why`.
 
-    `origin` is "chosen" (a value was written), "default" (left as the component has it), "derived" (worked out from others),
-    "rounded" (moved to a mark) or "stock" (it comes from what was bought). `doc` is the documentation beside it.
+    `origin` is "chosen" (a value was written), "default" (left as the component has it), "derived" (worked out from
+    others), "rounded" (moved to a mark) or "stock" (it comes from what was bought). `doc` is the documentation beside
+    it.
     """
 
     path: str

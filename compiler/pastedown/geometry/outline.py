@@ -1,8 +1,8 @@
 """The outer cut of a piece and the cuts inside it, from what is done to its corners, its edges and its inside.
 
-The outline runs clockwise as seen from the face, from the tail end of the left edge: up the left edge, along the head, down
-the right edge, back along the tail. Every edge is drawn by one function in coordinates of its own: s along the edge in the
-direction of travel, d from the edge into the piece.
+The outline runs clockwise as seen from the face, from the tail end of the left edge: up the left edge, along the
+head, down the right edge, back along the tail. Every edge is drawn by one function in coordinates of its own: s along
+the edge in the direction of travel, d from the edge into the piece.
 """
 
 from __future__ import annotations
@@ -128,7 +128,8 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
                 error(
                     "wrong-kind",
                     expression.span,
-                    "In the braces of a piece, = says what is cut: mitre, round, notch, thumb_notch, taper, window or slit.",
+                    "In the braces of a piece, = says what is cut: mitre, round, notch, thumb_notch, "
+                    "taper, window or slit.",
                     way_out="Other facts stand outside the piece.",
                 )
             )
@@ -146,7 +147,8 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
                 error(
                     "edge-names",
                     expression.span,
-                    f"A {value.kind.replace('_', ' ')} goes on {'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
+                    f"A {value.kind.replace('_', ' ')} goes on "
+                    f"{'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
                     way_out=did_you_mean(name, known) or f"It has {', '.join(known)}.",
                 )
             )
@@ -171,8 +173,8 @@ def _treated_names(piece: PieceMaker) -> list[str]:
 def _tapers_to_corners(
     edges: dict[str, Said], corners: dict[tuple[str, str], Said], height: Length, width: Length
 ) -> None:
-    """A tapered edge is shorter than the paper by twice the taper: both of its corners are cut off from there to the opposite
-    edge, so that the two neighbouring edges slope along their whole length."""
+    """A tapered edge is shorter than the paper by twice the taper: both of its corners are cut off from there to the
+    opposite edge, so that the two neighbouring edges slope along their whole length."""
     for edge in [edge for edge in EDGES if edge in edges and edges[edge].treatment.kind == "taper"]:
         said = edges.pop(edge)
         by = said.treatment.length("by") or NO_LENGTH
@@ -244,7 +246,10 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
                 "cut-outside",
                 said.span,
                 f"This {kind.replace('_', ' ')} does not fit on the {edge.name} edge of {edge.piece.path}.",
-                way_out="Make it smaller, or move it with at: ..., the distance of its middle from the left edge or the tail.",
+                way_out=(
+                    "Make it smaller, or move it with at: ..., the distance of its middle from the left "
+                    "edge or the tail."
+                ),
             )
         )
     none = NO_LENGTH

@@ -62,7 +62,8 @@ class Panel:
 
 @frozen
 class Score:
-    """A fold line of a run. `at` is measured from the run's first edge; `kind` is "mountain" or "valley", seen from the face."""
+    """A fold line of a run. `at` is measured from the run's first edge; `kind` is "mountain" or "valley", seen from
+    the face."""
 
     name: str
     at: Length
@@ -74,9 +75,10 @@ class Score:
 class Run:
     """Panels and scores along one direction of a piece.
 
-    `axis` is "width" for a run from side to side and "height" for one between head and tail. `first_edge` and `last_edge`
-    are the edges' names as the maker gave them; `reversed` says that positions count from the right edge or from the head,
-    that is, against the coordinates of the piece. `panels` and `scores` stand in the order in which they lie.
+    `axis` is "width" for a run from side to side and "height" for one between head and tail. `first_edge` and
+    `last_edge` are the edges' names as the maker gave them; `reversed` says that positions count from the right edge
+    or from the head, that is, against the coordinates of the piece. `panels` and `scores` stand in the order in which
+    they lie.
     """
 
     axis: str
@@ -97,8 +99,8 @@ class FlatPiece:
     """One piece to be cut. `path` says which ("page[2].front_sheet"), `part` is the path of the part it belongs to, and
     `component` the component it was written in, so that like pieces of like parts can be told.
 
-    `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or "any";
-    `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
+    `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or
+    "any"; `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
     `outline` is the outer cut, `inner_cuts` are windows and slits.
     """
 

@@ -23,8 +23,8 @@ EXACT_ANGLES = ("flat", "square", "shut")
 
 @frozen(eq=False)
 class Angles:
-    """What a pose says, by piece path and the fold's or bending panel's written name: one of EXACT_ANGLES, or degrees as a text
-    for drawing."""
+    """What a pose says, by piece path and the fold's or bending panel's written name: one of EXACT_ANGLES, or degrees
+    as a text for drawing."""
 
     by_fold: dict[tuple[str, str], str]
 

@@ -1,4 +1,5 @@
-"""Takes a piece being made; gives the flat piece. Afterwards its runs sum to its sides and its cuts lie on the paper."""
+"""Takes a piece being made; gives the flat piece. Afterwards its runs sum to its sides and its cuts lie on the
+paper."""
 
 from __future__ import annotations
 
@@ -59,9 +60,13 @@ def _run_that_fits(piece: PieceMaker, axis: str) -> Run | None:
             error(
                 "run-mismatch",
                 setting[0].span,
-                f"The panels of {piece.path} along its {axis} come to {write(run.side, ruler)}, and its {axis} is stated as {write(piece.side(axis), ruler)}.",
+                f"The panels of {piece.path} along its {axis} come to {write(run.side, ruler)}, and "
+                f"its {axis} is stated as {write(piece.side(axis), ruler)}.",
                 reason="The last panel would miss the edge of the sheet.",
-                way_out=f"Leave {axis} out: the run gives it. Or change a panel by {write(_difference(run, piece, axis), ruler)}.",
+                way_out=(
+                    f"Leave {axis} out: the run gives it. Or change a panel by "
+                    f"{write(_difference(run, piece, axis), ruler)}."
+                ),
             )
         )
     return run

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
 
 def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]:
-    """The requirements that a name of a part declares (several inside `each`), judged. A requirement may be taken away by
-    nobody; what is only preferred may be set to nothing."""
+    """The requirements that a name of a part declares (several inside `each`), judged. A requirement may be taken
+    away by nobody; what is only preferred may be set to nothing."""
     found: list[model.Requirement] = []
     setting = instance.setting(name)
     for index, entry, scope in instance.declared_each(name):

@@ -136,7 +136,8 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
         error(
             "out-of-range",
             span,
-            f"{takes.name} of {instance.path or instance.component.name} is {write(value, ruler)}; it goes from {write(least, ruler)} to {write(most, ruler)}.",
+            f"{takes.name} of {instance.path or instance.component.name} is {write(value, ruler)}; it "
+            f"goes from {write(least, ruler)} to {write(most, ruler)}.",
             way_out=f"The nearest that passes is {write(nearest, ruler)}.",
             labels=(Label(takes.name_span, "its bounds"),),
         )

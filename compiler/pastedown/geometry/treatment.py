@@ -1,4 +1,5 @@
-"""What may be done to the edges, corners and inside of a piece: `mitre(...)`, `round(...)`, `window(...)` and the rest."""
+"""What may be done to the edges, corners and inside of a piece: `mitre(...)`, `round(...)`, `window(...)` and the
+rest."""
 
 from __future__ import annotations
 

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from pastedown.geometry.value import Value
     from pastedown.tree.statement import Fact
 
-# Limits on recipes from strangers. Work is counted in expressions looked at, so that the verdict is the same on every machine.
+# Limits on recipes from strangers. Work is counted in expressions looked at, so that the verdict is the same on every
+# machine.
 MOST_WORK = 3_000_000
 MOST_THINGS = 5_000
 LONGEST_CHAIN = 2_000
@@ -59,7 +60,8 @@ class Work:
     file_facts: dict[tuple[int, str], object] = field(factory=dict)
 
     def heed(self, diagnostics: Iterable[Diagnostic]) -> None:
-        """Take note of what was told before: nothing more is said of the same words, and what had an error is spoilt."""
+        """Take note of what was told before: nothing more is said of the same words, and what had an error is
+        spoilt."""
         for diagnostic in diagnostics:
             if diagnostic.span is not None:
                 key = _place(diagnostic.span)
@@ -73,8 +75,8 @@ class Work:
         return bool(self.spoilt) and _place(span) in self.spoilt
 
     def tell(self, diagnostic: Diagnostic) -> None:
-        """Report, unless something was said about the very same words already, or of the same unknown name elsewhere: one
-        mistake, one message."""
+        """Report, unless something was said about the very same words already, or of the same unknown name elsewhere:
+        one mistake, one message."""
         span = diagnostic.span
         if span is not None:
             if _place(span) in self.told:
@@ -170,7 +172,8 @@ class Work:
             pass
 
     def file_fact(self, file: File, name: str, fact: Fact, part: Instance) -> Value:
-        """A fact stated outside every album, worked out afresh for each design. Its braces are the file: it sees no part."""
+        """A fact stated outside every album, worked out afresh for each design. Its braces are the file: it sees no
+        part."""
         from pastedown.geometry.file_fact import work_out_file_fact
 
         return work_out_file_fact(self, file, name, fact, part)

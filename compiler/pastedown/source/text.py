@@ -9,8 +9,8 @@ from attrs import field, frozen
 class SourceText:
     """One file of recipe text.
 
-    `name` is what a maker would call the file ("lantern.album"), never a path of the machine. Two texts are equal only if
-    they are the same object: spans compare by offsets within one text.
+    `name` is what a maker would call the file ("lantern.album"), never a path of the machine. Two texts are equal
+    only if they are the same object: spans compare by offsets within one text.
     """
 
     name: str

@@ -1,1 +1,2 @@
-"""The shape of a recipe: expressions and statements as frozen values. Knows nothing of the parser nor of what names mean."""
+"""The shape of a recipe: expressions and statements as frozen values. Knows nothing of the parser nor of what names
+mean."""

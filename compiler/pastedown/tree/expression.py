@@ -37,7 +37,8 @@ class SheetSize:
 
 @frozen
 class Text:
-    """Quoted text. `pieces` alternates plain words and the expressions that stood in `{slots}`; blanks are collapsed."""
+    """Quoted text. `pieces` alternates plain words and the expressions that stood in `{slots}`; blanks are
+    collapsed."""
 
     pieces: tuple[str | Expression, ...]
     span: Span = _span()

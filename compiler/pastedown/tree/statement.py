@@ -21,8 +21,8 @@ def _span() -> Span:
 class Family:
     """The name of what is declared, and its index if there are several.
 
-    `page` has neither index nor range; `rise[k]` has an index; `page[k from 1 to 5]` declares its own counter `k` running
-    from `first` to `last`.
+    `page` has neither index nor range; `rise[k]` has an index; `page[k from 1 to 5]` declares its own counter `k`
+    running from `first` to `last`.
     """
 
     name: str
@@ -156,7 +156,8 @@ class Piece:
 
 @frozen
 class Run:
-    """`run tail to head { panel ... fold ... }`: panels in the order in which they lie, from edge `start` to edge `end`."""
+    """`run tail to head { panel ... fold ... }`: panels in the order in which they lie, from edge `start` to edge
+    `end`."""
 
     start: Path
     end: Path
