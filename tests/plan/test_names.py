@@ -1,8 +1,8 @@
 import pytest
 
+from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.distinct_names import distinct
 from pastedown.plan.names import members
-from pastedown.plan.natural_order import natural_key
 from pastedown.plan.words import read_inside_out, spoken, within
 
 

@@ -172,6 +172,25 @@ def test_like_work_is_one_step_and_other_work_is_named() -> None:
     assert text_of(plan, "Cut page front sheet (page 3)").endswith("It is for page 3.")
 
 
+def test_sheets_of_several_sizes_are_joined_alike() -> None:
+    pieces, joins = [], []
+    for number in (1, 2, 3):
+        sheets, seams = two_sheets(f"page[{number}]", inches(6 if number == 2 else 7))
+        pieces += sheets
+        joins += seams
+    found = step_called(planned(model(pieces, joins)), "Join page rear sheet to page front sheet")
+    assert found.times == 3
+    assert found.pieces == ("page-front-sheet", "page-rear-sheet", "page-front-sheet-2", "page-rear-sheet-2")
+
+
+def test_a_piece_named_like_its_part_is_named_once() -> None:
+    edge = Alignment("front_lid.lid.tail", "tray.side.tail", NO_LENGTH, "height")
+    assert text_of(planned(glued(edge, what="front_lid.lid")), "Join front lid to tray side").startswith(
+        "Stick the back of the front lid to the face of the side of the tray with wheat paste. "
+        "Bring the tail of the front lid to the tail of the side of the tray."
+    )
+
+
 def test_joins_that_differ_in_one_line_are_other_work() -> None:
     design = small_book(2)
     first, second = (Alignment("hinge.strip.tail", "page.tail", mm(inside), "height") for inside in (0, 1))

@@ -17,6 +17,7 @@ from pastedown.design.kind import (
     NOTHING,
     PLAIN_NUMBER,
     POSE,
+    RULER,
     STOCK,
     TEXT,
     UNKNOWN,
@@ -131,7 +132,7 @@ def check_with(inference: Inference, body: tuple[Statement, ...], view: View, wh
     written."""
     inner = view.around(index_body(body), where.file)
     _twice(inference, body)
-    _check_layer(inference, body, view, inner, evolve(where, its=Made(inner)))
+    _check_layer(inference, body, view, inner, evolve(where, its=Made(inner), in_with=True))
 
 
 def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, whole: View, where: Where) -> None:
@@ -399,7 +400,10 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
         case PanelOf() | FaceOf() | PlaceOf() | Several():
             pass
         case _ if kind is not UNKNOWN and kind != LINE and kind != POSE:
-            inference.tell(error("wrong-kind", before.span, f"Nothing can be set of {in_words(kind)}."))
+            way_out = "State the whole ruler: ruler = inches to 1/16." if kind == RULER else ""
+            inference.tell(
+                error("wrong-kind", before.span, f"Nothing can be set of {in_words(kind)}.", way_out=way_out)
+            )
 
 
 def _check_part(inference: Inference, part: Part, where: Where) -> None:

@@ -56,6 +56,8 @@ FUNCTION_NAMES = (
     "window",
     "slit",
 )
+# So many names of a component are told at most.
+MOST_NAMES = 16
 _TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre") :]
 
 
@@ -82,7 +84,7 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 argument.label,
                 argument.label_span or argument.span,
                 argument.value,
-                evolve(where, its=Made(called.view)),
+                where if where.in_with else evolve(where, its=Made(called.view)),
                 called.view,
             )
         return called
@@ -123,7 +125,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
                     at,
                     f"{view.component.name} takes no {label}.",
                     way_out=did_you_mean(label, known)
-                    or f"It takes {', '.join(takes.name for takes in view.takes()) or 'nothing'}.",
+                    or _what_can_be_set(view),
                 )
             )
         _quietly(inference, value, where)
@@ -151,6 +153,12 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
         )
     else:
         infer_expression.kind_of(inference, value, where)
+
+
+def _what_can_be_set(view: View) -> str:
+    """What a component takes; for one that takes nothing, the facts and parts it is made of."""
+    taken = [takes.name for takes in view.takes()]
+    return f"It takes {', '.join(taken)}." if taken else f"It has {', '.join(view.names()[:MOST_NAMES])}."
 
 
 def _quietly(inference: Inference, value: Expression, where: Where) -> None:

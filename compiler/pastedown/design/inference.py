@@ -21,12 +21,13 @@ TOLD_ONCE_A_NAME = ("unknown-name", "unknown-function", "no-such-member", "unkno
 @frozen(eq=False)
 class Where:
     """Where an expression stands: the part's view (None at the top of a file), the file, the counters known, and what
-    `its` means."""
+    `its` means: in the braces of a `with` (`in_with`) always the thing amended, else in a call what the call makes."""
 
     view: View | None
     file: File
     counters: frozenset[str] = frozenset()
     its: Kind = UNKNOWN
+    in_with: bool = False
 
     def counting(self, counter: str) -> Where:
         return evolve(self, counters=self.counters | {counter})

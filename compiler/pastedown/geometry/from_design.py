@@ -22,7 +22,7 @@ from pastedown.geometry.make_join import JoinMaker
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.make_step import make_step
 from pastedown.geometry.measurements import measurements_of
-from pastedown.geometry.natural_order import natural
+from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import read_pose
@@ -126,7 +126,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
 
 
 def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
-    return tuple(sorted(found, key=lambda each: natural(each.path)))
+    return tuple(sorted(found, key=lambda each: natural_key(each.path)))
 
 
 def _gather(instance: Instance, gathered: _Gathered) -> None:

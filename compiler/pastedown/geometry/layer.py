@@ -35,12 +35,17 @@ class Segment:
 
 @frozen(eq=False)
 class Scope:
-    """Where a plain name is looked up: counters first, then the part `part`, then the file."""
+    """Where a plain name is looked up: counters first, then the part `part`, then the file.
+
+    `its` is the thing being made or amended. In the braces of a `with` (`in_with`) it stays the thing amended, in calls
+    too; elsewhere the brackets of a call speak of what the call makes.
+    """
 
     part: Instance | None
     file: File
     locals: dict[str, int]
     its: object
+    in_with: bool = False
 
 
 @frozen(eq=False)
@@ -71,7 +76,7 @@ class Entry:
         if first.name != name or len(self.path) == 1 or first.index not in (None, index):
             return None
         its_at = self.its_at - 1
-        scope = evolve(self.scope, its=child) if its_at == 0 else self.scope
+        scope = evolve(self.scope, its=child, in_with=True) if its_at == 0 else self.scope
         return evolve(self, path=self.path[1:], its_at=its_at, scope=scope)
 
 
@@ -152,12 +157,7 @@ class Layer:
 
 def bind(plan: LayerPlan, instance: Instance) -> Layer:
     """The layer for the part that is being made."""
-    from_outside = plan.scope
-    scope = (
-        Scope(instance, plan.file, {}, instance)
-        if from_outside is None
-        else Scope(from_outside.part, from_outside.file, from_outside.locals, instance)
-    )
+    scope = _scope_of(plan, instance)
     if plan.body is not None:
         return Layer(body=plan.body, scope=scope)
     entries: dict[str, list[Entry]] = {}
@@ -170,6 +170,14 @@ def bind(plan: LayerPlan, instance: Instance) -> Layer:
         entry = Entry((Segment(argument.label, None, span),), argument, scope, 0, 0, False, span)
         entries.setdefault(argument.label, []).append(entry)
     return Layer(entries)
+
+
+def _scope_of(plan: LayerPlan, instance: Instance) -> Scope:
+    if plan.scope is None:
+        return Scope(instance, plan.file, {}, instance)
+    if plan.body is not None:
+        return evolve(plan.scope, its=instance, in_with=True)
+    return plan.scope if plan.scope.in_with else evolve(plan.scope, its=instance)
 
 
 def expand(guards: tuple[Guard, ...], scope: Scope) -> list[Scope]:

@@ -75,6 +75,8 @@ class Named:
         for one in wanted:
             if not isinstance(one, Path):
                 raise Fault(error("wrong-kind", one.span, f"{label} names a join, a step, a piece or a part."))
+            if _was_taken_away(one, scope):
+                continue
             for value in each_of(follow(one, scope)):
                 path = getattr(value, "path", None)
                 if path is None:
@@ -87,6 +89,12 @@ class Named:
                     )
                 found.append(path)
         return tuple(found)
+
+
+def _was_taken_away(path: Path, scope: Scope) -> bool:
+    """Whether a variant set what a path names to nothing: then nothing has to wait for it."""
+    part = scope.part
+    return part is not None and not path.trailers and part.kind_of(path.head) is not None and part.is_removed(path.head)
 
 
 class JoinMaker(Named):

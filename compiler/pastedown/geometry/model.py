@@ -24,9 +24,8 @@ class Part:
 
 @frozen
 class Side:
-    """One face or place that takes part in a join: which pieces and which of their panels, in words for steps.
-
-    `words` reads like "back of page[1].rear.body"; `faces` are (piece path, panel name or "", "face" or "back").
+    """One side of a join: `path` as the maker wrote it, and the `faces` it means, each as (piece path, panel name or
+    "" for the whole piece, "face" or "back").
     """
 
     path: str
@@ -48,7 +47,8 @@ class Join:
     """A join (carries `what` onto `to`) or, with `closes`, the closing of two things already placed.
 
     `by` is the stock that holds it, None where only the rule of the trade speaks; `adhesive` is "tape" or "glue".
-    `tip`, `caution` and `doc` are the maker's words. `after` and `before` are paths as `Order` explains.
+    `tip`, `caution` and `doc` are the maker's words. `after` and `before` are paths of joins, steps, creases, pieces
+    or parts.
     """
 
     path: str

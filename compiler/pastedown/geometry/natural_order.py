@@ -1,10 +1,16 @@
-"""The order of paths: names by alphabet, indexes by number, so that page[2] comes before page[10]."""
+"""The order in which people read numbered names: [2] before [10]."""
 
 import re
 
-_PARTS = re.compile(r"\d+|\D+")
+_NUMBER_OR_WORDS = re.compile(r"([0-9]+)|([^0-9]+)")
+
+# Numbers compare by how many digits they have and then digit by digit, so that no number is too long to be compared.
+NaturalKey = tuple[tuple[int, int, str], ...]
 
 
-def natural(path: str) -> tuple[tuple[int, int, str], ...]:
-    """A key that sorts paths."""
-    return tuple((0, int(part), "") if part.isdigit() else (1, 0, part) for part in _PARTS.findall(path))
+def natural_key(path: str) -> NaturalKey:
+    """A key to sort paths by. Two paths with equal keys differ at most in leading noughts."""
+    return tuple(
+        (0, len(number.lstrip("0")), number.lstrip("0")) if number else (1, 0, words)
+        for number, words in _NUMBER_OR_WORDS.findall(path)
+    )

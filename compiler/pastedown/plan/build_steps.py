@@ -22,17 +22,19 @@ def build_steps(
     """One step for each batch, numbered from 1 in the order given."""
     family_sizes = _family_sizes(batches)
     groups = {group.id: group for group in cut}
+    places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
     steps = []
     for place, batch in enumerate(batches, start=1):
         which = _which(batch, family_sizes)
         text = _cut_text(batch, groups, pieces, which) if batch[0].kind == "cut" else _text(batch, which)
-        steps.append(_step(place, batch, which, text, _new_cautions(batch, cautioned)))
+        handles = sorted({handle for task in batch for handle in task.pieces}, key=places.__getitem__)
+        steps.append(_step(place, batch, which, text, tuple(handles), _new_cautions(batch, cautioned)))
     return tuple(steps)
 
 
 def _step(
-    place: int, batch: Batch, which: str, text: PlanText, cautions: tuple[PlanText, ...]
+    place: int, batch: Batch, which: str, text: PlanText, pieces: tuple[str, ...], cautions: tuple[PlanText, ...]
 ) -> BuildStep:
     first = batch[0]
     return BuildStep(
@@ -41,7 +43,7 @@ def _step(
         title=(_title(batch) + (f" ({which})" if which else ""),),
         text=text,
         times=len(batch),
-        pieces=first.pieces,
+        pieces=pieces,
         reading=first.reading,
         tips=first.tips,
         cautions=cautions,

@@ -7,12 +7,12 @@ one group, and the order never depends on the order of lines.
 from collections.abc import Hashable
 
 from pastedown.design.stock import Stock
+from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.blank import blank_key
 from pastedown.plan.distinct_names import distinct
 from pastedown.plan.flat_pattern import fold_lines, inner_cuts, plan_path
 from pastedown.plan.names import members, owner_and_name, plain_name
-from pastedown.plan.natural_order import natural_key
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.score_charts import score_charts
 from pastedown.plan.words import spoken, without_indexes

@@ -1,7 +1,7 @@
 """A piece's cuts and folds as drawn: seen from its face, head up, x from the left edge, y from the tail."""
 
+from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, LineTo, Point, Run
-from pastedown.plan.natural_order import natural_key
 from pastedown.plan.plan import FoldLine, PlanArc, PlanLine, PlanPath, PlanPoint
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import NO_LENGTH, Length

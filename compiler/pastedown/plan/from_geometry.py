@@ -7,12 +7,12 @@ work. Afterwards every piece stands in one entry of the cut list, and each step 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Join, Model, Side
+from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.materials import materials
-from pastedown.plan.natural_order import natural_key
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict

@@ -1,10 +1,10 @@
 """What is brought to what, in words: the faces, the lines that meet, and what holds them."""
 
 from pastedown.geometry.model import Alignment, Crease, Join, Side
-from pastedown.plan.natural_order import natural_key
+from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.plan import PlanText
 from pastedown.plan.sentence import paragraph, sentence
-from pastedown.plan.words import last_name, listed, read_inside_out, spoken, within
+from pastedown.plan.words import last_name, listed, read_inside_out, read_piece, spoken, within
 from pastedown.quantity.quantity import NO_LENGTH
 
 _MIDDLES = {"mid_height": "from head to tail", "mid_width": "from side to side"}
@@ -14,7 +14,7 @@ def join_text(join: Join, stock: str) -> PlanText:
     """The whole instruction for a join or a close, before the maker's own words about it."""
     return paragraph(
         _what_to_what(join, stock),
-        *(_meeting(line, join.part) for line in sorted_alignments(join) if line.what != line.to),
+        *(_meeting(line, join) for line in sorted_alignments(join) if line.what != line.to),
         _movement(join),
         join.doc,
     )
@@ -41,8 +41,8 @@ def _what_to_what(join: Join, stock: str) -> PlanText:
     return (f"Stick {listed([f'{one} to {other}' for one, other in pairs])} with {adhesive}.",)
 
 
-def _meeting(alignment: Alignment, part: str) -> PlanText:
-    what, to = (read_inside_out(within(path, part)) for path in (alignment.what, alignment.to))
+def _meeting(alignment: Alignment, join: Join) -> PlanText:
+    what, to = (_line(path, join) for path in (alignment.what, alignment.to))
     names = {last_name(alignment.what), last_name(alignment.to)}
     if alignment.inside > NO_LENGTH:
         return sentence(f"Set {what} inside {to} by ", alignment.inside, ".")
@@ -57,6 +57,14 @@ def _movement(join: Join) -> PlanText:
     return ("This join moves in use." if join.moving else "This join never moves.",)
 
 
+def _line(path: str, join: Join) -> str:
+    pieces = {piece for side in (join.what, join.to) for piece, _, _ in side.faces}
+    piece = next((piece for piece in sorted(pieces) if path.startswith(piece + ".")), None)
+    if piece is None:
+        return read_inside_out(within(path, join.part))
+    return f"{read_inside_out(within(path, piece))} of {read_piece(within(piece, join.part))}"
+
+
 def _faces(side: Side, part: str) -> list[str]:
     told = [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
     return told or [read_inside_out(within(side.path, part))]
@@ -68,7 +76,7 @@ def _things(side: Side, part: str) -> str:
 
 
 def _thing(path: str, panel: str, part: str) -> str:
-    piece = read_inside_out(within(path, part))
+    piece = read_piece(within(path, part))
     if not panel:
         return piece
     return f"panel {spoken(panel)} of {piece}" if panel.endswith("]") else f"the {spoken(panel)} panel of {piece}"

@@ -10,9 +10,9 @@ from attrs import frozen
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.model import Model
+from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.bonded_zones import Zone, bonded_zones
-from pastedown.plan.natural_order import natural_key
 from pastedown.plan.plan import Material, PlanText
 from pastedown.plan.sentence import sentence
 from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Protocol
 
-from pastedown.plan.words import last_name, listed, spoken, without_indexes
+from pastedown.plan.words import is_said_by, last_name, listed, spoken, without_indexes
 
 
 class Named(Protocol):
@@ -28,7 +28,7 @@ def owner_and_name(things: Sequence[Named]) -> list[str]:
     owners = {last_name(without_indexes(thing.part)) for thing in things}
     owner = owners.pop() if len(owners) == 1 else things[0].component
     name = without_indexes(things[0].name)
-    if f"_{owner}".endswith(f"_{name}"):
+    if is_said_by(owner, name):
         return [owner]
     return [owner, name] if owner else [name]
 

@@ -11,7 +11,7 @@ from enum import Enum
 from attrs import frozen
 
 from pastedown.geometry.model import Crease, Join, Model, Step
-from pastedown.plan.natural_order import NaturalKey, natural_key
+from pastedown.geometry.natural_order import NaturalKey, natural_key
 from pastedown.plan.path_index import PathIndex
 from pastedown.plan.placing_tree import placing_tree
 from pastedown.plan.task import Task

@@ -2,8 +2,8 @@
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.model import Model
+from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.distinct_names import distinct
-from pastedown.plan.natural_order import natural_key
 
 
 def name_stocks(model: Model) -> dict[Stock, str]:

@@ -5,7 +5,7 @@ from collections.abc import Hashable
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
-from pastedown.plan.natural_order import NaturalKey, natural_key
+from pastedown.geometry.natural_order import NaturalKey, natural_key
 from pastedown.plan.plan import PlanText, Reading
 
 # The order in which work that is ready is taken up.

@@ -34,6 +34,20 @@ def read_inside_out(path: str) -> str:
     return " of ".join(_with_article(name) for name in reversed(path.split(".")))
 
 
+def read_piece(path: str) -> str:
+    """A piece's path as one would say it, where a piece that is named like its part is named once: "the tray"."""
+    told: list[str] = []
+    for name in path.split("."):
+        if not (told and is_said_by(told[-1], name)):
+            told.append(name)
+    return read_inside_out(".".join(told))
+
+
+def is_said_by(owner: str, name: str) -> bool:
+    """Whether a part's name says what its piece is called as well: "tray" and "long_tray" say "tray"."""
+    return f"_{without_indexes(owner)}".endswith(f"_{name}")
+
+
 def _with_article(name: str) -> str:
     words = _SPOKEN_LINES.get(name) or spoken(name)
     return words if name.endswith("]") else f"the {words}"

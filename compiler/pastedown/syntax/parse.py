@@ -13,7 +13,12 @@ from pastedown.syntax.faults import Faults
 from pastedown.syntax.hidden_characters import hidden_characters
 from pastedown.syntax.language import COMMENT, Language, Unexpected, language
 from pastedown.syntax.limits import (
-    MOST_LETTERS, MOST_NESTED, MOST_TOKENS, too_deep, too_long_file, too_many_tokens,
+    MOST_LETTERS,
+    MOST_NESTED,
+    MOST_TOKENS,
+    too_deep,
+    too_long_file,
+    too_many_tokens,
 )  # fmt: skip
 from pastedown.syntax.quotes import mend_quotes
 from pastedown.syntax.read_words import read_words
