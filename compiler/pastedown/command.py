@@ -148,6 +148,8 @@ def _check(options: argparse.Namespace) -> int:
     if options.messages == "text":
         for design in compiled.designs:
             say(_verdict(design))
+        if not compiled.designs and not compiled.refused:
+            say("This file holds no album. Its components were checked by their words; only a part shows its lengths.")
     return _code(compiled)
 
 

@@ -84,7 +84,7 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     grammar = str(shipped_files.grammar_path() / "album.lark")
     shelf = Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
     recipe, diagnostics = link(shelf, source_name, text)
-    wanted, missing = _wanted(recipe, design, diagnostics)
+    wanted, missing = _wanted(recipe, design, planned and not _has_error(diagnostics))
     told = [*diagnostics, *missing]
     linked = not _has_error(told)
     designs: list[MadeDesign] = []
@@ -124,7 +124,7 @@ def _is_ordered(model: Model) -> bool:
     return any(thing.after or thing.before for thing in things)
 
 
-def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> tuple[list[Makeable], list[Diagnostic]]:
+def _wanted(recipe: Recipe, name: str | None, must_make: bool) -> tuple[list[Makeable], list[Diagnostic]]:
     if name is not None:
         found = [design for design in recipe.designs if design.name == name]
         if found:
@@ -139,7 +139,7 @@ def _wanted(recipe: Recipe, name: str | None, told: tuple[Diagnostic, ...]) -> t
                 way_out=way_out if known else "",
             )
         ]
-    if not recipe.designs and not _has_error(told):
+    if must_make and not recipe.designs:
         return [], [
             error(
                 "nothing-to-make",

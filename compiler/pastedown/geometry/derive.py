@@ -15,15 +15,17 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.bond import bonded_gaps
 from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import length
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
+from pastedown.geometry.make_join import Named
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
 from pastedown.geometry.piece import Run
-from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, TextValue, Word
+from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference, TextValue, Word
 from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
 from pastedown.source import SourceText, Span
 from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Path
@@ -127,6 +129,15 @@ class _Deriver:
             path, total, "derived", f"{words}, from {run.first_edge}", _place(piece.statement.family.span), _kept(parts)
         )
 
+    def reading(self, step: Reference) -> Derivation | None:
+        """The derivation of what a ruler should read at a step; None for a step that reads nothing."""
+        for index, entry, scope in step.instance.declared(step.name):
+            named = Named(step.instance, step.name, index, entry, scope)
+            setting = named.setting("reads") if index == step.index else None
+            if setting is not None:
+                return self._of_expression(step.path, length(*setting), origin_of(setting[0]), *setting)
+        return None
+
     def panel(self, value: PanelValue) -> Derivation | None:
         """The derivation of a panel's size."""
         piece = value.piece
@@ -193,31 +204,52 @@ def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[D
     if path is None:
         return None, (fault,) if fault is not None else ()
     scope = Scope(root, root.component.file, {}, root)
-    deriver = _Deriver()
+    told_before = len(root.work.diagnostics)
     try:
         value = follow(path, scope)
-        derivation = (
-            deriver.score(value)
-            if isinstance(value, LineValue) and value.fold
-            else deriver.panel(value)
-            if isinstance(value, PanelValue)
-            else deriver.value_of(value, path, scope)
-        )
+        derivation = _derivation(value, path, scope)
     except Fault as problem:
-        return None, (evolve(problem.diagnostic, id="unknown-measurement", span=None, labels=()),)
+        return None, (_as_asked(problem.diagnostic),)
     except Spoilt:
-        told = root.work.diagnostics[-1:]
-        return None, tuple(evolve(each, id="unknown-measurement", span=None, labels=()) for each in told)
+        told = root.work.diagnostics[told_before:]
+        return None, tuple(_as_asked(each) for each in told) or (_not_worked_out(measurement),)
     if derivation is None:
         return None, (
             error(
                 "unknown-measurement",
                 None,
                 f"{measurement} is {describe(value)}, and only measurements can be derived.",
-                way_out="Add a dot and what of it, as in strip.width.",
+                way_out=_what_can_follow(value),
             ),
         )
     return derivation, ()
+
+
+def _what_can_follow(value: object) -> str:
+    names = value.names() if isinstance(value, Instance | PieceMaker) else []
+    return f"Add a dot and one of: {', '.join(names)}." if names else "Ask for a length, a count or another fact."
+
+
+def _derivation(value: object, path: Path, scope: Scope) -> Derivation | None:
+    deriver = _Deriver()
+    if isinstance(value, FamilyValue) and value.items:
+        value = value.items[0][1]
+    if isinstance(value, LineValue) and value.fold:
+        return deriver.score(value)
+    if isinstance(value, PanelValue):
+        return deriver.panel(value)
+    if isinstance(value, Reference) and value.kind == "step":
+        return deriver.reading(value)
+    return deriver.value_of(value, path, scope)
+
+
+def _as_asked(diagnostic: Diagnostic) -> Diagnostic:
+    """A fault about what was typed on the command line, which is no place in a recipe."""
+    return evolve(diagnostic, id="unknown-measurement", span=None, labels=())
+
+
+def _not_worked_out(measurement: str) -> Diagnostic:
+    return error("unknown-measurement", None, f"{measurement} could not be worked out; the messages above say why.")
 
 
 def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
