@@ -131,8 +131,8 @@ class JoinMaker(Named):
     def make(self) -> model.Join:
         """The join with everything worked out. Raises Fault at its first fault."""
         what, to = self._faces(self.statement.what), self._faces(self.statement.to)
-        by = self.by()
-        kind = by.kind if by is not None else ("tape" if self.moving() else "glue")
+        itself = self.setting("by") is None and any(face.piece.stock().kind == "tape" for face in (*what, *to))
+        by = None if itself else self.by()
         return model.Join(
             path=self.path,
             part=self.instance.path,
@@ -143,7 +143,7 @@ class JoinMaker(Named):
             to=side(self.statement.to, to),
             alignments=self._alignments(),
             by=by,
-            adhesive=kind,
+            adhesive="itself" if itself else by.kind if by is not None else "tape" if self.moving() else "glue",
             moving=self.moving(),
             doc=self._doc(),
             tip=self.text("tip"),

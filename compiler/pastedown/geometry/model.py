@@ -46,7 +46,8 @@ class Alignment:
 class Join:
     """A join (carries `what` onto `to`) or, with `closes`, the closing of two things already placed.
 
-    `by` is the stock that holds it, None where only the rule of the trade speaks; `adhesive` is "tape" or "glue".
+    `by` is the stock that holds it, None where only the rule of the trade speaks; `adhesive` is "tape", "glue",
+    or "itself" where what is joined is cut from a tape and sticks by itself.
     `tip`, `caution` and `doc` are the maker's words. `after` and `before` are paths of joins, steps, creases, pieces
     or parts.
     """
