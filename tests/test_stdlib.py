@@ -148,7 +148,9 @@ def test_past_the_end_of_a_range_is_refused_with_the_nearest_value(name: str, se
     unit = re.search(r"[a-z]+$", end)
     step = f"1/64 {unit[0]}" if unit else "1"
     sign = "-" if takes.least is not None and end == takes.least.span.text else "+"
-    refused = [each for each in compiled(name, **{setting: f"{end} {sign} {step}"}).diagnostics if each.span is not None]
+    refused = [
+        each for each in compiled(name, **{setting: f"{end} {sign} {step}"}).diagnostics if each.span is not None
+    ]
     assert any(each.id in ("out-of-range", "not-whole") and setting in each.sentence for each in refused)
 
 
