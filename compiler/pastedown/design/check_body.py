@@ -176,7 +176,7 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
     """Check the statements of a component's own braces."""
     for statement in body:
         if not isinstance(statement, _IN_ALBUM):
-            inference.tell(error("out-of-place", statement.span, _misplaced(statement)))
+            inference.tell(error("out-of-place", statement.span, _misplaced(statement), way_out="Move it there."))
             continue
         match statement:
             case Takes():

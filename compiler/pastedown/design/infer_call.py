@@ -26,6 +26,7 @@ from pastedown.design.kind import (
 )
 from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
+from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
 from pastedown.tree.expression import (
@@ -73,7 +74,7 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 "unknown-function",
                 call.called.span,
                 f"There is no component, stock or function called {name}.",
-                way_out=did_you_mean(name, known),
+                way_out=did_you_mean(name, known) or f"Write it, or use it from its file: use {name} from ...",
             )
         )
     called = infer_path.kind_of_path(inference, call.called, where)
@@ -124,8 +125,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
                     "unknown-argument",
                     at,
                     f"{view.component.name} takes no {label}.",
-                    way_out=did_you_mean(label, known)
-                    or _what_can_be_set(view),
+                    way_out=did_you_mean(label, known) or _what_can_be_set(view),
                 )
             )
         _quietly(inference, value, where)
@@ -196,7 +196,7 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
                     error(
                         "wrong-dimension",
                         value.span,
-                        f"{in_words(found).capitalize()} and {in_words(kind)} do not go together here.",
+                        f"{capital(in_words(found))} and {in_words(kind)} do not go together here.",
                     )
                 )
             found = kind

@@ -22,10 +22,12 @@ from pastedown.design.kind import (
     ChoiceOf,
     Kind,
     agree,
+    example_of,
     in_words,
     one_of,
 )
 from pastedown.diagnostic import Label, error
+from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.quantity.dimension import NUMBER
 from pastedown.source import Span
@@ -93,7 +95,12 @@ def amount_of(inference: Inference, expression: Expression, where: Where) -> Kin
     if isinstance(kind, Amount) or kind is UNKNOWN:
         return kind
     return inference.tell(
-        error("wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {in_words(kind)}.")
+        error(
+            "wrong-kind",
+            expression.span,
+            f"A number or a measurement belongs here, and this is {in_words(kind)}.",
+            way_out=example_of(A_LENGTH),
+        )
     )
 
 
@@ -110,7 +117,7 @@ def expect(
     if isinstance(kind, Amount) and isinstance(wanted, Amount):
         if agree(kind.dimension, wanted.dimension):
             return
-        way_out = unit_missing(expression, kind, wanted)
+        way_out = unit_missing(expression, kind, wanted) or example_of(wanted)
         inference.tell(
             error(
                 "wrong-dimension",
@@ -126,6 +133,7 @@ def expect(
             "wrong-kind",
             expression.span,
             f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+            way_out=example_of(wanted),
             labels=labels,
         )
     )
@@ -184,7 +192,7 @@ def _meet(inference: Inference, left: Kind, right: Kind, span: Span, verb: str) 
         error(
             "wrong-dimension",
             span,
-            f"{in_words(left).capitalize()} {verb} {in_words(left)}, and this is {in_words(right)}.",
+            f"{capital(in_words(left))} {verb} {in_words(left)}, and this is {in_words(right)}.",
         )
     )
 
@@ -204,12 +212,16 @@ def _arithmetic(inference: Inference, expression: Arithmetic, where: Where) -> K
         error(
             "wrong-dimension",
             expression.span,
-            f"{in_words(first).capitalize()} cannot be {verb} {in_words(second)}.",
-            way_out=unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
-            if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
-            else "",
+            f"{capital(in_words(first))} cannot be {verb} {in_words(second)}.",
+            way_out=_unit_of_one(bare, left, right) or "Only like is added to like, and taken from like.",
         )
     )
+
+
+def _unit_of_one(bare: Expression, left: Kind, right: Kind) -> str:
+    """The unit to write beside a bare number that meets a length; nothing for other pairs."""
+    kinds = (left, right)
+    return unit_missing(bare, PLAIN_NUMBER, A_LENGTH) if A_LENGTH in kinds and PLAIN_NUMBER in kinds else ""
 
 
 def _comparison(inference: Inference, expression: Comparison, where: Where) -> Kind:
@@ -232,10 +244,8 @@ def _comparison(inference: Inference, expression: Comparison, where: Where) -> K
         error(
             "wrong-dimension",
             expression.span,
-            f"{in_words(left).capitalize()} cannot be compared with {in_words(right)}.",
-            way_out=unit_missing(bare, PLAIN_NUMBER, A_LENGTH)
-            if A_LENGTH in (left, right) and PLAIN_NUMBER in (left, right)
-            else "",
+            f"{capital(in_words(left))} cannot be compared with {in_words(right)}.",
+            way_out=_unit_of_one(bare, left, right) or "Only like is compared with like.",
         )
     )
     return YES_NO

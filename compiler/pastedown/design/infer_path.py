@@ -33,6 +33,7 @@ from pastedown.design.recipe import File
 from pastedown.design.takes_type import DIMENSION_OF
 from pastedown.design.view import View, view_of
 from pastedown.diagnostic import error
+from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
 from pastedown.tree.expression import (
@@ -112,7 +113,9 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
                 "unknown-name",
                 span,
                 f"Nothing here is called {name}.",
-                way_out=f"Write its.{name}: it belongs to what is being made." if own else did_you_mean(name, known),
+                way_out=f"Write its.{name}: it belongs to what is being made."
+                if own
+                else did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling.",
             )
         )
     home, statement = found
@@ -245,7 +248,7 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
         case Plain(name="unknown" | "join" | "fold" | "step" | "pose"):
             return UNKNOWN
         case _:
-            return inference.tell(error("no-such-member", span, f"{in_words(kind).capitalize()} has no {name}."))
+            return inference.tell(error("no-such-member", span, f"{capital(in_words(kind))} has no {name}."))
 
 
 def _with_counters(view: View, name: str, where: Where) -> Where:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
+from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
 from pastedown.tree.statement import Piece, Place
 
 if TYPE_CHECKING:
@@ -130,6 +130,31 @@ def in_words(kind: Kind) -> str:
             return in_words(inner)
         case Plain(name=name):
             return {"yes_no": "yes or no", "sheet": "a sheet size", "nothing": "nothing"}.get(name, f"a {name}")
+
+
+def example_of(kind: Kind) -> str:
+    """How a value of a kind is written, for the way out of a message; nothing where no example would help."""
+    match kind:
+        case Amount(dimension=dimension):
+            bare = Dimension(dimension.length, dimension.mass, dimension.angle, dimension.money)
+            return _EXAMPLES.get(bare, "")
+        case Plain(name=name):
+            return {
+                "text": 'Write it in quotes: "...".',
+                "yes_no": "Write yes or no.",
+                "sheet": "Write 12 in x 12 in.",
+            }.get(name, "")
+        case _:
+            return ""
+
+
+_EXAMPLES = {
+    NUMBER: "Write a number without a unit, as in 4.",
+    LENGTH: "Write a length with its unit, as in 1/2 in or 12 mm.",
+    ANGLE: "Write an angle, as in 45 deg.",
+    GRAMMAGE: "Write a grammage, as in 216 gsm, or a basis weight with its basic size, as in 80 lb cover.",
+    MONEY: "Write an amount with the three letters of its currency, as in 12.50 EUR.",
+}
 
 
 def agree(left: Dimension, right: Dimension) -> bool:

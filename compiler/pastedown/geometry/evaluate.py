@@ -13,6 +13,7 @@ from attrs import evolve
 from pastedown.design.body import index_body
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
+from pastedown.diagnostic.capital import capital
 from pastedown.geometry.describe import describe
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
@@ -295,7 +296,7 @@ def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
             error(
                 "wrong-dimension",
                 expression.span,
-                f"{first.dimension.words.capitalize()} cannot be {verb} {second.dimension.words}.",
+                f"{capital(first.dimension.words)} cannot be {verb} {second.dimension.words}.",
                 way_out=way_out,
             )
         ) from None
@@ -330,7 +331,7 @@ def compare(expression: Comparison, scope: Scope) -> bool:
                 error(
                     "wrong-dimension",
                     expression.span,
-                    f"{describe(left).capitalize()} is never the same as {describe(right)}.",
+                    f"{capital(describe(left))} is never the same as {describe(right)}.",
                 )
             )
         return left == right
@@ -342,7 +343,7 @@ def compare(expression: Comparison, scope: Scope) -> bool:
             error(
                 "wrong-dimension",
                 expression.span,
-                f"{describe(left).capitalize()} cannot be compared with {describe(right)}.",
+                f"{capital(describe(left))} cannot be compared with {describe(right)}.",
                 way_out="Write the unit beside the number." if bare else "",
             )
         )
@@ -378,13 +379,14 @@ def _rounded(expression: Rounded, scope: Scope) -> Quantity:
     if value.dimension != mark.dimension:
         wrong_dimension(
             expression.mark.span,
-            f"{value.dimension.words.capitalize()} is rounded to {value.dimension.words}, and this is "
+            f"{capital(value.dimension.words)} is rounded to {value.dimension.words}, and this is "
             f"{mark.dimension.words}.",
             mark,
         )
     if mark.value <= 0:
+        sentence = "The distance between marks has to be more than nought."
         raise Fault(
-            error("out-of-range", expression.mark.span, "The distance between marks has to be more than nought.")
+            error("out-of-range", expression.mark.span, sentence, way_out="Write it as in rounded down to 1/16 in.")
         )
     return round_to(value, expression.way, mark)
 

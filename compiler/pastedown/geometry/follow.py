@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single, whole_number, whole_range, work_of
@@ -129,7 +130,7 @@ def member(value: Value, name: str, span: Span) -> Value:
                 )
             )
         case _:
-            raise Fault(error("no-such-member", span, f"{describe(value).capitalize()} has no {name}."))
+            raise Fault(error("no-such-member", span, f"{capital(describe(value))} has no {name}."))
 
 
 def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
+from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, quantity, truth
@@ -89,12 +90,13 @@ def _quantities(call: Call, scope: Scope) -> list[Quantity]:
                     error(
                         "wrong-dimension",
                         argument.span,
-                        f"{found[0].dimension.words.capitalize()} and {item.dimension.words} do not go together here.",
+                        f"{capital(found[0].dimension.words)} and {item.dimension.words} do not go together here.",
                     )
                 )
             found.append(item)
     if not found:
-        raise Fault(error("empty-family", call.span, f"There is nothing to take the {call.called.head} of."))
+        sentence = f"There is nothing to take the {call.called.head} of."
+        raise Fault(error("empty-family", call.span, sentence, way_out="See to it that there is one at least."))
     return found
 
 

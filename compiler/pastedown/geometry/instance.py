@@ -140,6 +140,7 @@ class Instance:
                         "override-noted",
                         winner.span,
                         f"{self.path_of(name, None)} had a value of its own; the outer one holds.",
+                        reason="The outermost is heard: a variant before its base, outer braces before inner ones.",
                         labels=(Label(entry.span, "its own value"),),
                     )
                 )

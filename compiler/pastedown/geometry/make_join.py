@@ -111,11 +111,12 @@ class JoinMaker(Named):
         if setting is not None:
             value = single(evaluate(*setting), setting[0].span)
             if not isinstance(value, Stock) or not value.is_adhesive:
+                what = f"{value.name} is {value.kind}" if isinstance(value, Stock) else f"this is {describe(value)}"
                 raise Fault(
                     error(
                         "wrong-kind",
                         setting[0].span,
-                        f"A join is held by tape or glue, and this is {describe(value)}.",
+                        f"A join is held by tape or glue, and {what}.",
                         way_out="Name a stock of the kind tape or glue.",
                     )
                 )

@@ -186,6 +186,8 @@ class PieceMaker:
         if set(ends) == set(sides):
             return "width"
         known = ("head", "tail", *sides)
+        if any(self.instance.work.is_spoilt(edge.span) for edge in (run.start, run.end)):
+            raise Spoilt
         raise Fault(
             error(
                 "run-edges",

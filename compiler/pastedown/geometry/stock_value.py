@@ -136,7 +136,7 @@ def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope
                     "unknown-choice",
                     expression.span,
                     f"The {name} of a stock is one of {', '.join(_WORDS[name])}.",
-                    way_out=did_you_mean(expression.span.text, _WORDS[name]),
+                    way_out=did_you_mean(expression.span.text, _WORDS[name]) or "Choose the nearest of them.",
                 )
             )
         return _with_field(stock, name, word)

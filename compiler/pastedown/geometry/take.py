@@ -81,7 +81,8 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
     if isinstance(value, Stock):
         _check_stock_kind(takes, value, span, label)
     if wanted == "count" and isinstance(value, Quantity) and (value.value.denominator != 1 or value.value < 0):
-        raise Fault(error("not-whole", span, f"{takes.name} counts things: a whole number belongs here.", labels=label))
+        sentence = f"{takes.name} counts things: a whole number belongs here."
+        raise Fault(error("not-whole", span, sentence, way_out="whole(x) rounds down to one.", labels=label))
 
 
 def _has_dimension(wanted: str, value: Quantity) -> bool:

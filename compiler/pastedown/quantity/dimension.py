@@ -42,6 +42,8 @@ class Dimension:
     @property
     def words(self) -> str:
         """What a maker calls it, with its article: "a length", "a plain number"."""
+        if self.currency and self.money == 1 and not (self.length or self.mass or self.angle):
+            return f"an amount of {self.currency}"
         bare = Dimension(self.length, self.mass, self.angle, self.money)
         return _WORDS.get(bare, "a quantity without a name")
 

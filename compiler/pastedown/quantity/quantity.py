@@ -110,6 +110,15 @@ def money(value: Fraction | int | str, currency: str) -> Quantity:
 NO_LENGTH = mm(0)
 
 __all__ = [
-    "MILLIMETRES_IN_AN_INCH", "MONEY", "NO_LENGTH", "DimensionError", "Length", "Quantity",
-    "degrees", "inches", "mm", "money", "number",
+    "MILLIMETRES_IN_AN_INCH",
+    "MONEY",
+    "NO_LENGTH",
+    "DimensionError",
+    "Length",
+    "Quantity",
+    "degrees",
+    "inches",
+    "mm",
+    "money",
+    "number",
 ]
