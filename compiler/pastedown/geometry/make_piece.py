@@ -20,7 +20,7 @@ from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.source import Span
-from pastedown.tree.expression import Expression, Path
+from pastedown.tree.expression import Call, Expression, Path
 from pastedown.tree.statement import Fact, Fold, Statement
 from pastedown.tree.statement import Panel as PanelStatement
 from pastedown.tree.statement import Piece as PieceStatement
@@ -86,7 +86,8 @@ class PieceMaker:
     def edge_name(self, side: str) -> str:
         """What the maker calls the left or the right edge."""
         setting = self.setting(side)
-        if setting is None:
+        if setting is None or isinstance(setting[0], Call):
+            # A call says what is cut into the edge, and it keeps its plain name.
             return side
         expression = setting[0]
         if (
