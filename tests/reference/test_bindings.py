@@ -1,0 +1,199 @@
+"""Boards, squares, joints, turn-ins and coverings against a published standard and handbooks, through the compiler.
+
+CY/T 7.6-91 is the industry standard of the People's Republic of China for book cases. BND-02 and 05 to 09 are its
+clauses, tested together by the worked example BND-11. BND-10 and 12 to 13 are tolerances, BND-20, 21 and 23 to 27
+widths that a maker chooses: they are values for settings, with no rule that the compiler applies.
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from reference.through_the_compiler import fact, piece, refused, size, told
+
+INCH = Fraction(127, 5)
+STUFF = """
+  card = stock(kind: card, sheet: 40 in x 40 in, caliper: 12 pt, grain: marked)
+  board = stock(kind: board, sheet: 40 in x 40 in, caliper: {board}, grain: marked)
+  cloth = stock(kind: tape, roll_width: 40 mm, caliper: 10 pt)
+"""
+
+# BND-11, an example of ours through clauses 4.2.1 to 4.2.9: a block 210 high, 148 wide and 25 thick, board 2.5,
+# squares 3, boards 3 narrower than the block, joint 8, turn-in 15.
+CASE = """
+  block_height = 210 mm   block_width = 148 mm   block_thickness = 25 mm
+  board_caliper = 2.5 mm   square = 3 mm   joint = 8 mm   turn_in = 15 mm
+  raised_edges = {raised}
+  stuff = stock(kind: board, sheet: 700 mm x 1000 mm, caliper: board_caliper, grain: marked)
+  cloth = stock(kind: cloth, sheet: 1000 mm x 1000 mm, caliper: 0.3 mm, grain: marked)
+  spine = block_thickness + choose(raised_edges, yes: 2 * board_caliper, no: 0 mm)
+  board_distance = spine + 2 * joint
+  piece front from stuff, height: block_height + 2 * square, width: block_width - 3 mm, loose: yes
+  piece back_piece from stuff, height: front.height, width: spine, loose: yes
+  piece covering from cloth, loose: yes {{
+    run tail to head {{
+      panel tail_in: turn_in   fold tail_turn: mountain   panel field: front.height
+      fold head_turn: mountain   panel head_in: turn_in
+    }}
+    run left to right {{
+      panel left_in: turn_in     fold left_turn: mountain    panel first: front.width
+      fold one: valley   panel middle: board_distance   fold two: valley
+      panel second: front.width   fold right_turn: mountain   panel right_in: turn_in
+    }}
+  }}
+"""
+
+
+@pytest.mark.parametrize(("raised", "spine", "distance", "width"), [("no", 25, 41, 361), ("yes", 30, 46, 366)])
+def test_a_case_by_the_clauses_of_the_standard(raised: str, spine: int, distance: int, width: int) -> None:
+    body = CASE.format(raised=raised)
+    assert size(body, "front") == (216, 145)
+    assert size(body, "back_piece") == (216, spine)
+    assert fact(body, "board_distance") == distance
+    assert size(body, "covering") == (246, width)
+
+
+TAPED_USES = "use taped_case from covers"
+TAPED = (
+    STUFF
+    + """
+  part case = taped_case(board: board, tape: cloth, height: 216 mm, width: 145 mm, spine: 40 mm, joint: {joint})
+"""
+)
+
+
+@pytest.mark.parametrize("board", ["1.5 mm", "3 mm"])
+@pytest.mark.parametrize("joint", ["7 mm", "10 mm"])
+def test_the_joints_of_the_standard_close(board: str, joint: str) -> None:
+    # BND-01: CY/T 7.6-91 clause 4.2.1, joints of 7 to 10 mm for boards of 1.5 to 3.0 mm.
+    assert refused(TAPED.format(board=board, joint=joint), TAPED_USES) == []
+
+
+@pytest.mark.parametrize(("joint", "fails"), [("2 mm", False), ("1.9 mm", True)])
+def test_a_joint_is_at_least_a_board_wide(joint: str, fails: bool) -> None:
+    # BND-30: rigid boards with the covering outside stand at a right angle only over a gap of their own thickness;
+    # BND-19 (J. H. Adams, Harper's Indoor Book for Boys) leaves just that.
+    expected = ["requirement-fails"] if fails else []
+    assert refused(TAPED.format(board="2 mm", joint=joint), TAPED_USES) == expected
+
+
+BORDER_USES = "use page_inside_covers from rules"
+BORDERS = (
+    STUFF
+    + """
+  part borders = page_inside_covers(page_height: 210 mm, page_width: 148 mm, cover_height: {height},
+    cover_width: 160 mm, board: board, least_border: {least})
+"""
+)
+
+
+@pytest.mark.parametrize("least", ["2 mm", "3 mm", "4 mm", "1/8 in", "3/16 in"])
+def test_squares_that_the_sources_ask_for_can_be_asked_for(least: str) -> None:
+    # BND-03: CY/T 7.6-91 clause 4.2.3, 2 to 4 mm. BND-14: S. J. Vaughn, Printing and Bookbinding for Schools, 1/8 to
+    # 3/16 in. BND-27: Indiana University Libraries, 3 mm.
+    body = BORDERS.format(board="2 mm", height=f"210 mm + 2 * {least}", least=least)
+    assert refused(body, BORDER_USES) == []
+    assert fact(body, "borders.border", BORDER_USES) == fact(f"x = {least}", "x")
+
+
+def test_the_square_that_the_library_asks_for_lies_in_the_band_of_the_standard() -> None:
+    # BND-03.
+    body = BORDERS.format(board="2 mm", height="220 mm", least="1/8 in").replace(", least_border: 1/8 in", "")
+    assert 2 <= fact(body, "borders.least_border", BORDER_USES) <= 4
+
+
+@pytest.mark.parametrize(("longer", "border"), [("1/4 in", "1/8"), ("3/8 in", "3/16")])
+def test_a_longer_board_leaves_half_of_it_at_each_end(longer: str, border: str) -> None:
+    # BND-14: Vaughn, case binding: boards 1/4 to 3/8 in longer than the book give squares of 1/8 to 3/16 in.
+    body = BORDERS.format(board="2 mm", height=f"210 mm + {longer}", least="2 mm")
+    assert fact(body, "borders.border", BORDER_USES) == Fraction(border) * INCH
+
+
+WRAP_USES = "use wrapped_board from covers"
+WRAPPED = (
+    STUFF
+    + """
+  part cover = wrapped_board(board: board, paper: card, height: 7 1/4 in, width: 5 3/4 in{more})
+"""
+)
+
+
+def test_a_covering_is_a_turn_in_larger_all_round() -> None:
+    # BND-15: Vaughn, 3/4 in for every turn-in: 1 1/2 in longer and wider than the board.
+    body = WRAPPED.format(board="80 pt", more="")
+    assert size(body, "cover.wrap", WRAP_USES) == (Fraction(35, 4) * INCH, Fraction(29, 4) * INCH)
+    assert size(body, "cover.core", WRAP_USES) == (Fraction(29, 4) * INCH, Fraction(23, 4) * INCH)
+
+
+@pytest.mark.parametrize("turn_in", ["12 mm", "16 mm", "5/8 in", "1/2 in", "10 mm", "15 mm", "1 in"])
+def test_turn_ins_that_the_sources_use_are_taken(turn_in: str) -> None:
+    # BND-04: CY/T 7.6-91, 12 to 16 mm. BND-20: A. F. Collins, 1 in. BND-21: Popular Science Monthly 88 (1916), 1/2 to
+    # 5/8 in. BND-23: P. Adam, 10 to 15 mm. BND-24: Roberts and Etherington, 5/8 in and 1/2 in. On thin board.
+    body = WRAPPED.format(board="10 pt", more=f", turn_in: {turn_in}, clear_of_corner: 0.4 mm")
+    assert refused(body, WRAP_USES) == []
+    height = size(body, "cover.wrap", WRAP_USES)[0] - Fraction(29, 4) * INCH
+    assert height == 2 * fact(f"x = {turn_in}", "x")
+
+
+@pytest.mark.parametrize(
+    ("clear", "ids"),
+    [("0.9", ["requirement-fails"]), ("1", []), ("3/2", []), ("2", []), ("2.1", ["preference-fails"])],
+)
+def test_a_corner_is_cut_one_to_two_board_thicknesses_off(clear: str, ids: list[str]) -> None:
+    # BND-17: Vaughn, about one. BND-28: University of Brighton, "Make your own corner cutter", 3 mm for 2 mm board.
+    body = WRAPPED.format(board="2 mm", more=f", clear_of_corner: {clear} * 2 mm")
+    assert told(body, WRAP_USES) == ids
+
+
+def test_the_mitre_stays_the_stated_way_off_the_corner() -> None:
+    # BND-28: one and a half thicknesses, measured square to the slanting cut. With turn-in t and a cut c along each
+    # edge the cut is (2t - c) / sqrt(2) away from the board's corner.
+    body = "ruler = millimetres to 1/100\n" + WRAPPED.format(board="2 mm", more="")
+    cut = piece(body, "cover.wrap", WRAP_USES).outline.start.y.value
+    away = (2 * float(Fraction(3, 4) * INCH) - float(cut)) / 2**0.5
+    assert abs(away - 3) < 0.02
+
+
+def test_a_magazine_binder() -> None:
+    # BND-22: C. J. Bagley, "A Binder for Magazines", Amateur Work 1: boards 12 1/2 by 8 1/2 in, each 1 in from the
+    # centre fold, cloth 22 by 15 in: turn-ins of 1 1/2 in at the sides and 1 1/4 in at the ends.
+    body = """
+      cloth = stock(kind: cloth, sheet: 40 in x 40 in, grain: marked)
+      piece covering from cloth, loose: yes {
+        run tail to head {
+          panel low: 1 1/4 in  fold a: mountain  panel field: 12 1/2 in  fold b: mountain  panel high: 1 1/4 in
+        }
+        run left to right {
+          panel near: 1 1/2 in  fold c: mountain  panel one: 8 1/2 in  fold d: valley  panel middle: 2 * 1 in
+          fold e: valley  panel two: 8 1/2 in  fold f: mountain  panel far: 1 1/2 in
+        }
+      }
+    """
+    assert size(body, "covering") == (15 * INCH, 22 * INCH)
+
+
+def test_boards_apart_and_a_quarter_joint_board() -> None:
+    # BND-16: Vaughn: apart by the thickness and two joints, from the centre fold by half of that.
+    body = "thick = 1 in\njoint = 1/4 in\napart = thick + 2 * joint\nfrom_fold = thick / 2 + joint"
+    assert fact(body, "apart") == 2 * fact(body, "from_fold") == Fraction(3, 2) * INCH
+    # BND-29: "Building the adhesive quarter-joint binding": a block of 9 x 6 x 1 in takes boards of 9.0625 x 5.8125.
+    body = """
+      grey = stock(kind: board, sheet: 20 in x 30 in, caliper: 60 pt, grain: marked)
+      block = 1 in
+      piece cover from grey, height: 9 in + 1/16 in, width: 6 in - block / 4 + 1/16 in, loose: yes
+    """
+    assert size(body, "cover") == (Fraction("9.0625") * INCH, Fraction("5.8125") * INCH)
+
+
+def test_a_portfolio_covering() -> None:
+    # BND-18: Vaughn, sixth grade: 3/4 in larger both ways leaves 3/8 in all round.
+    assert fact("margin = (10 in + 3/4 in - 10 in) / 2", "margin") == Fraction(3, 8) * INCH
+
+
+def test_running_example_of_a_wrapped_board_and_its_liner() -> None:
+    # Derived: boards 7 1/4 x 5 3/4, turn-in 3/4, board 0.080, border 1/8: liner 7 x 5 1/2, overlap 3/4 - 0.080 - 1/8.
+    lining = "part lining = cover_liner(paper: card, board: board, cover_height: 7 1/4 in, cover_width: 5 3/4 in"
+    body = STUFF.format(board="80 pt") + f"{lining}, turn_in: 3/4 in)"
+    uses = "use cover_liner from covers"
+    assert size(body, "lining.liner", uses) == (7 * INCH, Fraction(11, 2) * INCH)
+    assert fact(body, "lining.overlap", uses) == Fraction("0.545") * INCH
