@@ -1,4 +1,4 @@
-"""Works the parser's tables out afresh after a change of the grammar: `python tests/renew_tables.py` from the project's root."""
+"""Works the parser's tables out afresh after a change of the grammar: `python tests/renew_tables.py`."""
 
 import sys
 from pathlib import Path

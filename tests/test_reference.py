@@ -9,7 +9,11 @@ from attrs import frozen
 from pastedown import check, shipped_files
 from pastedown.design.infer_call import FUNCTION_NAMES
 from pastedown.design.setting_names import (
-    ALBUM_FACTS, CREASE_SETTINGS, JOIN_SETTINGS, PIECE_SETTINGS, STEP_SETTINGS,
+    ALBUM_FACTS,
+    CREASE_SETTINGS,
+    JOIN_SETTINGS,
+    PIECE_SETTINGS,
+    STEP_SETTINGS,
 )  # fmt: skip
 from pastedown.design.stock import DECORATED_SIDES, STOCK_GRAINS, STOCK_KINDS
 from pastedown.design.takes_type import TYPE_NAMES

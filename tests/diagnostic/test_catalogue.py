@@ -20,8 +20,6 @@ MAKERS = ("error", "warning", "note", "LiteralError")
 COMMAND = re.compile(
     r"# pastedown (?:make \w+\.album --design (?P<design>\w+)|why \w+\.album (?P<measurement>[\w.\[\]]+))\n"
 )
-# An id, and a milder one that its words always earn as well: an inch mark inside a text follows a typed measure.
-GO_TOGETHER = {"inch-mark-in-text": "digit-in-text"}
 # Ids that no recipe can bring about, because the grammar lets no such words through.
 OUT_OF_REACH = {"unreadable-quantity"}
 KEBAB = re.compile(r"[a-z]+(-[a-z]+)*")
@@ -43,8 +41,7 @@ def told(example: Example) -> tuple[Diagnostic, ...]:
 
 @pytest.mark.parametrize("entry", ENTRIES)
 def test_the_example_is_told_off_for_this_alone(entry: Entry) -> None:
-    expected = {entry.id, GO_TOGETHER.get(entry.id, entry.id)}
-    assert {diagnostic.id for diagnostic in told(entry.failing)} == expected
+    assert {diagnostic.id for diagnostic in told(entry.failing)} == {entry.id}
 
 
 @pytest.mark.parametrize("entry", ENTRIES)

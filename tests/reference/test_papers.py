@@ -151,7 +151,8 @@ def test_grey_board_of_the_library(name: str, caliper: str, weight: int) -> None
     # PAP-32: Roberts and Etherington, "against the grain": head to tail. PAP-33: Women's Studio Workshop toolkit note
     # (2011): 11 x 17 long cut in half gives 8.5 x 11 short, cut again 5.5 x 8.5 long.
     [("11 in x 17 in", "long", "17 in", "11 in", True), ("11 in x 17 in", "long", "11 in", "17 in", False),
-     ("8 1/2 in x 11 in", "short", "8 1/2 in", "11 in", True), ("8 1/2 in x 11 in", "short", "11 in", "8 1/2 in", False),
+     ("8 1/2 in x 11 in", "short", "8 1/2 in", "11 in", True),
+     ("8 1/2 in x 11 in", "short", "11 in", "8 1/2 in", False),
      ("5 1/2 in x 8 1/2 in", "long", "8 1/2 in", "5 1/2 in", True)],
 )  # fmt: skip
 def test_grain_runs_head_to_tail_or_is_refused(sheet: str, grain: str, height: str, width: str, fits: bool) -> None:

@@ -49,7 +49,7 @@ class Instance:
         self.work.count_thing(self.span)
         above = self.parent
         while above is not None:
-            if above.component is description.component:
+            if above.component is description.component and above.span == self.span:
                 raise Fault(
                     error(
                         "component-in-itself",

@@ -1,7 +1,7 @@
 """Takes tokens, gives them with every bracket paired, and tells of each bracket that was not.
 
-Where a closing one is missing, an empty one is put in where it was most likely meant to stand; one too many is left out.
-Both spoil the statement that they belong to, and only that.
+Where a closing one is missing, an empty one is put in where it was most likely meant to stand, and the statement that
+it belongs to is spoiled. One too many is left out.
 """
 
 from collections import Counter
@@ -10,9 +10,17 @@ from collections.abc import Sequence
 from attrs import define, field
 
 from pastedown.diagnostic import Label, error
-from pastedown.source import Span
+from pastedown.syntax.expected_words import found_words
 from pastedown.syntax.faults import Faults
-from pastedown.syntax.statement_heads import OF_A_FILE, begins_line, is_keyword_head, may_follow_a_statement, type_at
+from pastedown.syntax.statement_heads import (
+    OF_A_FILE,
+    STATEMENT_WORDS,
+    WITH_BRACES,
+    begins_line,
+    is_keyword_head,
+    sets_a_path,
+    type_at,
+)
 from pastedown.syntax.token import Token
 
 CLOSING = {"LPAR": "RPAR", "LSQB": "RSQB", "LBRACE": "RBRACE"}
@@ -27,7 +35,10 @@ def pair_brackets(tokens: Sequence[Token], faults: Faults) -> list[Token]:
 
 @define
 class _Pairing:
-    """`opened` holds the brackets open so far, `paired` the tokens kept so far."""
+    """`opened` holds the brackets open so far with the columns of their `lines`, `paired` the tokens kept so far.
+
+    `awaited` is the word of a statement that needs braces and has not opened any yet.
+    """
 
     tokens: Sequence[Token]
     faults: Faults
@@ -35,6 +46,7 @@ class _Pairing:
     opened: list[Token] = field(factory=list)
     paired: list[Token] = field(factory=list)
     lines: dict[int, int] = field(factory=dict)
+    awaited: Token | None = None
 
     def pair(self) -> list[Token]:
         first_on_line = 0
@@ -43,36 +55,44 @@ class _Pairing:
                 first_on_line = at
             if token.type in CLOSING:
                 self.lines[id(token)] = self._column(self.tokens[first_on_line])
-                self.opened.append(token)
-                self.paired.append(token)
+                self._open(at, token)
             elif token.type in OPENING:
                 self._close(at, token)
             else:
-                if self.opened:
-                    self._statement_inside(at, token)
+                self._statement(at, token)
                 self.paired.append(token)
         while self.opened:
             self._missing(None)
         return self.paired
 
+    def _open(self, at: int, token: Token) -> None:
+        self.opened.append(token)
+        if token.type == "LBRACE" and type_at(self.tokens, at - 1) == "LBRACE" and self._balance("LBRACE") > 0:
+            # Typed twice: nothing begins with a brace.
+            self._missing(None)
+            self.paired.pop()
+        else:
+            self.paired.append(token)
+        self.awaited = None if token.type == "LBRACE" else self.awaited
+
     # ------------------------------------------------------------ a statement where a bracket is open
 
-    def _statement_inside(self, at: int, token: Token) -> None:
-        """No statement stands in parentheses or square brackets, and some stand in no braces at all."""
-        top = self.opened[-1].type
-        if top == "LBRACE" and token.type not in OF_A_FILE:
+    def _statement(self, at: int, token: Token) -> None:
+        """No statement stands in parentheses or square brackets, some stand in no braces, some need their own."""
+        if token.type not in STATEMENT_WORDS | {"NAME"} or not self._begins_statement(at):
             return
-        if not self._begins_statement(at):
-            return
+        if self.awaited is not None and self._balance("LBRACE") < 0:
+            self._missing_opening(self.awaited, token)
+        self.awaited = token if token.type in WITH_BRACES else None
         while self.opened and self.opened[-1].type != "LBRACE":
             self._missing(token)
-        if token.type in OF_A_FILE and self.numbers["LBRACE"] > self.numbers["RBRACE"]:
+        if token.type in OF_A_FILE and self._balance("LBRACE") > 0:
             while self.opened:
                 self._missing(token)
 
     def _begins_statement(self, at: int) -> bool:
         if self.tokens[at].type == "NAME":
-            return type_at(self.tokens, at + 1) == "EQUAL" and may_follow_a_statement(self.tokens, at)
+            return sets_a_path(self.tokens, at)
         return is_keyword_head(self.tokens, at)
 
     # ------------------------------------------------------------ a closing bracket
@@ -80,13 +100,16 @@ class _Pairing:
     def _close(self, at: int, token: Token) -> None:
         wanted = OPENING[token.type]
         if token.type == "RBRACE":
-            if not self._close_brace(at, token):
-                return
-        elif not self.opened or self.opened[-1].type != wanted:
-            if not self._close_other(token, wanted):
-                return
-        self.opened.pop()
-        self.paired.append(token)
+            closes = self._close_brace(at, token)
+        elif self.opened and self.opened[-1].type == wanted:
+            closes = True
+        else:
+            closes = self._close_other(token, wanted)
+        if token.type == "RBRACE":
+            self.awaited = None
+        if closes:
+            self.opened.pop()
+            self.paired.append(token)
 
     def _close_brace(self, at: int, token: Token) -> bool:
         """Whether this brace closes the last one opened, once what is open inside has been closed."""
@@ -101,13 +124,13 @@ class _Pairing:
 
     def _is_extra(self, at: int, token: Token) -> bool:
         """With a closing brace too many in the file, the first that stands further in than what it would close."""
-        if self.numbers["RBRACE"] <= self.numbers["LBRACE"] or not begins_line(self.tokens, at):
+        if self._balance("LBRACE") >= 0 or not begins_line(self.tokens, at):
             return False
         return self._column(token) > self.lines[id(self._last_brace())]
 
     def _belongs_further_out(self, at: int, token: Token) -> bool:
         """With a closing brace too few, whether this one stands below the line of a brace opened before the last."""
-        if self.numbers["LBRACE"] <= self.numbers["RBRACE"] or not begins_line(self.tokens, at):
+        if self._balance("LBRACE") <= 0 or not begins_line(self.tokens, at):
             return False
         column = self._column(token)
         outer = [opened for opened in self.opened[:-1] if opened.type == "LBRACE"]
@@ -129,12 +152,21 @@ class _Pairing:
         return True
 
     def _mismatched_or_stray(self, token: Token) -> bool:
-        if not self.opened or self.opened[-1].type == "LBRACE":
+        if not self.opened or self.opened[-1].type == "LBRACE" or self._is_surplus(token):
             self._stray(token)
             return False
         self._mismatched(self.opened[-1], token)
         self._put_in_closing(self.opened.pop(), token)
         return False
+
+    def _is_surplus(self, token: Token) -> bool:
+        """Whether the file has too many of these, and none too few of what would close the last one opened."""
+        top = self.opened[-1].type
+        return self._balance(OPENING[token.type]) < 0 and self._balance(top) <= 0
+
+    def _balance(self, opening: str) -> int:
+        """How many of these brackets the file opens more than it closes."""
+        return self.numbers[opening] - self.numbers[CLOSING[opening]]
 
     # ------------------------------------------------------------ telling
 
@@ -155,6 +187,25 @@ class _Pairing:
         self._put_in_closing(opened, before)
         self.numbers[opened.type] -= 1
 
+    def _missing_opening(self, statement: Token, before: Token) -> None:
+        last = self.paired[-1]
+        self.faults.tell(
+            error(
+                "unexpected-word",
+                last.span,
+                f"After {found_words(last)} something is missing: `{{`.",
+                reason=f"What belongs to `{statement.text}` stands in braces.",
+                way_out="Put `{` before the first statement inside.",
+                labels=[Label(before.span, "this seems to be the first")],
+            )
+        )
+        opening = Token("LBRACE", "", last.source, last.end, last.end)
+        opening.doubtful = True
+        self.numbers["LBRACE"] += 1
+        self.lines[id(opening)] = self._column(statement)
+        self.opened.append(opening)
+        self.paired.append(opening)
+
     def _put_in_closing(self, opened: Token, before: Token | None) -> None:
         at = before.start if before else len(opened.source.text)
         closing = Token(CLOSING[opened.type], "", opened.source, at, at)
@@ -163,6 +214,8 @@ class _Pairing:
 
     def _stray(self, token: Token) -> None:
         self.numbers[token.type] -= 1
+        if self.paired:
+            self.paired[-1].doubtful = True
         self.faults.tell(
             error(
                 "stray-closing",

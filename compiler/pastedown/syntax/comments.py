@@ -3,6 +3,7 @@
 import re
 
 from pastedown.diagnostic import Diagnostic, warning
+from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 
 # A fact, a brace, a declaration such as `panel flap: seam`, or a setting that is given a number or one bare word.
@@ -24,7 +25,7 @@ def comment_hides_code(comment: Token) -> Diagnostic | None:
     return warning(
         "comment-hides-code",
         comment.span,
-        f"This comment holds `{found[0].strip()}`, which reads like part of the recipe.",
-        reason="A comment runs to the end of its line. What a paste put on that line is left out of the album in silence.",
+        f"This comment holds `{shortened(found[0])}`, which reads like part of the recipe.",
+        reason="A comment runs to the end of its line. What a paste put on that line is left out of the album.",
         way_out="Start a new line before it if it belongs to the recipe; say it in other words, or delete it, if not.",
     )

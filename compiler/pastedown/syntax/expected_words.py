@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 
 VALUE = frozenset({"QUANTITY", "NAME", "LPAR"})
@@ -13,7 +14,7 @@ _MOST_NAMED = 3
 
 def expected_words(expected: frozenset[str], spelling: Mapping[str, str]) -> str:
     """What could stand here, in a maker's words: "a value", "`to`", "`,` or `)`". Empty if nearly everything could."""
-    if VALUE <= expected:
+    if expected >= VALUE:
         return "a value, such as `1/2 in` or a name"
     if "LABEL" in expected:
         return "a name with a colon, such as `height:`"
@@ -29,8 +30,7 @@ def expected_words(expected: frozenset[str], spelling: Mapping[str, str]) -> str
 
 def found_words(token: Token) -> str:
     """What stands here, in a maker's words."""
-    text = " ".join(token.text.split())
-    shown = text if len(text) <= 40 else f"{text[:40]}..."
+    shown = shortened(token.text)
     if token.type == "TEXT":
-        return "a text" if len(text) > 40 else f"the text {shown}"
+        return "a text" if shown.endswith("...") else f"the text {shown}"
     return f"`{shown}`"

@@ -1,7 +1,5 @@
 """The mistakes found so far in one file."""
 
-from collections.abc import Iterable
-
 from attrs import define, field
 
 from pastedown.diagnostic import Diagnostic
@@ -22,15 +20,18 @@ class Faults:
             if (diagnostic.id, word) in self._told:
                 return
             self._told.add((diagnostic.id, word))
-        if len(self.diagnostics) < MOST_DIAGNOSTICS:
+        if not self.full:
             self.diagnostics.append(diagnostic)
 
-    def take(self, other: "Faults", further: Iterable[Diagnostic] = ()) -> None:
-        """Keep all that another collection holds, and further diagnostics."""
-        self.broken_words |= other.broken_words
-        for diagnostic in (*other.diagnostics, *further):
-            self.tell(diagnostic)
+    @property
+    def full(self) -> bool:
+        """Whether what is told from now on is not kept."""
+        return len(self.diagnostics) >= MOST_DIAGNOSTICS
 
     def in_order(self) -> tuple[Diagnostic, ...]:
         """The diagnostics in the order of the places they speak of."""
-        return tuple(sorted(self.diagnostics, key=lambda each: (each.span.start, each.span.end) if each.span else (-1, -1)))
+        return tuple(sorted(self.diagnostics, key=_place))
+
+
+def _place(diagnostic: Diagnostic) -> tuple[int, int]:
+    return (diagnostic.span.start, diagnostic.span.end) if diagnostic.span else (-1, -1)

@@ -28,10 +28,15 @@ COMMENT = "COMMENT"
 class Unexpected(Exception):
     """A token that cannot stand where it stands. `at` counts tokens; it is their number if more were expected."""
 
-    def __init__(self, at: int, expected: frozenset[str]) -> None:
+    def __init__(self, at: int, stop: UnexpectedToken) -> None:
         super().__init__(at)
         self.at = at
-        self.expected = expected
+        self._stop = stop
+
+    @property
+    def expected(self) -> frozenset[str]:
+        """The word classes of which one could stand here: worked out when asked for, because it takes its time."""
+        return frozenset(self._stop.accepts)
 
 
 class _Ready(Lexer):
@@ -57,14 +62,21 @@ class Language:
     keywords: frozenset[str]
     spelling: Mapping[str, str]
 
-    def tokens(self, source: SourceText, start: int, end: int) -> Iterator[Token]:
+    def tokens(self, source: SourceText, start: int = 0, end: int | None = None) -> Iterator[Token]:
         """The words of a part of a text in order, without blanks and comments."""
         return (token for token in self.all_tokens(source, start, end) if token.type != COMMENT)
 
-    def all_tokens(self, source: SourceText, start: int, end: int, *, blanks: bool = False) -> Iterator[Token]:
-        """The words and comments of a part of a text in order, and what stands between them if `blanks` are wanted."""
+    def all_tokens(
+        self, source: SourceText, start: int = 0, end: int | None = None, *, blanks: bool = False
+    ) -> Iterator[Token]:
+        """The words and comments of a part of a text in order, and what stands between them if `blanks` are wanted.
+
+        A byte order mark at the very beginning is no part of the text.
+        """
         text, types = source.text, self.types
-        for match in self._pattern.finditer(text, start, end):
+        if start == 0 and text.startswith("\ufeff"):
+            start = 1
+        for match in self._pattern.finditer(text, start, len(text) if end is None else end):
             kind: str = match.lastgroup  # type: ignore[assignment]
             if kind == BLANKS and not blanks:
                 continue
@@ -86,7 +98,7 @@ class Language:
         except UnexpectedToken as stop:
             read = len(tokens) - length_hint(reading)
             at = len(tokens) if stop.token.type == "$END" else read - 1
-            raise Unexpected(at, frozenset(stop.expected)) from None
+            raise Unexpected(at, stop) from None
 
 
 def parser_from(grammar_file: Path) -> Lark:

@@ -8,6 +8,10 @@ from pastedown.source import SourceText, Span
 
 MOST_LETTERS = 2_000_000
 MOST_TOKENS = 200_000
+# Operations that wait for one another, brackets included: a sum of so many terms in a row.
+MOST_JOINED = 256
+# Reading a slot of a text takes about as long as reading so many words.
+TOKENS_OF_A_SLOT = 6
 MOST_NESTED = 64
 # A file can hold many more mistakes than anybody would read; those beyond are left for the next run.
 MOST_DIAGNOSTICS = 1_000
@@ -30,6 +34,16 @@ def too_many_tokens(span: Span) -> Diagnostic:
         f"This file has more than {MOST_TOKENS:,} words, numbers and marks.",
         reason="It is read no further than here, and nothing is made from it.",
         way_out="Divide it into several files, or write what repeats as a component or with `each`.",
+    )
+
+
+def too_long_sum(span: Span) -> Diagnostic:
+    return error(
+        "too-long-sum",
+        span,
+        f"This is the {MOST_JOINED + 1}th sign in one sum, and a sum may have up to {MOST_JOINED}.",
+        reason="The file is read no further than here, and nothing is made from it.",
+        way_out="Give parts of the sum names of their own, `name = ...`, or write `sum(...)`.",
     )
 
 

@@ -6,69 +6,72 @@ it is known that the file cannot be read as it stands; a file that can be read i
 
 import re
 from collections.abc import Sequence
+from itertools import islice
 
 from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, Label, error
-from pastedown.source import Span
+from pastedown.source import SourceText, Span
 from pastedown.syntax.language import Language
 from pastedown.syntax.statement_heads import STATEMENT_WORDS, type_at
 from pastedown.syntax.token import UNCLOSED, Token
 
-# Each mended text means reading on from its end; more than this in one file are left as they are.
-_MOST_MENDED = 40
+# Looking for the end of a text may mean looking through the whole file; more than this in one file are left alone.
+_MOST_MENDED = 200
+# A text and the words behind it by which it is judged.
+_LOOK_AHEAD = 4
 
-_ENDS_IN_A_NUMBER = re.compile(r"[0-9\u00bc-\u00be\u2150-\u215e]$")
+_DIGITS = frozenset("0123456789½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒")
 _QUOTES = re.compile(r'["\u201c\u201d]')
 _HEAD_ON_ITS_LINE = re.compile(
     r"\n[ \t]*(?:\}|(?:use|component|album|variant|takes|part|piece|run|panel|fold|each|if|join|close|align|place|pose"
-    r"|require|prefer|fixed|step)[ \t]+[a-z]|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*|\[[^\]\n]*\])*[ \t]*(?:=|with[ \t]*\{))"
+    r"|require|prefer|fixed|step)[ \t]+[a-z]"
+    r"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*|\[[^\]\n]*\])*[ \t]*(?:=|with[ \t]*\{))"
 )
 
 
 @frozen
 class _Mend:
-    """The text that begins at token `at` really ends at the offset `end`."""
+    """A text really ends at the offset `end`."""
 
-    at: int
     end: int
     diagnostic: Diagnostic
 
 
-def mend_quotes(tokens: list[Token], language: Language) -> tuple[list[Token], list[Diagnostic]]:
-    """The tokens with every suspicious text ended where it was most likely meant to end, and what to say about each."""
+def mend_quotes(source: SourceText, language: Language) -> tuple[list[Token], list[Diagnostic]]:
+    """The tokens of a text, each suspicious one in quotes ended where it was most likely meant to end, and what to say
+    about it."""
     diagnostics: list[Diagnostic] = []
-    looked = 0
-    while len(diagnostics) < _MOST_MENDED:
-        mend = _first_mend(tokens, looked)
+    kept: list[Token] = []
+    ahead: list[Token] = []
+    coming = language.tokens(source)
+    while True:
+        ahead += islice(coming, _LOOK_AHEAD - len(ahead))
+        if not ahead:
+            return kept, diagnostics
+        mend = _mend(ahead) if len(diagnostics) < _MOST_MENDED else None
         if mend is None:
-            break
+            kept.append(ahead.pop(0))
+            continue
         diagnostics.append(mend.diagnostic)
-        token = tokens[mend.at]
-        text = Token("TEXT", token.source.text[token.start : mend.end], token.source, token.start, mend.end)
+        start = ahead[0].start
+        text = Token("TEXT", source.text[start : mend.end], source, start, mend.end)
         text.spoiled = True
-        rest = language.tokens(token.source, mend.end, len(token.source.text))
-        tokens = [*tokens[: mend.at], text, *rest]
-        looked = mend.at + 1
-    return tokens, diagnostics
+        kept.append(text)
+        ahead, coming = [], language.tokens(source, mend.end)
 
 
-def _first_mend(tokens: Sequence[Token], start: int) -> _Mend | None:
-    for at in range(start, len(tokens)):
-        token = tokens[at]
-        if token.type == "TEXT":
-            mend = _inch_mark(tokens, at) or _runs_over_statements(tokens, at)
-            if mend is not None:
-                return mend
-        elif token.type == UNCLOSED:
-            return _never_closed(tokens, at)
-    return None
+def _mend(ahead: Sequence[Token]) -> _Mend | None:
+    """What there is to mend in the first of the tokens."""
+    if ahead[0].type == "TEXT":
+        return _inch_mark(ahead) or _runs_over_statements(ahead[0])
+    return _never_closed(ahead[0]) if ahead[0].type == UNCLOSED else None
 
 
-def _inch_mark(tokens: Sequence[Token], at: int) -> _Mend | None:
+def _inch_mark(ahead: Sequence[Token]) -> _Mend | None:
     """`"needs 1/2" of room"`: a number before the closing quote, and words behind it that no statement begins with."""
-    token = tokens[at]
-    if not _ENDS_IN_A_NUMBER.search(token.text[:-1]) or not _goes_on(tokens, at + 1):
+    token = ahead[0]
+    if token.text[-2] not in _DIGITS or not _goes_on(ahead):
         return None
     text = token.source.text
     closing = _QUOTES.search(text, token.end)
@@ -76,33 +79,32 @@ def _inch_mark(tokens: Sequence[Token], at: int) -> _Mend | None:
     if _HEAD_ON_ITS_LINE.search(text, token.end, end):
         end = _line_end(text, token.end)
     inches = Span(token.source, token.end - 1, token.end)
-    return _Mend(at, end, _inch_mark_in_text(inches, token))
+    return _Mend(end, _inch_mark_in_text(inches, token))
 
 
-def _goes_on(tokens: Sequence[Token], at: int) -> bool:
-    if at >= len(tokens) or "\n" in tokens[at].source.text[tokens[at - 1].end : tokens[at].start]:
+def _goes_on(ahead: Sequence[Token]) -> bool:
+    """Whether what follows a text on its line is no beginning of a statement, and nothing that may follow a text."""
+    if len(ahead) == 1 or "\n" in ahead[1].source.text[ahead[0].end : ahead[1].start]:
         return False
-    kind, following = tokens[at].type, type_at(tokens, at + 1)
+    kind, following = ahead[1].type, type_at(ahead, 2)
     if kind in STATEMENT_WORDS:
-        return following not in ("NAME", "LABEL") or type_at(tokens, at + 2) in ("NAME", "TEXT", UNCLOSED)
+        return following not in ("NAME", "LABEL") or type_at(ahead, 3) in ("NAME", "TEXT", UNCLOSED)
     if kind == "NAME":
         return following not in ("EQUAL", "DOTTED", "LSQB", "WITH")
     return kind in ("OF", "TO", "FROM", "IS", "LABEL", "ROUNDED", "QUANTITY")
 
 
-def _runs_over_statements(tokens: Sequence[Token], at: int) -> _Mend | None:
+def _runs_over_statements(token: Token) -> _Mend | None:
     """A text of several lines of which one looks like a statement: its closing quote is missing on the first."""
-    token = tokens[at]
     if "\n" not in token.text:
         return None
     head = _HEAD_ON_ITS_LINE.search(token.source.text, token.start, token.end)
-    return _Mend(at, _first_line(token, head.start()), _unclosed(token, head)) if head else None
+    return _Mend(_first_line(token, head.start()), _unclosed(token, head)) if head else None
 
 
-def _never_closed(tokens: Sequence[Token], at: int) -> _Mend:
-    token = tokens[at]
+def _never_closed(token: Token) -> _Mend:
     head = _HEAD_ON_ITS_LINE.search(token.source.text, token.start)
-    return _Mend(at, _first_line(token, head.start() if head else token.end), _unclosed(token, head))
+    return _Mend(_first_line(token, head.start() if head else token.end), _unclosed(token, head))
 
 
 def _first_line(token: Token, before: int) -> int:
@@ -130,7 +132,7 @@ def _inch_mark_in_text(span: Span, token: Token) -> Diagnostic:
 
 
 def _unclosed(token: Token, head: re.Match[str] | None) -> Diagnostic:
-    labels = ()
+    labels: tuple[Label, ...] = ()
     if head:
         at = head.start() + len(head[0]) - len(head[0].lstrip())
         labels = (Label(Span(token.source, at, head.end()), "this would be part of the text"),)

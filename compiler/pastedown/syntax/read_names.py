@@ -4,6 +4,7 @@ import re
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.source import Span
+from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 
 _PLAIN = re.compile(r"[a-z][a-z0-9_]*")
@@ -44,6 +45,7 @@ def odd_name(token: Token, name: str) -> tuple[str, Diagnostic]:
 
 
 def _hyphenated(span: Span, name: str) -> Diagnostic:
+    name = shortened(name)
     apart = " - ".join(name.lower().split("-"))
     return error(
         "hyphenated-name",
@@ -55,6 +57,7 @@ def _hyphenated(span: Span, name: str) -> Diagnostic:
 
 
 def _capital(span: Span, name: str) -> Diagnostic:
+    name = shortened(name)
     return error(
         "capital-in-name",
         span,
@@ -65,6 +68,7 @@ def _capital(span: Span, name: str) -> Diagnostic:
 
 
 def _underscore(span: Span, name: str) -> Diagnostic:
+    name = shortened(name)
     return error(
         "unknown-character",
         span,
@@ -91,8 +95,7 @@ def name_is_unit(span: Span, name: str) -> Diagnostic:
         "name-is-unit",
         span,
         f"`{name}` is {meaning} and cannot be a name.",
-        reason=f"A number that happens to stand before it, even at the end of the line above, would be read with `{name}`"
-        " as its unit.",
+        reason=f"A number before it, even at the end of the line above, would be read with `{name}` as its unit.",
         way_out=f"Call it something longer, such as `{instead}`.",
     )
 
@@ -117,6 +120,6 @@ def reserved_word(span: Span, word: str) -> Diagnostic:
         "reserved-word",
         span,
         f"`{word}` is a word of the language and cannot be a name here.",
-        reason="Statements begin with such words or are joined by them. After a dot and before a colon they may be used.",
+        reason="Statements begin with such words or are joined by them. After a dot and before a colon they may stand.",
         way_out=way_out,
     )

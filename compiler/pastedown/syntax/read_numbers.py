@@ -4,17 +4,18 @@ import re
 
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.quantity.literal import LiteralError, metric_fraction, read_quantity
+from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 from pastedown.tree.expression import Literal, SheetSize
 
-_BY = re.compile(r"\s*[xX\u00d7]\s*(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
+_BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7]\s*|\s+[xX\u00d7]\s+)(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 
 
 def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnostic, ...]]:
     """What the token stands for; None, and why, if it cannot be read. A readable one may have a warning."""
-    sides = _BY.split(token.text)
+    sides = sides_of(token.text)
     found = _commas_and_points(token, sides)
     if found is not None:
         return None, (found,)
@@ -26,6 +27,11 @@ def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnos
         return None, (error(unreadable.id, token.span, unreadable.reason, way_out=unreadable.way_out),)
 
 
+def sides_of(text: str) -> list[str]:
+    """The two sides of the size of a sheet; a number alone as the only one."""
+    return _BETWEEN_SIDES.split(text)
+
+
 def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:
     for side in sides:
         comma = _COMMA.match(side)
@@ -35,9 +41,9 @@ def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:
             return error(
                 "leading-point",
                 token.span,
-                f"`{_short(side)}` begins with its point.",
+                f"`{shortened(side)}` begins with its point.",
                 reason="A point is easily lost in copying, and ten times the measure is left.",
-                way_out=f"Write `0{_short(side)}`.",
+                way_out=f"Write `0{shortened(side)}`.",
             )
     return None
 
@@ -45,15 +51,26 @@ def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:
 def decimal_comma(token: Token, written: str) -> Diagnostic:
     """What to say about `written`, a number with a comma between its digits."""
     whole, part = _COMMA.match(written).groups()  # type: ignore[union-attr]
-    way_out = f"Write `{_short(written.replace(',', '.', 1))}`"
+    way_out = f"Write `{shortened(written.replace(',', '.', 1))}`"
     if len(part) == 3 and len(whole) <= 3 and whole != "0":
-        way_out += f", or `{_short(written.replace(',', '', 1))}` if thousands are meant"
+        way_out += f", or `{shortened(written.replace(',', '', 1))}` if thousands are meant"
     return error(
         "decimal-comma",
         token.span,
-        f"`{_short(written)}` has a comma inside the number.",
+        f"`{shortened(written)}` has a comma inside the number.",
         reason="A comma sets two values apart here; decimals are written with a point.",
         way_out=f"{way_out}; if these are two values, put a blank after the comma.",
+    )
+
+
+def point_after_name(token: Token, written: str, instead: str) -> Diagnostic:
+    """What to say about a digit directly after a name and a dot, `written` for `instead`."""
+    return error(
+        "unexpected-word",
+        token.span,
+        f"`{shortened(written)}` has a number where a name should follow the dot.",
+        reason="After a dot stands the name of a part; one of several is picked by its number in square brackets.",
+        way_out=f"Write `{shortened(instead)}`.",
     )
 
 
@@ -76,27 +93,21 @@ def _sheet_without_unit(token: Token, first: str, second: str) -> Diagnostic:
     return error(
         "missing-unit",
         token.span,
-        f"The size `{_short(token.text)}` has no unit.",
+        f"The size `{shortened(token.text)}` has no unit.",
         reason="A sheet of so many inches and one of so many centimetres are two different sheets.",
-        way_out=f"Write `{_short(first)} in x {_short(second)} in`, or `mm`, `cm` or another unit in place of `in`.",
+        way_out=f"Write `{shortened(first)} in x {shortened(second)} in`, or another unit in place of `in`.",
     )
 
 
 def _metric_fraction(token: Token, sides: list[str]) -> tuple[Diagnostic, ...]:
-    if not any(metric_fraction(side) for side in sides):
+    if (token.text.isascii() and "/" not in token.text) or not any(metric_fraction(side) for side in sides):
         return ()
     return (
         warning(
             "metric-fraction",
             token.span,
-            f"`{_short(token.text)}` is a fraction of a metric unit.",
+            f"`{shortened(token.text)}` is a fraction of a metric unit.",
             reason="Rulers in millimetres show no such fractions; perhaps inches were meant.",
             way_out="Write the unit that is meant, and metric measures as decimals, such as `7.5 mm`.",
         ),
     )
-
-
-def _short(text: str) -> str:
-    """A number as it is quoted in a sentence: on one line, and cut where nobody would read on."""
-    single = " ".join(text.split())
-    return single if len(single) <= 40 else f"{single[:40]}..."

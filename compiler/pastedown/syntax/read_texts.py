@@ -10,6 +10,7 @@ from attrs import define, field
 
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.source import Span
+from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 from pastedown.tree.expression import Expression, Text
 
@@ -40,6 +41,7 @@ def read_text(token: Token, read_slot: ReadSlot) -> tuple[Text | None, tuple[Dia
         done = match.end()
         reading.braces(match)
     reading.words(done, end)
+    reading.flush()
     text = Text(_trimmed(reading.pieces), token.span) if reading.whole else None
     return text, tuple(reading.diagnostics)
 
@@ -51,12 +53,14 @@ class _Reading:
     token: Token
     read_slot: ReadSlot
     pieces: list[str | Expression] = field(factory=list)
+    fragments: list[str] = field(factory=list)
     diagnostics: list[Diagnostic] = field(factory=list)
     whole: bool = True
 
     def words(self, start: int, end: int) -> None:
         text = self.token.source.text[start:end]
-        self._add(text)
+        if text:
+            self.fragments.append(text)
         typed = _typed_measure(text)
         if typed:
             span = Span(self.token.source, start + typed.start(), start + typed.end())
@@ -65,7 +69,7 @@ class _Reading:
     def braces(self, match: re.Match[str]) -> None:
         span = Span(self.token.source, match.start(), match.end())
         if match[0] in ("{{", "}}"):
-            self._add(match[0][0])
+            self.fragments.append(match[0][0])
         elif match[1] is None:
             self._broken(_lone_brace(span))
         elif not match[1].strip():
@@ -78,18 +82,18 @@ class _Reading:
         if value is None:
             self.whole = False
         else:
+            self.flush()
             self.pieces.append(value)
 
     def _broken(self, diagnostic: Diagnostic) -> None:
         self.diagnostics.append(diagnostic)
         self.whole = False
 
-    def _add(self, text: str) -> None:
-        last = self.pieces[-1] if self.pieces else None
-        if text and isinstance(last, str):
-            self.pieces[-1] = last + text
-        elif text:
-            self.pieces.append(text)
+    def flush(self) -> None:
+        """The words since the last slot become one piece."""
+        if self.fragments:
+            self.pieces.append("".join(self.fragments))
+            self.fragments.clear()
 
 
 def _trimmed(pieces: list[str | Expression]) -> tuple[str | Expression, ...]:
@@ -110,9 +114,9 @@ def _digit_in_text(span: Span) -> Diagnostic:
     return warning(
         "digit-in-text",
         span,
-        f"The measure `{span.text}` is typed into a text.",
+        f"The measure `{shortened(span.text)}` is typed into a text.",
         reason="When the design changes or is shown in other units, the typed measure stays as it is.",
-        way_out=f"Write a slot: the name of the measure in braces, or `{{{span.text}}}` if it never changes.",
+        way_out=f"Write a slot: the measure's name in braces, or `{{{shortened(span.text)}}}` if it never changes.",
     )
 
 

@@ -1,4 +1,4 @@
-"""Takes the tokens of a file. Gives each number, text and name its value, and tells of every word that is written wrongly.
+"""Takes the tokens of a file. Gives each number, text and name its value, and tells of every word written wrongly.
 
 Afterwards a token that could not be read is spoiled, and a word whose meaning is plain in spite of its mistake has been
 put right, so that the mistake is told once and the statement around it is still checked.
@@ -10,24 +10,34 @@ from attrs import define, field
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.quantity.literal import UNIT_NAMES
+from pastedown.quantity.quantity import number
 from pastedown.source import Span
 from pastedown.syntax.explain import bad_slot
 from pastedown.syntax.faults import Faults
 from pastedown.syntax.hidden_characters import is_hidden
 from pastedown.syntax.language import Language, Unexpected
 from pastedown.syntax.read_names import is_plain, lone_unit, name_is_unit, odd_name, reserved_word
-from pastedown.syntax.read_numbers import read_number
+from pastedown.syntax.read_numbers import point_after_name, read_number
 from pastedown.syntax.read_texts import read_text
-from pastedown.syntax.statement_heads import DECLARING, STATEMENT_WORDS, is_keyword_head, type_at
-from pastedown.syntax.token import UNKNOWN, Token
+from pastedown.syntax.statement_heads import (
+    DECLARING,
+    STATEMENT_WORDS,
+    after_path,
+    begins_line,
+    is_keyword_head,
+    may_follow_a_statement,
+    type_at,
+)
+from pastedown.syntax.token import UNKNOWN, Token, Value
 from pastedown.syntax.unknown_characters import WITHOUT_MEANING, unknown_character
-from pastedown.tree.expression import Expression
+from pastedown.tree.expression import Expression, Literal, Text
 
 _UNITS = frozenset(UNIT_NAMES)
 # After these a value is wanted, or a name.
 _VALUE_FOLLOWS = frozenset(
     {"EQUAL", "LPAR", "LSQB", "COMMA", "PLUS_MINUS", "TIMES_OVER", "COMPARE", "LABEL", "COLON", "IS"}
 )
+_NAMES = frozenset({"NAME", "LABEL"})
 _NAME_FOLLOWS = frozenset({"USE", "COMPONENT", "ALBUM", "VARIANT", "PART", "PIECE", "POSE", "EACH", "FIXED"})
 
 
@@ -113,49 +123,64 @@ class _Reader:
     def _keyword(self, at: int, token: Token) -> None:
         if token.type in STATEMENT_WORDS:
             self.in_takes = token.type == "TAKES"
-        if self._stands_for_a_name(at, token):
+        declared, used = self._is_declared(at, token), self._is_used(at, token)
+        if declared or used:
             self.faults.tell(reserved_word(token.span, token.text), token.text)
             self.faults.broken_words.add(token.text)
-            token.type, token.value = "NAME", token.text
+            token.type, token.value, token.spoiled, token.doubtful = "NAME", token.text, used, True
 
-    def _stands_for_a_name(self, at: int, token: Token) -> bool:
+    def _is_declared(self, at: int, token: Token) -> bool:
+        """Whether a word of the language stands where only a name is declared or set."""
         before, after = type_at(self.tokens, at - 1), type_at(self.tokens, at + 1)
-        statement_word = token.type in STATEMENT_WORDS
-        if after == "EQUAL" or after == "DOTTED" or (after == "LSQB" and statement_word and token.type != "IF"):
-            return True
+        if token.type in DECLARING and after in ("DOTTED", "LSQB"):
+            after = type_at(self.tokens, after_path(self.tokens, at))
+            return after in ("EQUAL", "WITH", "COLON") or not may_follow_a_statement(self.tokens, at)
         if before in _NAME_FOLLOWS:
-            return True
-        return before in _VALUE_FOLLOWS and not is_keyword_head(self.tokens, at) and statement_word
+            return after not in _NAMES
+        apart = before not in ("NAME", "DOTTED") or begins_line(self.tokens, at)
+        return after == "EQUAL" and apart and may_follow_a_statement(self.tokens, at)
+
+    def _is_used(self, at: int, token: Token) -> bool:
+        """Whether a word that begins statements stands where a value is wanted."""
+        wanted = type_at(self.tokens, at - 1) in _VALUE_FOLLOWS
+        return wanted and token.type in STATEMENT_WORDS and not is_keyword_head(self.tokens, at)
 
     # ------------------------------------------------------------ numbers and texts
 
     def _number(self, at: int, token: Token) -> None:
         if self._ends_in_a_name(at, token):
             return
-        value, diagnostics = read_number(token)
-        token.value = value
-        for diagnostic in diagnostics:
-            self.faults.tell(diagnostic)
-        token.spoiled = value is None
+        before = self.tokens[at - 1] if at else None
+        if before and token.text.startswith(".") and before.end == token.start and before.type in ("NAME", "DOTTED"):
+            told = point_after_name(token, before.text + token.text, f"{before.text}[{token.text[1:]}]")
+            self._set_value(token, None, (told,))
+            return
+        self._set_value(token, *read_number(token))
 
     def _ends_in_a_name(self, at: int, token: Token) -> bool:
         """Whether what was taken for a unit is the name of the next fact: `pages = 2` and below it `g = 1 in`."""
         if type_at(self.tokens, at + 1) != "EQUAL":
             return False
-        number, blank, name = _last_word(token.text)
-        return name in _UNITS and ("\n" in blank or (blank != "" and not self.in_takes)) and number != ""
+        amount, blank, name = _last_word(token.text)
+        return name in _UNITS and ("\n" in blank or (blank != "" and not self.in_takes)) and amount != ""
 
     def _text(self, at: int, token: Token) -> None:
-        if type_at(self.tokens, at - 1) == "FROM" and ("{" in token.text or "}" in token.text):
-            self._spoil(token, _braces_in_file_name(token))
+        if token.spoiled:
+            token.value = _stand_in(token)
             return
-        token.value, diagnostics = read_text(token, self._slot)
-        token.spoiled = token.value is None
-        for diagnostic in diagnostics:
+        if type_at(self.tokens, at - 1) == "FROM" and ("{" in token.text or "}" in token.text):
+            self._set_value(token, None, (_braces_in_file_name(token),))
+            return
+        self._set_value(token, *read_text(token, self._slot))
+
+    def _set_value(self, token: Token, value: Value | None, told: tuple[Diagnostic, ...]) -> None:
+        token.spoiled = token.spoiled or value is None
+        token.value = _stand_in(token) if value is None else value
+        for diagnostic in told:
             self.faults.tell(diagnostic)
 
     def _slot(self, start: int, end: int) -> Expression | None:
-        """The expression in a slot of a text. Its words are read by themselves; their mistakes are told with the file's."""
+        """The expression in a slot of a text; its words are read by themselves."""
         source = self.tokens[0].source
         tokens = read_words(list(self.language.tokens(source, start, end)), self.language, self.faults)
         if any(token.spoiled for token in tokens):
@@ -163,7 +188,8 @@ class _Reader:
         try:
             return self.language.slot(tokens)
         except Unexpected as stop:
-            self.faults.tell(bad_slot(tokens, stop, self.language, Span(source, start - 1, end + 1)))
+            if not self.faults.full:
+                self.faults.tell(bad_slot(tokens, stop, self.language, Span(source, start - 1, end + 1)))
             return None
 
     # ------------------------------------------------------------ what has no place
@@ -193,15 +219,12 @@ class _Reader:
         return kept
 
     def _number_and_name(self, token: Token) -> list[Token]:
-        number, blank, name = _last_word(token.text)
-        middle = token.start + len(number)
-        first = Token("QUANTITY", number, token.source, token.start, middle)
+        amount, blank, name = _last_word(token.text)
+        middle = token.start + len(amount)
+        first = Token("QUANTITY", amount, token.source, token.start, middle)
         second = Token("NAME", name, token.source, middle + len(blank), token.end)
         second.value = name
-        first.value, diagnostics = read_number(first)
-        first.spoiled = first.value is None
-        for diagnostic in diagnostics:
-            self.faults.tell(diagnostic)
+        self._set_value(first, *read_number(first))
         self.faults.tell(name_is_unit(second.span, name), name)
         self.faults.broken_words.add(name)
         return [first, second]
@@ -210,8 +233,14 @@ class _Reader:
 def _last_word(text: str) -> tuple[str, str, str]:
     """A quantity as its number, the blank after it and its unit."""
     name = text.split()[-1]
-    number = text[: len(text) - len(name)]
-    return number.rstrip(), number[len(number.rstrip()) :], name
+    before = text[: len(text) - len(name)]
+    amount = before.rstrip()
+    return amount, before[len(amount) :], name
+
+
+def _stand_in(token: Token) -> Value:
+    """With a value of some kind it can be seen whether the file around a spoiled token is well formed."""
+    return Text((), token.span) if token.type == "TEXT" else Literal(number(0), token.span)
 
 
 def _braces_in_file_name(token: Token) -> Diagnostic:

@@ -1,5 +1,5 @@
-"""Takes the tokens of a file that cannot be read as a whole. Gives those of the statements that can, and tells why not of
-each that cannot: one message a mistake, every mistake in one run.
+"""Takes the tokens of a file that cannot be read as a whole. Gives those of the statements that can, and tells of each
+that cannot why not: one message a mistake, every mistake in one run.
 
 The file is cut where statements begin, and so is what stands in their braces. Each piece is tried with its braces
 emptied, so a mistake in the braces of a component costs one statement and not the component.
@@ -70,7 +70,8 @@ class _Recovery:
         try:
             self.language.file(piece.tokens)
         except Unexpected as stop:
-            self.faults.tell(explain(piece.tokens, stop, self.language))
+            if not self.faults.full and not any(token.doubtful for token in piece.tokens):
+                self.faults.tell(explain(piece.tokens, stop, self.language))
             return False
         return True
 

@@ -6,7 +6,13 @@ from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.syntax.faults import Faults
 from pastedown.syntax.language import Language
-from pastedown.syntax.statement_heads import STATEMENT_WORDS, is_head, is_keyword_head, type_at
+from pastedown.syntax.shortened import shortened
+from pastedown.syntax.statement_heads import (
+    STATEMENT_WORDS,
+    is_keyword_head,
+    may_follow_a_statement,
+    type_at,
+)
 from pastedown.syntax.token import Token
 
 # Looking for the nearest word takes its time; a file with more strange words than this is no recipe.
@@ -17,7 +23,9 @@ def mend_spelling(tokens: list[Token], language: Language, faults: Faults) -> No
     """Tells of words at the beginning of statements that are nearly words of the language, and reads them as those."""
     nearest: dict[str, str | None] = {}
     for at, token in enumerate(tokens):
-        if token.type != "NAME" or type_at(tokens, at + 1) not in ("NAME", "LABEL") or not is_head(tokens, at):
+        if token.type != "NAME" or type_at(tokens, at + 1) not in ("NAME", "LABEL"):
+            continue
+        if not may_follow_a_statement(tokens, at):
             continue
         if token.text not in nearest:
             if len(nearest) == _MOST_WORDS:
@@ -46,7 +54,7 @@ def misspelt(token: Token, meant: Iterable[str]) -> Diagnostic:
     return error(
         "unexpected-word",
         token.span,
-        f"`{token.text}` is no word of the language.",
+        f"`{shortened(token.text)}` is no word of the language.",
         reason="Only words of the language begin a statement or join its parts.",
         way_out=f"Did you mean {words}?",
     )

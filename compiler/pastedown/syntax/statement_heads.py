@@ -5,17 +5,19 @@ from collections.abc import Sequence
 from pastedown.syntax.token import Token
 
 # What follows the word that begins a statement: a name with a colon or an index, a name with a colon, or a name.
-_TITLED = frozenset({"PANEL", "FOLD", "JOIN", "CLOSE", "PLACE", "STEP"})
+TITLED = frozenset({"PANEL", "FOLD", "JOIN", "CLOSE", "PLACE", "STEP"})
 _LABELLED = frozenset({"TAKES", "REQUIRE", "PREFER"})
 _NAMED = frozenset(
     {"USE", "COMPONENT", "ALBUM", "VARIANT", "PART", "PIECE", "POSE", "EACH", "RUN", "ALIGN", "FIXED"}
 )
-DECLARING = _TITLED | _LABELLED | _NAMED
+DECLARING = TITLED | _LABELLED | _NAMED
 STATEMENT_WORDS = DECLARING | {"IF"}
+# These statements have braces of their own always; some others may.
+WITH_BRACES = frozenset({"COMPONENT", "ALBUM", "VARIANT", "RUN", "EACH", "IF", "POSE"})
 # These statements stand in no braces.
 OF_A_FILE = frozenset({"COMPONENT", "ALBUM", "VARIANT", "USE"})
 
-_MAY_END = frozenset({"NAME", "DOTTED", "QUANTITY", "TEXT", "RPAR", "RSQB", "RBRACE", "LBRACE", "UNCLOSED", "UNKNOWN"})
+MAY_END = frozenset({"NAME", "DOTTED", "QUANTITY", "TEXT", "RPAR", "RSQB", "RBRACE", "LBRACE", "UNCLOSED", "UNKNOWN"})
 
 
 def type_at(tokens: Sequence[Token], at: int) -> str:
@@ -30,7 +32,7 @@ def begins_line(tokens: Sequence[Token], at: int) -> bool:
 
 def may_follow_a_statement(tokens: Sequence[Token], at: int) -> bool:
     """Whether the token before could be the last of a statement, or opens the braces in which statements stand."""
-    return at == 0 or tokens[at - 1].type in _MAY_END
+    return at == 0 or tokens[at - 1].type in MAY_END
 
 
 def is_keyword_head(tokens: Sequence[Token], at: int) -> bool:
@@ -40,9 +42,9 @@ def is_keyword_head(tokens: Sequence[Token], at: int) -> bool:
         return may_follow_a_statement(tokens, at)
     if kind in _NAMED:
         return following == "NAME"
-    if kind in _LABELLED or kind in _TITLED:
+    if kind in _LABELLED or kind in TITLED:
         return following == "LABEL" or (
-            kind in _TITLED and following == "NAME" and type_at(tokens, at + 2) == "LSQB"
+            kind in TITLED and following == "NAME" and type_at(tokens, at + 2) == "LSQB"
         )
     return False
 
@@ -50,8 +52,8 @@ def is_keyword_head(tokens: Sequence[Token], at: int) -> bool:
 def is_head(tokens: Sequence[Token], at: int) -> bool:
     """Whether a statement begins at `at`, as far as can be told without reading it.
 
-    A word of the language begins one if the right thing follows, or at the start of a line; a name does if it sets or
-    amends a path, or if another name follows: then it is most likely a word of the language misspelt.
+    A word of the language begins one if the right thing follows, or at the start of a line. A name does if it sets or
+    amends a path, or at the start of a line; or if another name follows: then it is a word of the language misspelt.
     """
     kind = tokens[at].type
     if kind in STATEMENT_WORDS:
@@ -59,11 +61,18 @@ def is_head(tokens: Sequence[Token], at: int) -> bool:
         return fits or (may_follow_a_statement(tokens, at) and begins_line(tokens, at))
     if kind != "NAME" or not may_follow_a_statement(tokens, at):
         return False
-    after = type_at(tokens, _after_path(tokens, at))
-    return after in ("EQUAL", "WITH") or type_at(tokens, at + 1) in ("NAME", "LABEL")
+    if begins_line(tokens, at) or sets_a_path(tokens, at):
+        return True
+    after_name = type_at(tokens, at - 1) in ("NAME", "DOTTED")
+    return not after_name and type_at(tokens, at + 1) in ("NAME", "LABEL")
 
 
-def _after_path(tokens: Sequence[Token], at: int) -> int:
+def sets_a_path(tokens: Sequence[Token], at: int) -> bool:
+    """Whether the name at `at` begins a fact, or a path that is amended."""
+    return may_follow_a_statement(tokens, at) and type_at(tokens, after_path(tokens, at)) in ("EQUAL", "WITH")
+
+
+def after_path(tokens: Sequence[Token], at: int) -> int:
     """Where the path that begins at `at` is over. Its indexes hold no brackets of their own beyond a few."""
     at += 1
     while type_at(tokens, at) in ("DOTTED", "LSQB"):

@@ -1,5 +1,5 @@
-"""The parser's tables, worked out once and kept beside the grammar, because working them out takes longer than reading a
-recipe with them.
+"""The parser's tables, worked out once and kept beside the grammar, because working them out takes longer than reading
+a recipe with them.
 
 The file says for which grammar and which lark it was made; where either is another, the tables are worked out afresh.
 It is plain JSON, so that nothing in it can be run.

@@ -18,10 +18,11 @@ class Token:
     """`type` is the name of its word class in the grammar, `text` its letters in `source` from `start` up to `end`.
 
     `value` stands in numbers, texts and names once they have been read. `spoiled` is one of which a mistake has been
-    told already: the statement that it belongs to cannot be used. Mutable and slotted: there are very many.
+    told already: the statement that it belongs to cannot be used. Where one is `doubtful`, a mistake has been put right
+    by guessing: if its statement cannot be read all the same, that is the same mistake. Mutable: there are very many.
     """
 
-    __slots__ = ("end", "source", "spoiled", "start", "text", "type", "value")
+    __slots__ = ("doubtful", "end", "source", "spoiled", "start", "text", "type", "value")
 
     # The parser of lark asks the last token for these; spans are made from `start` and `end` instead.
     line: ClassVar[int] = 0
@@ -39,6 +40,7 @@ class Token:
         self.end = end
         self.value: Value | None = None
         self.spoiled = False
+        self.doubtful = False
 
     @property
     def span(self) -> Span:

@@ -17,6 +17,11 @@ def _span() -> Span:
     return field(eq=False, repr=False)  # type: ignore[no-any-return]
 
 
+def _only_names(names: tuple[tuple[str, Span], ...]) -> tuple[str, ...]:
+    """The names without the places where they stand."""
+    return tuple(name for name, _ in names)
+
+
 @frozen
 class Family:
     """The name of what is declared, and its index if there are several.
@@ -47,7 +52,7 @@ class Setting:
 class Use:
     """`use a, b from pages` or `use a from "house.album"`. `source` is the dotted name or the quoted file name."""
 
-    names: tuple[tuple[str, Span], ...]
+    names: tuple[tuple[str, Span], ...] = field(eq=_only_names)
     source: str
     quoted: bool
     source_span: Span = _span()
