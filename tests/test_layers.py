@@ -81,6 +81,7 @@ ALBUM_WORDS = {
 OTHER_MEANINGS = {
     ("geometry/fold.py", "hinge"): "the line about which a fold turns, in mechanics",
     ("quantity/weight.py", "cover"): "the basis weight of cover paper",
+    ("design/kind.py", "cover"): "the basis weight of cover paper",
     ("geometry/stock_value.py", "cover"): "the basis weight of cover paper",
     ("outputs/plain_text.py", "page"): "what plain text is printed on",
     ("outputs/to_template_pdf.py", "page"): "what cairo calls a sheet of a document",

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastedown.diagnostic.nearest_name import did_you_mean, nearest_name
+from pastedown.diagnostic.nearest_name import MOST_LISTED, did_you_mean, meant_or_one_of, nearest_name
 
 TRADE = ("crest", "gusset", "height", "joint", "seam", "spine", "tail", "width", "wing", "turn_in", "front_foot")
 
@@ -35,6 +35,7 @@ def test_a_third_of_the_letters_may_differ() -> None:
     assert nearest_name("abcdef", ["abcxyz"]) is None
     assert nearest_name("ab", ["ax"]) == "ax", "one edit is allowed in the shortest name"
     assert nearest_name("ab", ["xy"]) is None
+    assert nearest_name("y", ["x", "z", "yy"]) is None, "of one letter nothing would be left"
 
 
 def test_fewest_edits_win_then_the_alphabet() -> None:
@@ -55,8 +56,16 @@ def test_long_names_are_compared_by_their_first_letters() -> None:
 
 
 def test_did_you_mean() -> None:
-    assert did_you_mean("guset", TRADE) == 'Did you mean "gusset"?'
+    assert did_you_mean("guset", TRADE) == "Did you mean `gusset`?"
     assert did_you_mean("mountain", TRADE) == ""
+
+
+def test_without_a_near_name_they_are_listed() -> None:
+    assert meant_or_one_of("flt", ("flat", "square", "shut"), "It is one of") == "Did you mean `flat`?"
+    assert meant_or_one_of("round", ("flat", "square", "shut"), "It is one of") == "It is one of: flat, square, shut."
+    many = [f"leaf_{number}" for number in range(MOST_LISTED + 2)]
+    assert meant_or_one_of("x", many, "It has").endswith(f"leaf_{MOST_LISTED - 1} and 2 more.")
+    assert meant_or_one_of("x", (), "It has") == ""
 
 
 def plain_edits(left: str, right: str) -> int:
@@ -76,7 +85,7 @@ LETTERS = st.text(alphabet="abc", max_size=9)
 
 @given(LETTERS, st.lists(LETTERS, max_size=8))
 def test_agrees_with_the_whole_table(name: str, known: list[str]) -> None:
-    limit = max(1, len(name) // 3)
+    limit = min(max(1, len(name) // 3), len(name) - 1)
     near = [(plain_edits(name, other), other) for other in known if other != name]
     best = min((found for found in near if found[0] <= limit), default=(0, None))
     assert nearest_name(name, known) == best[1]

@@ -7,7 +7,8 @@ from pastedown.quantity.quantity import inches, mm, number
 from pastedown.shipped_files import grammar_path
 from pastedown.source import SourceText, Span
 from pastedown.syntax.parse import ParseResult, parse
-from pastedown.tree.expression import Dot, Expression, Index, Literal, Path as PathNode, Text
+from pastedown.tree.expression import Dot, Expression, Index, Literal, Text
+from pastedown.tree.expression import Path as PathNode
 from pastedown.tree.statement import Fact, Statement
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -5,10 +5,33 @@ from typing import get_args
 import pytest
 
 from pastedown.source import Span
-from pastedown.tree.expression import Argument, Call, Comparison, ListOf, Path as PathNode
+from pastedown.tree.expression import Argument, Call, Comparison, ListOf
+from pastedown.tree.expression import Path as PathNode
 from pastedown.tree.statement import (
-    Album, Align, Amend, Component, Each, Fact, Family, Fold, Join, Panel, Part, Piece, Place, Pose, Require, Run,
-    Setting, Statement, Step, Takes, TypeName, Use, Variant, When,
+    Album,
+    Align,
+    Amend,
+    Component,
+    Each,
+    Fact,
+    Family,
+    Fold,
+    Join,
+    Panel,
+    Part,
+    Piece,
+    Place,
+    Pose,
+    Require,
+    Run,
+    Setting,
+    Statement,
+    Step,
+    Takes,
+    TypeName,
+    Use,
+    Variant,
+    When,
 )  # fmt: skip
 from syntax.reading import ANYWHERE, ROOT, inch, path, plain, read, statement, statements, words
 

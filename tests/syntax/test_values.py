@@ -6,8 +6,22 @@ import pytest
 
 from pastedown.quantity.quantity import inches
 from pastedown.tree.expression import (
-    Amended, Argument, Arithmetic, Call, Comparison, Expression, Index, ListOf, Literal, Path, Rounded, RulerMarks,
-    SheetSize, Signed, Slice, Text,
+    Amended,
+    Argument,
+    Arithmetic,
+    Call,
+    Comparison,
+    Expression,
+    Index,
+    ListOf,
+    Literal,
+    Path,
+    Rounded,
+    RulerMarks,
+    SheetSize,
+    Signed,
+    Slice,
+    Text,
 )  # fmt: skip
 from pastedown.tree.statement import Fact
 from syntax.reading import ANYWHERE, inch, millimetre, path, plain, read, statement, value, words

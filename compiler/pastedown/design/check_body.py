@@ -9,10 +9,9 @@ from pastedown.design import infer_call, infer_expression, infer_path
 from pastedown.design.body import Guard, index_body, is_declaration, left_head
 from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
 from pastedown.design.check_names import check_family, check_name, check_settings
-from pastedown.design.check_piece import check_piece
+from pastedown.design.check_piece import check_piece, check_set_of_piece
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
-    A_LENGTH,
     LINE,
     NOTHING,
     PLAIN_NUMBER,
@@ -146,6 +145,8 @@ def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, 
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
                     infer_call.kind_of_amended(inference, STOCK, inner, where)
+                else:
+                    _refuse_amending(inference, path, kind)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
                     infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
@@ -189,14 +190,8 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                     check_with(inference, inner, kind.view, where)
                 elif kind == STOCK:
                     infer_call.kind_of_amended(inference, STOCK, inner, where)
-                elif kind is not UNKNOWN:
-                    inference.tell(
-                        error(
-                            "wrong-kind",
-                            path.span,
-                            f"Only a part or a stock can be amended, and this is {in_words(kind)}.",
-                        )
-                    )
+                else:
+                    _refuse_amending(inference, path, kind)
             case Part():
                 _check_part(inference, statement, where)
             case Piece():
@@ -225,6 +220,18 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                     infer_expression.kind_of(inference, setting.value, where)
             case Step():
                 check_step(inference, statement, where)
+
+
+def _refuse_amending(inference: Inference, path: Path, kind: Kind) -> None:
+    if kind is not UNKNOWN:
+        inference.tell(
+            error(
+                "wrong-kind",
+                path.span,
+                f"Only a part or a stock can be amended, and this is {in_words(kind)}.",
+                way_out="Set what belongs to it by its path, as in sheet.height = 5 in.",
+            )
+        )
 
 
 def _misplaced(statement: Statement) -> str:
@@ -311,12 +318,17 @@ def _check_takes(inference: Inference, takes: Takes, where: Where) -> None:
                     "unknown-choice",
                     setting.value.span,
                     f"{setting.label} is one of {', '.join(allowed)}.",
-                    way_out=did_you_mean(word, allowed),
+                    way_out=did_you_mean(word, allowed) or f"Write one of them, as in {setting.label}: {allowed[0]}.",
                 )
             )
     if name == "choice" and len(takes.type.words) < 2:
         inference.tell(
-            error("unknown-type", takes.type.span, "A choice has two words at least, as in choice(top, side).")
+            error(
+                "unknown-type",
+                takes.type.span,
+                "A choice has two words at least.",
+                way_out="Write them in its brackets, as in choice(top, side).",
+            )
         )
     kind = infer_path.type_of(inference, takes)
     for bound in (takes.least, takes.most):
@@ -395,8 +407,7 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
             elif last.name in ("tip", "caution"):
                 infer_expression.expect(inference, value, where, TEXT, last.name)
         case PieceOf():
-            if last.name in ("height", "width"):
-                infer_expression.expect(inference, value, where, A_LENGTH, f"The {last.name}")
+            check_set_of_piece(inference, kind, last, value, where)
         case PanelOf() | FaceOf() | PlaceOf() | Several():
             pass
         case _ if kind is not UNKNOWN and kind != LINE and kind != POSE:
@@ -422,5 +433,10 @@ def _check_part(inference: Inference, part: Part, where: Where) -> None:
         return
     if kind is not UNKNOWN and kind != NOTHING:
         inference.tell(
-            error("wrong-kind", part.value.span, f"A part is made from a component, and this is {in_words(kind)}.")
+            error(
+                "wrong-kind",
+                part.value.span,
+                f"A part is made from a component, and this is {in_words(kind)}.",
+                way_out="Name a component here; a fact is stated without the word part.",
+            )
         )

@@ -20,6 +20,7 @@ from pastedown.design.kind import (
     PanelOf,
     PieceOf,
     PlaceOf,
+    example_of,
     in_words,
     one_of,
 )
@@ -29,7 +30,7 @@ from pastedown.design.setting_names import (
     STEP_SETTINGS,
 )
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.quantity.dimension import ANGLE
 from pastedown.tree.expression import ListOf, Path
 from pastedown.tree.statement import (
@@ -54,7 +55,7 @@ def _expect_side(inference: Inference, path: Path, where: Where) -> None:
     way_out = (
         f"Say which side: {path.span.text}.face or {path.span.text}.back."
         if isinstance(kind, PieceOf | PanelOf)
-        else ""
+        else "Name a side of a piece or of a panel, as in sheet.face or sheet.body.back."
     )
     inference.tell(
         error(
@@ -74,6 +75,7 @@ def _expect_line(inference: Inference, path: Path, where: Where) -> None:
                 "wrong-kind",
                 path.span,
                 f"A line belongs here (an edge, a middle or a fold), and this is {in_words(kind)}.",
+                way_out=example_of(LINE),
             )
         )
 
@@ -114,6 +116,7 @@ def check_join(inference: Inference, join: Join, where: Where) -> None:
                     "out-of-place",
                     statement.span,
                     "In the braces of a join stand only its alignments: align line to line.",
+                    way_out="Move it out of these braces; what a join has stands behind a comma, as in by: tape.",
                 )
             )
             continue
@@ -137,6 +140,7 @@ def check_place(inference: Inference, place: Place, where: Where) -> None:
                     "out-of-place",
                     statement.span,
                     "In the braces of a place stand only its lines, as in front = sheet.left.",
+                    way_out="Move it out of these braces.",
                 )
             )
 
@@ -146,7 +150,14 @@ def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
     if pose.base is not None:
         kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
         if kind is not UNKNOWN and kind != POSE:
-            inference.tell(error("wrong-kind", pose.base.span, f"A pose belongs here, and this is {in_words(kind)}."))
+            inference.tell(
+                error(
+                    "wrong-kind",
+                    pose.base.span,
+                    f"A pose belongs here, and this is {in_words(kind)}.",
+                    way_out=example_of(POSE),
+                )
+            )
     _check_in_pose(inference, pose.body, inner)
 
 
@@ -163,6 +174,7 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                             "pose-angle",
                             path.span,
                             f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
+                            way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
                         )
                     )
                 elif isinstance(value, Path) and not value.trailers:
@@ -172,7 +184,7 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                                 "pose-angle",
                                 value.span,
                                 f"A fold is flat, square or shut, not {value.head}.",
-                                way_out=did_you_mean(value.head, ("flat", "square", "shut")),
+                                way_out=meant_or_one_of(value.head, ("flat", "square", "shut"), "Write one of"),
                             )
                         )
                 else:
@@ -190,6 +202,7 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                         "out-of-place",
                         statement.span,
                         "In a pose stand only the angles of folds, as in strip.crest = shut.",
+                        way_out="Move it out of these braces.",
                     )
                 )
 

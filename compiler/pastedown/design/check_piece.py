@@ -7,20 +7,26 @@ from pastedown.design.check_names import check_family, check_settings
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
+    NOTHING,
     PLAIN_NUMBER,
     STOCK,
     TEXT,
     TREATMENT,
+    UNKNOWN,
+    PieceOf,
+    in_words,
+    one_of,
 )
-from pastedown.design.piece_names import edge_names
+from pastedown.design.piece_names import edge_names, lines_of, panels_of
 from pastedown.design.setting_names import (
     PIECE_SETTINGS,
     WORDS_OF_SETTING,
 )
 from pastedown.design.view import View
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.tree.expression import Path
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
+from pastedown.source import Span
+from pastedown.tree.expression import Call, Dot, Expression, Path
 from pastedown.tree.statement import (
     Each,
     Fact,
@@ -28,7 +34,6 @@ from pastedown.tree.statement import (
     Panel,
     Piece,
     Run,
-    Setting,
     Statement,
     When,
 )
@@ -43,24 +48,66 @@ def check_piece(inference: Inference, piece: Piece, view: View, where: Where) ->
         if setting.label in ("height", "width"):
             infer_expression.expect(inference, setting.value, inner, A_LENGTH, f"The {setting.label}")
         elif setting.label in WORDS_OF_SETTING:
-            _expect_word(inference, setting)
+            expect_word(inference, setting.label, setting.value)
         elif setting.label == "face":
             infer_expression.expect(inference, setting.value, inner, TEXT, "The face")
     _check_in_piece(inference, piece.body, piece, inner)
 
 
-def _expect_word(inference: Inference, setting: Setting) -> None:
-    allowed = WORDS_OF_SETTING[setting.label]
-    word = setting.value.head if isinstance(setting.value, Path) and not setting.value.trailers else ""
+def expect_word(inference: Inference, label: str, value: Expression) -> None:
+    """Tell when a setting of a piece or a panel is none of its few words."""
+    allowed = WORDS_OF_SETTING[label]
+    word = value.head if isinstance(value, Path) and not value.trailers else ""
     if word not in allowed:
         inference.tell(
             error(
                 "unknown-choice",
-                setting.value.span,
-                f"{setting.label} is one of {', '.join(allowed)}.",
-                way_out=did_you_mean(word, allowed),
+                value.span,
+                f"{label} is one of {', '.join(allowed)}.",
+                way_out=did_you_mean(word, allowed) or f"Write one of them, such as {allowed[0]}.",
             )
         )
+
+
+def expect_fold_kind(inference: Inference, kind: str, span: Span) -> None:
+    """Tell when a fold of a run is neither a mountain nor a valley."""
+    if kind not in ("mountain", "valley"):
+        inference.tell(
+            error(
+                "fold-kind",
+                span,
+                f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.",
+                way_out=did_you_mean(kind, ("mountain", "valley"))
+                or "Write valley for a fold towards you, mountain for one away from you.",
+            )
+        )
+
+
+def check_set_of_piece(inference: Inference, piece: PieceOf, last: Dot, value: Expression, where: Where) -> None:
+    """Check `sheet.name = value`: a side, a setting, a panel or a fold of its runs, or else something cut into it."""
+    name = last.name
+    if name in ("height", "width") or name in panels_of(piece.statement):
+        if isinstance(value, Call) and infer_expression.kind_of(inference, value, where) == TREATMENT:
+            return
+        infer_expression.expect(inference, value, where, A_LENGTH, f"The {name}")
+    elif name == "stock":
+        infer_expression.expect(inference, value, where, STOCK, "What a piece is cut from")
+    elif name in WORDS_OF_SETTING:
+        expect_word(inference, name, value)
+    elif name in lines_of(piece.statement):
+        expect_fold_kind(inference, value.span.text, value.span)
+    elif name not in PIECE_SETTINGS or isinstance(value, Call):
+        kind = one_of(infer_expression.kind_of(inference, value, where))
+        if kind not in (TREATMENT, NOTHING, UNKNOWN):
+            known = [*PIECE_SETTINGS, *panels_of(piece.statement), *lines_of(piece.statement)]
+            inference.tell(
+                error(
+                    "unknown-setting",
+                    last.span,
+                    f"The piece {piece.statement.family.name} has no {name} that could be set to {in_words(kind)}.",
+                    way_out=meant_or_one_of(name, known, "It has"),
+                )
+            )
 
 
 def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Piece, where: Where) -> None:
@@ -97,6 +144,7 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                         "out-of-place",
                         statement.span,
                         "In the braces of a piece stand its runs and what is cut into it.",
+                        way_out="Move it out of them; what a piece has stands behind a comma, as in height: 5 in.",
                     )
                 )
 
@@ -111,19 +159,11 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
                 check_settings(inference, settings, ("bends",), "A panel")
                 for setting in settings:
                     if setting.label == "bends":
-                        _expect_word(inference, setting)
+                        expect_word(inference, setting.label, setting.value)
             case Fold(kind=kind, kind_span=span, family=family, settings=settings):
                 if family.index is not None:
                     infer_expression.expect(inference, family.index, where, PLAIN_NUMBER, "An index")
-                if kind not in ("mountain", "valley"):
-                    inference.tell(
-                        error(
-                            "fold-kind",
-                            span,
-                            f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.",
-                            way_out=did_you_mean(kind, ("mountain", "valley")),
-                        )
-                    )
+                expect_fold_kind(inference, kind, span)
                 check_settings(inference, settings, (), "A fold in a run")
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
@@ -133,4 +173,11 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
                 infer_expression.expect_condition(inference, condition, where)
                 _check_in_run(inference, inner, where)
             case _:
-                inference.tell(error("out-of-place", statement.span, "In a run stand only panels and folds."))
+                inference.tell(
+                    error(
+                        "out-of-place",
+                        statement.span,
+                        "In a run stand only panels and folds.",
+                        way_out="Move it out of these braces.",
+                    )
+                )

@@ -8,7 +8,7 @@ from attrs import define, field
 from pastedown.design.body import index_body
 from pastedown.design.recipe import File
 from pastedown.diagnostic import Diagnostic, Label, error
-from pastedown.diagnostic.nearest_name import did_you_mean, nearest_name
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of, nearest_name
 from pastedown.source import SourceText, Span
 from pastedown.syntax.parse import parse
 from pastedown.tree.statement import Use
@@ -47,7 +47,7 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
             if used is None or (used.broken_words and name in used.broken_words):
                 broken.add(name)
             elif name not in used.body.by_name:
-                known = sorted(used.body.by_name)
+                known = sorted(name for name in used.body.by_name if name != "edition")
                 # The name as it is spelt here, and as it was most likely meant: neither is a second mistake.
                 broken |= {name, nearest_name(name, known) or name}
                 shelf.diagnostics.append(
@@ -55,7 +55,7 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
                         "import-not-found-name",
                         span,
                         f"There is no {name} in {used.name}.",
-                        way_out=did_you_mean(name, known) or f"It offers: {', '.join(known[:12])}.",
+                        way_out=meant_or_one_of(name, known, "It offers") or "It offers nothing: it is empty.",
                     )
                 )
             elif name in spans:
@@ -65,7 +65,7 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
                         span,
                         f"{name} is used from two files.",
                         labels=(Label(spans[name], "first here"),),
-                        way_out="Use it once.",
+                        way_out="Keep one of the two.",
                     )
                 )
             else:
@@ -90,7 +90,10 @@ def _open(shelf: Shelf, use: Use, importer: str, from_shipped: bool, ring: tuple
     fault = _outside(use) if use.quoted else None
     if fault is None and use.quoted and from_shipped:
         fault = error(
-            "import-outside", use.source_span, "A file of the standard library uses only the standard library."
+            "import-outside",
+            use.source_span,
+            "A file of the standard library uses only the standard library.",
+            way_out="Write its name without quotes.",
         )
     if fault is not None:
         shelf.diagnostics.append(fault)

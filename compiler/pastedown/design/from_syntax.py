@@ -7,6 +7,7 @@ from attrs import define, field
 
 from pastedown.design.body import index_body
 from pastedown.design.check_body import check_file
+from pastedown.design.check_idle_facts import check_idle_facts
 from pastedown.design.files import Shelf, load
 from pastedown.design.inference import Inference
 from pastedown.design.recipe import ComponentOf, File, Makeable, Recipe, VariantOf
@@ -76,7 +77,8 @@ class _Linker:
                     "unknown-name",
                     statement.base.span,
                     f"There is no album or component called {statement.base.span.text} to vary.",
-                    way_out=did_you_mean(statement.base.head, file.names()),
+                    way_out=did_you_mean(statement.base.head, file.names())
+                    or "Vary an album of this file, or use one: use lantern from ...",
                 )
             )
         return None
@@ -103,9 +105,16 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         shelf.diagnostics.extend(_edition(each))
         if check_shipped or not each.shipped:
             check_file(inference, each)
+    for made in linker.made.values():
+        if isinstance(made, ComponentOf) and made.is_album and not made.file.shipped:
+            check_idle_facts(inference, made)
     shelf.diagnostics.extend(inference.diagnostics)
     recipe = Recipe(
-        file, broken_words(shelf.loaded.values()), linker.made, tuple(sorted(designs, key=lambda design: design.name))
+        file,
+        broken_words(shelf.loaded.values()),
+        linker.made,
+        tuple(sorted(designs, key=lambda design: design.name)),
+        tuple(inference.unsaid),
     )
     return recipe, tuple(shelf.diagnostics)
 
@@ -144,7 +153,7 @@ def _edition(file: File) -> list[Diagnostic]:
         error(
             "wrong-edition",
             fact.span,
-            f"This is edition 1 of the language, and {file.name} asks for another.",
-            way_out="Write edition = 1.",
+            f"This compiler reads edition 1 of the language, and {file.name} asks for another.",
+            way_out="Write edition = 1, or use a compiler that reads the edition it was written for.",
         )
     ]

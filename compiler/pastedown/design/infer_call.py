@@ -197,6 +197,7 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
                         "wrong-dimension",
                         value.span,
                         f"{capital(in_words(found))} and {in_words(kind)} do not go together here.",
+                        way_out=f"{capital(name)} takes like things: lengths, or counts, or amounts.",
                     )
                 )
             found = kind

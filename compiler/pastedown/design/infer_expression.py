@@ -26,11 +26,11 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
+from pastedown.design.missing_unit import how_to_add_the_unit
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.quantity.dimension import NUMBER
-from pastedown.source import Span
 from pastedown.tree.expression import (
     Amended,
     Arithmetic,
@@ -75,7 +75,7 @@ def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
                 inference,
                 amount_of(inference, value, where),
                 amount_of(inference, mark, where),
-                mark.span,
+                mark,
                 "is rounded to",
             )
         case RulerMarks(mark=mark):
@@ -94,13 +94,15 @@ def amount_of(inference: Inference, expression: Expression, where: Where) -> Kin
     kind = one_of(kind_of(inference, expression, where))
     if isinstance(kind, Amount) or kind is UNKNOWN:
         return kind
-    return inference.tell(
+    return inference.tell_clash(
         error(
             "wrong-kind",
             expression.span,
             f"A number or a measurement belongs here, and this is {in_words(kind)}.",
             way_out=example_of(A_LENGTH),
-        )
+        ),
+        expression,
+        where,
     )
 
 
@@ -118,24 +120,28 @@ def expect(
         if agree(kind.dimension, wanted.dimension):
             return
         way_out = unit_missing(expression, kind, wanted) or example_of(wanted)
-        inference.tell(
+        inference.tell_clash(
             error(
                 "wrong-dimension",
                 expression.span,
                 f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
                 way_out=way_out,
                 labels=labels,
-            )
+            ),
+            expression,
+            where,
         )
         return
-    inference.tell(
+    inference.tell_clash(
         error(
             "wrong-kind",
             expression.span,
             f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
             way_out=example_of(wanted),
             labels=labels,
-        )
+        ),
+        expression,
+        where,
     )
 
 
@@ -151,8 +157,8 @@ def _expect_choice(
                 error(
                     "unknown-choice",
                     expression.span,
-                    f"{what} is {in_words(wanted)}.",
-                    way_out=did_you_mean(expression.head, wanted.words),
+                    f"{what} is {in_words(wanted)}, not {expression.head}.",
+                    way_out=did_you_mean(expression.head, wanted.words) or example_of(wanted),
                     labels=labels,
                 )
             )
@@ -164,6 +170,7 @@ def _expect_choice(
                 "unknown-choice",
                 expression.span,
                 f"{what} is {in_words(wanted)}, and this is {in_words(kind)}.",
+                way_out=example_of(wanted),
                 labels=labels,
             )
         )
@@ -183,7 +190,7 @@ def expect_condition(inference: Inference, expression: Expression, where: Where)
         )
 
 
-def _meet(inference: Inference, left: Kind, right: Kind, span: Span, verb: str) -> Kind:
+def _meet(inference: Inference, left: Kind, right: Kind, second: Expression, verb: str) -> Kind:
     if not isinstance(left, Amount) or not isinstance(right, Amount):
         return UNKNOWN
     if agree(left.dimension, right.dimension):
@@ -191,8 +198,9 @@ def _meet(inference: Inference, left: Kind, right: Kind, span: Span, verb: str) 
     return inference.tell(
         error(
             "wrong-dimension",
-            span,
+            second.span,
             f"{capital(in_words(left))} {verb} {in_words(left)}, and this is {in_words(right)}.",
+            way_out=unit_missing(second, right, left) or example_of(left),
         )
     )
 
@@ -208,13 +216,15 @@ def _arithmetic(inference: Inference, expression: Arithmetic, where: Where) -> K
         return left
     first, verb, second = (left, "added to", right) if expression.operator == "+" else (right, "taken from", left)
     bare = expression.left if left == PLAIN_NUMBER else expression.right
-    return inference.tell(
+    return inference.tell_clash(
         error(
             "wrong-dimension",
             expression.span,
             f"{capital(in_words(first))} cannot be {verb} {in_words(second)}.",
             way_out=_unit_of_one(bare, left, right) or "Only like is added to like, and taken from like.",
-        )
+        ),
+        bare if PLAIN_NUMBER in (left, right) else expression,
+        where,
     )
 
 
@@ -240,13 +250,15 @@ def _comparison(inference: Inference, expression: Comparison, where: Where) -> K
     if not both_amounts and expression.operator == "is" and type(left) is type(right):
         return YES_NO
     bare = expression.left if left == PLAIN_NUMBER else expression.right
-    inference.tell(
+    inference.tell_clash(
         error(
             "wrong-dimension",
             expression.span,
             f"{capital(in_words(left))} cannot be compared with {in_words(right)}.",
             way_out=_unit_of_one(bare, left, right) or "Only like is compared with like.",
-        )
+        ),
+        bare if PLAIN_NUMBER in (left, right) else expression,
+        where,
     )
     return YES_NO
 
@@ -254,5 +266,5 @@ def _comparison(inference: Inference, expression: Comparison, where: Where) -> K
 def unit_missing(expression: Expression, kind: Kind, wanted: Kind) -> str:
     """How to write a length whose unit was left out; nothing for any other clash of kinds."""
     if kind == Amount(NUMBER) and wanted == A_LENGTH:
-        return f"Write the unit: {expression.span.text} in, or {expression.span.text} mm."
+        return how_to_add_the_unit(expression.span.text)
     return ""

@@ -34,7 +34,7 @@ from pastedown.design.takes_type import DIMENSION_OF
 from pastedown.design.view import View, view_of
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.source import Span
 from pastedown.tree.expression import (
     Dot,
@@ -57,6 +57,14 @@ from pastedown.tree.statement import (
     Takes,
     Variant,
 )
+
+# Names that are known everywhere.
+WORDS_WITH_A_MEANING = ("its", "yes", "no", "nothing", "ruler")
+# Words that mean something in one fact only, and how it is written.
+_WORDS_OF_FACT = {
+    **{word: f"show = {word}" for word in ("inches", "metric", "both")},
+    "millimetres": "ruler = millimetres to 1",
+}
 
 
 def kind_of_path(inference: Inference, path: Path, where: Where) -> Kind:
@@ -85,6 +93,7 @@ def kind_of_path(inference: Inference, path: Path, where: Where) -> Kind:
 
 def _head(inference: Inference, path: Path, where: Where) -> Kind:
     name = path.head
+    inference.read.add(name)
     if name in where.counters:
         return PLAIN_NUMBER
     if name == "its":
@@ -107,24 +116,20 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
         if name in inference.broken:
             return UNKNOWN
         own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
-        known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters]
-        return inference.tell(
-            error(
-                "unknown-name",
-                span,
-                f"Nothing here is called {name}.",
-                way_out=f"Write its.{name}: it belongs to what is being made."
-                if own
-                else did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling.",
-            )
-        )
+        known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters, *WORDS_WITH_A_MEANING]
+        way_out = did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling."
+        if own:
+            way_out = f"Write its.{name}: it belongs to what is being made."
+        elif name in _WORDS_OF_FACT:
+            way_out = f"That is a word of the fact {_WORDS_OF_FACT[name]}."
+        return inference.tell(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
     home, statement = found
     if isinstance(statement, Component | Album | Variant):
         makeable = inference.makeables.get(id(statement))
         return UNKNOWN if makeable is None else Made(view_of(makeable), True)
     if isinstance(statement, Fact):
         return inference.once(
-            (id(home), name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
+            (home, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
         )
     return UNKNOWN
 
@@ -140,10 +145,11 @@ def kind_in_view(inference: Inference, view: View, name: str, span: Span) -> Kin
                 "no-such-member",
                 span,
                 f"{view.component.name} has no {name}.",
-                way_out=did_you_mean(name, view.names()),
+                way_out=meant_or_one_of(name, view.names(), "It has")
+                or "It is empty: whatever it is to have has to be stated in its braces.",
             )
         )
-    return inference.once((id(view), name), lambda: _declared(inference, view, name, *declared))
+    return inference.once((view, name), lambda: _declared(inference, view, name, *declared))
 
 
 def _declared(inference: Inference, view: View, name: str, statement: Statement, file: File) -> Kind:
@@ -239,7 +245,7 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
                         "no-such-member",
                         span,
                         f"A stock has no {name}.",
-                        way_out=did_you_mean(name, STOCK_KIND_OF_FIELD),
+                        way_out=meant_or_one_of(name, STOCK_KIND_OF_FIELD, "It has"),
                     )
                 )
             return STOCK_KIND_OF_FIELD[name]
@@ -248,7 +254,14 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
         case Plain(name="unknown" | "join" | "fold" | "step" | "pose"):
             return UNKNOWN
         case _:
-            return inference.tell(error("no-such-member", span, f"{capital(in_words(kind))} has no {name}."))
+            return inference.tell(
+                error(
+                    "no-such-member",
+                    span,
+                    f"{capital(in_words(kind))} has no {name}.",
+                    way_out=f"Leave .{name} out, or read it of a part, a piece or a panel.",
+                )
+            )
 
 
 def _with_counters(view: View, name: str, where: Where) -> Where:

@@ -16,7 +16,7 @@ from pastedown.design.kind import (
 )
 from pastedown.design.piece_names import edge_names, lines_of, panels_of
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.source import Span
 
 
@@ -50,4 +50,6 @@ def kind_in_piece(inference: Inference, kind: PieceOf | FaceOf | PanelOf, name: 
         *([] if isinstance(kind, PanelOf) else [*panels, *lines, "area"]),
     ]
     what = "This panel" if isinstance(kind, PanelOf) else f"The piece {piece.statement.family.name}"
-    return inference.tell(error("no-such-member", span, f"{what} has no {name}.", way_out=did_you_mean(name, known)))
+    return inference.tell(
+        error("no-such-member", span, f"{what} has no {name}.", way_out=meant_or_one_of(name, known, "It has"))
+    )

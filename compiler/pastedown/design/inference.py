@@ -13,6 +13,8 @@ from pastedown.design.kind import (
 from pastedown.design.recipe import File, Makeable
 from pastedown.design.view import View
 from pastedown.diagnostic import Diagnostic
+from pastedown.source import Span
+from pastedown.tree.expression import Expression, Path
 
 # A name that is not there is one mistake, however often it is used.
 TOLD_ONCE_A_NAME = ("unknown-name", "unknown-function", "no-such-member", "unknown-argument")
@@ -36,15 +38,32 @@ class Where:
 @define
 class Inference:
     """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
-    statements that could not be read, of which nothing is said."""
+    statements that could not be read, of which nothing is said; `unsaid` are words that are wrong for a reason told
+    elsewhere; `read` are the names that some expression begins with."""
 
     makeables: dict[int, Makeable]
     broken: frozenset[str] = frozenset()
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
     told_names: set[tuple[str, str] | None] = field(factory=set)
-    known: dict[tuple[int, str], Kind] = field(factory=dict)
+    told_clashes: set[tuple[str, str, object]] = field(factory=set)
+    unsaid: list[Span] = field(factory=list)
+    read: set[str] = field(factory=set)
+    known: dict[tuple[object, str], Kind] = field(factory=dict)
     silent: int = 0
+
+    def tell_clash(self, diagnostic: Diagnostic, culprit: Expression, where: Where) -> Kind:
+        """Report a value of the wrong kind. Where the culprit is a name, the mistake is most likely made where it is
+        stated, so its first use is told and the others go to `unsaid`."""
+        if not isinstance(culprit, Path) or self.silent or diagnostic.span is None:
+            return self.tell(diagnostic)
+        home = where.view.component if where.view is not None else where.file
+        clash = (diagnostic.id, culprit.span.text, home)
+        if clash in self.told_clashes:
+            self.unsaid.append(diagnostic.span)
+            return UNKNOWN
+        self.told_clashes.add(clash)
+        return self.tell(diagnostic)
 
     def tell(self, diagnostic: Diagnostic) -> Kind:
         """Report, unless something was said about these words already. Gives UNKNOWN, which is what a fault comes
@@ -61,7 +80,9 @@ class Inference:
             self.told_names.add(name)
         return UNKNOWN
 
-    def once(self, key: tuple[int, str], make: Callable[[], Kind]) -> Kind:
+    def once(self, key: tuple[object, str], make: Callable[[], Kind]) -> Kind:
+        """The kind of a name of a view or a file, found out once. The key holds the view itself: the number of one
+        that is gone may be given to another."""
         if key not in self.known:
             self.known[key] = UNKNOWN
             self.known[key] = make()

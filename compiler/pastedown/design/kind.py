@@ -129,7 +129,7 @@ def in_words(kind: Kind) -> str:
         case Several(of=inner):
             return in_words(inner)
         case Plain(name=name):
-            return {"yes_no": "yes or no", "sheet": "a sheet size", "nothing": "nothing"}.get(name, f"a {name}")
+            return _IN_WORDS.get(name, f"a {name}")
 
 
 def example_of(kind: Kind) -> str:
@@ -139,15 +139,28 @@ def example_of(kind: Kind) -> str:
             bare = Dimension(dimension.length, dimension.mass, dimension.angle, dimension.money)
             return _EXAMPLES.get(bare, "")
         case Plain(name=name):
-            return {
-                "text": 'Write it in quotes: "...".',
-                "yes_no": "Write yes or no.",
-                "sheet": "Write 12 in x 12 in.",
-            }.get(name, "")
+            return _PLAIN_EXAMPLES.get(name, "")
+        case ChoiceOf(words=words):
+            return f"Write one of {', '.join(words)}."
         case _:
             return ""
 
 
+_IN_WORDS = {
+    "yes_no": "yes or no",
+    "sheet": "a sheet size",
+    "nothing": "nothing",
+    "treatment": "a cut such as mitre(1/4 in)",
+}
+_PLAIN_EXAMPLES = {
+    "text": 'Write it in quotes: "...".',
+    "yes_no": "Write yes or no.",
+    "sheet": "Write 12 in x 12 in.",
+    "stock": "Name a stock, such as the kraft of kraft = stock(kind: card, sheet: 12 in x 12 in).",
+    "line": "Name an edge, a middle or a fold, as in sheet.head or sheet.mid_width.",
+    "pose": "Name a pose: it is declared as in pose made_up { ... }.",
+    "treatment": "Write mitre, round, notch, thumb_notch, taper, window or slit; other facts stand outside the piece.",
+}
 _EXAMPLES = {
     NUMBER: "Write a number without a unit, as in 4.",
     LENGTH: "Write a length with its unit, as in 1/2 in or 12 mm.",

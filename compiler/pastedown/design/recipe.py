@@ -78,12 +78,13 @@ Makeable = ComponentOf | VariantOf
 @frozen(eq=False)
 class Recipe:
     """The design's own file, and what can be made from it in the order of their names. `broken_words` are those of
-    all files."""
+    all files; `unsaid` are words that are wrong for a reason told elsewhere."""
 
     file: File
     broken_words: frozenset[str]
     components: dict[int, Makeable]
     designs: tuple[Makeable, ...]
+    unsaid: tuple[Span, ...] = ()
 
     def makeable(self, statement: Statement) -> Makeable | None:
         """What a `component`, `album` or `variant` statement declares; None where it failed to link."""

@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 
 LONGEST = 40
+# So many names are listed at most.
+MOST_LISTED = 16
 # More slips than this are another word, however long it is.
 MOST_EDITS = 6
 
@@ -11,11 +13,14 @@ def nearest_name(name: str, known: Iterable[str]) -> str | None:
     """The known name that takes the fewest edits to reach, None if all are too far.
 
     An edit adds, drops or changes a letter or swaps two neighbours; a third of the letters may be edited, at least 1
-    and at most 6. Capitals and hyphens count as small letters and underscores. Of equally near names the first in the
-    alphabet wins. Names are compared by their first 40 letters, and `name` itself is never the answer.
+    and at most 6, but never all of them. Capitals and hyphens count as small letters and underscores. Of equally near
+    names the first in the alphabet wins. Names are compared by their first 40 letters, and `name` itself is never the
+    answer.
     """
     wanted = _plain(name)
-    limit = min(MOST_EDITS, max(1, len(wanted) // 3))
+    limit = min(MOST_EDITS, max(1, len(wanted) // 3), len(wanted) - 1)
+    if limit < 1:
+        return None
     best: tuple[int, str] | None = None
     for candidate in known:
         if candidate == name:
@@ -28,9 +33,17 @@ def nearest_name(name: str, known: Iterable[str]) -> str | None:
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """`Did you mean "seam"?`, or nothing if no known name is near."""
+    """"Did you mean `seam`?", or nothing if no known name is near."""
     nearest = nearest_name(name, known)
-    return f'Did you mean "{nearest}"?' if nearest else ""
+    return f"Did you mean `{nearest}`?" if nearest else ""
+
+
+def meant_or_one_of(name: str, known: Iterable[str], lead: str) -> str:
+    """"Did you mean `seam`?", or `lead` and the known names: "It has: crest, seam."."""
+    listed = [*known]
+    more = len(listed) - MOST_LISTED
+    names = ", ".join(listed[:MOST_LISTED]) + (f" and {more} more" if more > 0 else "")
+    return did_you_mean(name, listed) or (f"{lead}: {names}." if listed else "")
 
 
 def _plain(name: str) -> str:

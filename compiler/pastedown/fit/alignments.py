@@ -25,5 +25,6 @@ def look(model: Model) -> Iterator[Diagnostic]:
             join.span,
             f"{join.path} can slide along the {' and the '.join(missing)}: nothing says where it lies that way.",
             reason="What is not aligned is set by eye, and no two come out alike.",
-            way_out=f"Add an align for the {missing[0]}, as in align a.{middle} to b.{middle}.",
+            way_out=f"Add an align for the {missing[0]}, as in "
+            f"align {join.what.path}.{middle} to {join.to.path}.{middle}.",
         )

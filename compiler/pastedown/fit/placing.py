@@ -13,7 +13,8 @@ from pastedown.geometry.model import Join, Model
 def look(model: Model) -> Iterator[Diagnostic]:
     """Pieces carried twice, rings of joins, and pieces that nothing holds."""
     carried: dict[str, Join] = {}
-    for join in (join for join in model.joins if not join.closes):
+    # In the order in which they are written, so that the second one is the one told off.
+    for join in sorted((join for join in model.joins if not join.closes), key=_written_at):
         piece = join.what.faces[0][0]
         target = join.to.faces[0][0]
         if piece == target:
@@ -37,6 +38,10 @@ def look(model: Model) -> Iterator[Diagnostic]:
     yield from _rings(carried)
     if model.read_whole and not model.some_join_failed:
         yield from _unjoined(model, carried)
+
+
+def _written_at(join: Join) -> tuple[str, int]:
+    return join.span.source.name, join.span.start
 
 
 def _rings(carried: dict[str, Join]) -> Iterator[Diagnostic]:

@@ -8,29 +8,50 @@ from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
+# So many like parts are named at most.
+MOST_NAMED = 4
 _HAS_TO_BE = {">=": "at least", "<=": "at most", ">": "more than", "<": "less than", "is": ""}
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
-    """Every requirement that does not hold; what is only preferred is a warning."""
+    """Every requirement that does not hold; what is only preferred is a warning. One that fails alike in several like
+    parts is told once."""
+    alike: dict[tuple[object, ...], list[Requirement]] = {}
     for requirement in model.requirements:
-        if requirement.holds:
-            continue
+        if not requirement.holds:
+            alike.setdefault(_as_told(requirement), []).append(requirement)
+    for requirement, *others in alike.values():
         tell = error if requirement.strict else warning
         yield tell(
             "requirement-fails" if requirement.strict else "preference-fails",
             requirement.span,
-            _sentence(requirement, model.ruler),
+            _sentence(requirement, model.ruler) + _the_same_goes_for(others),
             reason=_written(requirement.because, model.ruler),
             way_out=_way_out(requirement, model.ruler),
         )
+
+
+def _as_told(requirement: Requirement) -> tuple[object, ...]:
+    span = requirement.span
+    words = (requirement.because, requirement.ways_out)
+    return span.source.name, span.start, span.end, requirement.left, requirement.right, words
+
+
+def _the_same_goes_for(others: list[Requirement]) -> str:
+    if not others:
+        return ""
+    paths = [other.path for other in others[:MOST_NAMED]]
+    if len(others) > MOST_NAMED:
+        paths.append(f"{len(others) - MOST_NAMED} more")
+    return f" The same goes for {', '.join(paths[:-1])}{' and ' if len(paths) > 1 else ''}{paths[-1]}."
 
 
 def _sentence(requirement: Requirement, ruler: Ruler) -> str:
     left, right = _value(requirement.left, ruler), _value(requirement.right, ruler)
     verb = "has to be" if requirement.strict else "had better be"
     wanted = f"{_HAS_TO_BE[requirement.operator]} {right}".strip()
-    return f"{requirement.path} is not met: {requirement.left_words} is {left} and {verb} {wanted}."
+    named = requirement.left_words if requirement.left_words == left else f"{requirement.left_words} is {left} and"
+    return f"{requirement.path} is not met: {named} {verb} {wanted}."
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
@@ -41,10 +62,8 @@ def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     if isinstance(left, Quantity) and isinstance(right, Quantity):
         missing = left - right if left.value > right.value else right - left
         more = "more" if requirement.operator in (">=", ">") else "less"
-        return (
-            f"It takes {write(missing, ruler)} {more} in {requirement.left_words}, or a change of "
-            f"{requirement.right_words}."
-        )
+        other = "" if requirement.right_words == write(right, ruler) else f", or a change of {requirement.right_words}"
+        return f"It takes {write(missing, ruler)} {more} in {requirement.left_words}{other}."
     return ""
 
 

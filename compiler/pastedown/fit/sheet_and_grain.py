@@ -82,10 +82,8 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
-        way_out=(
-            "Use sheets of the other grain or larger ones, make the piece "
-            f"smaller{'' if tell is warning else ', or allow it with against_grain: warn'}."
-        ),
+        way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
+        + (" Or allow it with against_grain: warn." if tell is error else ""),
     )
 
 

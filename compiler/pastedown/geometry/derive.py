@@ -249,7 +249,12 @@ def _as_asked(diagnostic: Diagnostic) -> Diagnostic:
 
 
 def _not_worked_out(measurement: str) -> Diagnostic:
-    return error("unknown-measurement", None, f"{measurement} could not be worked out; the messages above say why.")
+    return error(
+        "unknown-measurement",
+        None,
+        f"{measurement} could not be worked out.",
+        way_out="Mend what the messages above say, then ask again.",
+    )
 
 
 def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:

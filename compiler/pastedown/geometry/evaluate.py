@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NoReturn
 from attrs import evolve
 
 from pastedown.design.body import index_body
+from pastedown.design.missing_unit import how_to_add_the_unit
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
@@ -116,7 +117,7 @@ def single(value: Value, span: Span) -> Value:
                 error(
                     "uneven-family",
                     span,
-                    f"The {name} are not all alike: number {first_index} and number {index} differ.",
+                    f"{name} is not the same for all of them: number {first_index} and number {index} differ.",
                     way_out=f"Say which one is meant, as in {name}[{first_index}], or take min({name}).",
                 )
             )
@@ -129,7 +130,10 @@ def quantity(expression: Expression, scope: Scope) -> Quantity:
     if not isinstance(value, Quantity):
         raise Fault(
             error(
-                "wrong-kind", expression.span, f"A number or a measurement belongs here, and this is {describe(value)}."
+                "wrong-kind",
+                expression.span,
+                f"A number or a measurement belongs here, and this is {describe(value)}.",
+                way_out="Write a length with its unit, as in 1/2 in or 12 mm.",
             )
         )
     return value
@@ -145,9 +149,9 @@ def length(expression: Expression, scope: Scope) -> Length:
 
 def wrong_dimension(span: Span, sentence: str, value: Quantity | None = None) -> NoReturn:
     """Raise the fault for a quantity of the wrong dimension; a bare number is told how lengths are written."""
-    way_out = ""
+    way_out = "Write a length with its unit, as in 1/2 in or 12 mm."
     if value is not None and value.dimension == NUMBER:
-        way_out = f"Write the unit: {span.text} in, or {span.text} mm."
+        way_out = how_to_add_the_unit(span.text)
     raise Fault(error("wrong-dimension", span, sentence, way_out=way_out))
 
 
@@ -213,6 +217,7 @@ def text_value(text: Text, scope: Scope) -> TextValue:
                         "wrong-kind",
                         piece.span,
                         f"A slot holds a measurement, a text or a word, and this is {describe(value)}.",
+                        way_out="Name a measure of it, as in {sheet.height}.",
                     )
                 )
     if len(pieces) > 500 or sum(len(piece) for piece in pieces if isinstance(piece, str)) > LONGEST_TEXT:
@@ -267,6 +272,7 @@ def _amended(amended: Amended, scope: Scope) -> Value:
             "wrong-kind",
             amended.thing.span,
             f"Only a component or a stock can be amended, and this is {describe(value)}.",
+            way_out="Leave out with and its braces, or name a component or a stock before it.",
         )
     )
 
@@ -288,9 +294,9 @@ def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
         first, second = (left, right) if expression.operator == "+" else (right, left)
         number_at = expression.left if left.dimension == NUMBER else expression.right
         way_out = (
-            f"Write the unit: {number_at.span.text} in, or {number_at.span.text} mm."
+            how_to_add_the_unit(number_at.span.text)
             if NUMBER in (left.dimension, right.dimension)
-            else ""
+            else "Only like is added to like, and taken from like."
         )
         raise Fault(
             error(
@@ -332,6 +338,7 @@ def compare(expression: Comparison, scope: Scope) -> bool:
                     "wrong-dimension",
                     expression.span,
                     f"{capital(describe(left))} is never the same as {describe(right)}.",
+                    way_out="Only like is compared with like.",
                 )
             )
         return left == right
@@ -344,7 +351,7 @@ def compare(expression: Comparison, scope: Scope) -> bool:
                 "wrong-dimension",
                 expression.span,
                 f"{capital(describe(left))} cannot be compared with {describe(right)}.",
-                way_out="Write the unit beside the number." if bare else "",
+                way_out="Write the unit beside the number." if bare else "Only like is compared with like.",
             )
         )
     match expression.operator:
@@ -411,6 +418,7 @@ def _ruler(expression: RulerMarks, scope: Scope) -> Ruler:
                 "out-of-range",
                 expression.mark.span,
                 "The distance between the ruler's marks has to be a length above nought.",
+                way_out="Write it as in inches to 1/16, or millimetres to 1.",
             )
         )
     return Ruler(mark, Show.METRIC if metric else Show.INCHES)

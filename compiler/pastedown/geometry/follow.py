@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.infer_path import WORDS_WITH_A_MEANING
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.capital import capital
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single, whole_number, whole_range, work_of
 from pastedown.geometry.fault import Fault, Spoilt
@@ -72,14 +73,16 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
     if found is None:
         if name in work.broken_words:
             raise Spoilt
-        known = [*scope.part.names(), *scope.file.names(), *scope.locals]
+        known = [*scope.part.names(), *scope.file.names(), *scope.locals, *WORDS_WITH_A_MEANING]
         own = f"its.{name}" if getattr(scope.its, "kind_of", None) and scope.its.kind_of(name) else ""  # type: ignore[attr-defined]
         raise Fault(
             error(
                 "unknown-name",
                 span,
                 f"Nothing here is called {name}.",
-                way_out=f"Write {own}: it belongs to what is being made." if own else did_you_mean(name, known),
+                way_out=f"Write {own}: it belongs to what is being made."
+                if own
+                else did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling.",
             )
         )
     file, statement = found
@@ -92,7 +95,12 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
         return work.file_fact(file, name, statement, scope.part)
     assert not isinstance(statement, Takes)
     raise Fault(
-        error("wrong-kind", span, f"{name} is declared outside every album, where only facts and components count.")
+        error(
+            "wrong-kind",
+            span,
+            f"{name} is declared outside every album, where only facts and components count.",
+            way_out="Move it into the braces of an album or a component.",
+        )
     )
 
 
@@ -130,7 +138,14 @@ def member(value: Value, name: str, span: Span) -> Value:
                 )
             )
         case _:
-            raise Fault(error("no-such-member", span, f"{capital(describe(value))} has no {name}."))
+            raise Fault(
+                error(
+                    "no-such-member",
+                    span,
+                    f"{capital(describe(value))} has no {name}.",
+                    way_out=f"Leave .{name} out, or read it of a part, a piece or a panel.",
+                )
+            )
 
 
 def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
@@ -156,7 +171,9 @@ def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
                 "no-such-member",
                 span,
                 f"Only {family.name} {only} has {name}." if having else f"None of the {family.name} has {name}.",
-                way_out=f"Write {family.name}[{having[0][0]}].{name}." if having else did_you_mean(name, known),
+                way_out=f"Write {family.name}[{having[0][0]}].{name}."
+                if having
+                else meant_or_one_of(name, known, "They have"),
             )
         )
     return FamilyValue(f"{family.name}.{name}", tuple(having))
@@ -186,13 +203,22 @@ def _not_there(family: FamilyValue, wanted: int, span: Span) -> Diagnostic:
         "nothing-there",
         span,
         f"There is no {family.name}[{wanted}]: {have}.",
-        way_out=f"Use a number from {min(indexes)} to {max(indexes)}." if indexes else "",
+        way_out=f"Use a number from {min(indexes)} to {max(indexes)}."
+        if indexes
+        else "Make one at least, or leave this out.",
     )
 
 
 def _some(value: Value, first: Expression, last: Expression, span: Span, scope: Scope) -> FamilyValue:
     if not isinstance(value, FamilyValue):
-        raise Fault(error("wrong-kind", span, f"A range picks some of several, and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                span,
+                f"A range picks some of several, and this is {describe(value)}.",
+                way_out="Leave the brackets out.",
+            )
+        )
     wanted = whole_range(first, last, scope)
     known = dict(value.items)
     for index in wanted:

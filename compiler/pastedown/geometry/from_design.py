@@ -57,7 +57,7 @@ class WorkedOut:
 def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already."""
     work = Work(makeables=dict(recipe.components), broken_words=recipe.broken_words)
-    work.heed(told)
+    work.heed(told, recipe.unsaid)
     root: Instance | None = None
     made: model.Model | None = None
     with work.telling():

@@ -43,7 +43,10 @@ def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
         wanted = "one value" if most == 1 else "at least one value"
         raise Fault(
             error(
-                "missing-argument", call.span, f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}."
+                "missing-argument",
+                call.span,
+                f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}.",
+                way_out=f"Write {wanted} in its brackets.",
             )
         )
     return [argument.value for argument in call.arguments]
@@ -82,7 +85,8 @@ def _quantities(call: Call, scope: Scope) -> list[Quantity]:
                     error(
                         "wrong-kind",
                         argument.span,
-                        f"{call.called.head} compares measurements, and this is {describe(item)}.",
+                        f"{call.called.head} takes measurements, and this is {describe(item)}.",
+                        way_out="Name a measure of it, or leave it out.",
                     )
                 )
             if found and item.dimension != found[0].dimension:
@@ -91,6 +95,7 @@ def _quantities(call: Call, scope: Scope) -> list[Quantity]:
                         "wrong-dimension",
                         argument.span,
                         f"{capital(found[0].dimension.words)} and {item.dimension.words} do not go together here.",
+                        way_out=f"{capital(call.called.head)} takes like things: lengths, or counts, or amounts.",
                     )
                 )
             found.append(item)

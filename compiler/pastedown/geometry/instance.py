@@ -10,7 +10,7 @@ from attrs import evolve
 from pastedown.design.recipe import ComponentOf
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, note
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import meant_or_one_of, nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of
 from pastedown.geometry.value import FamilyValue, MakeableValue, Nothing, Reference
@@ -61,7 +61,12 @@ class Instance:
             above = above.parent
         if self.depth > DEEPEST_PARTS:
             raise Fault(
-                error("parts-too-deep", self.span, f"Parts stand in parts more than {DEEPEST_PARTS} deep here.")
+                error(
+                    "parts-too-deep",
+                    self.span,
+                    f"Parts stand in parts more than {DEEPEST_PARTS} deep here.",
+                    way_out="Make some of them beside one another instead.",
+                )
             )
 
     def path_of(self, name: str, index: int | None) -> str:
@@ -260,9 +265,23 @@ class Instance:
         if kind is Takes:
             return self._taken(name)
         if self.is_removed(name):
-            raise Fault(error("nothing-there", span, f"{self.path_of(name, None)} was taken away by the variant."))
+            raise Fault(
+                error(
+                    "nothing-there",
+                    span,
+                    f"{self.path_of(name, None)} was taken away: it is set to nothing.",
+                    way_out="Take this away too, or leave the other one in.",
+                )
+            )
         if kind is Require:
-            raise Fault(error("wrong-kind", span, f"{name} is a requirement: it has no value."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    span,
+                    f"{name} is a requirement: it has no value.",
+                    way_out="Name the measures that it compares.",
+                )
+            )
         declared = self.declared(name)
         values: list[tuple[int | None, Value]]
         if kind is Part:
@@ -280,7 +299,9 @@ class Instance:
     def unknown(self, name: str, span: Span) -> Diagnostic:
         """The diagnostic for a name that this part does not have."""
         owner = self.path or self.component.name
-        return error("no-such-member", span, f"{owner} has no {name}.", way_out=did_you_mean(name, self.names()))
+        return error(
+            "no-such-member", span, f"{owner} has no {name}.", way_out=meant_or_one_of(name, self.names(), "It has")
+        )
 
     def _taken(self, name: str) -> Value:
         from pastedown.geometry.take import check_taken
@@ -289,9 +310,9 @@ class Instance:
         takes = entry.statement
         assert isinstance(takes, Takes)
         setting = self.setting(name)
+        if setting is None and self._is_meant_by_something_unknown(name, every=takes.default is None):
+            raise Spoilt
         if setting is None and takes.default is None:
-            if self._was_given_something_unknown():
-                raise Spoilt
             raise Fault(
                 error(
                     "missing-argument",
@@ -306,15 +327,19 @@ class Instance:
         value = self._amended_fact(name, setting, takes)
         return check_taken(self, takes, scope, setting, value)
 
-    def _was_given_something_unknown(self) -> bool:
-        """Whether a call sets a name that is not there: that has been told, and the missing one is most likely
-        meant."""
-        return any(
-            len(entry.path) == 1 and isinstance(entry.statement, Argument) and not self._makes_known(name)
-            for layer in self.layers
-            for name in layer.names()
-            for entry in layer.entries(name)
-        )
+    def _is_meant_by_something_unknown(self, name: str, every: bool = False) -> bool:
+        """Whether a name is set that is not there, and was most likely to be `name`: that has been told. With `every`
+        unknown name counts, however far it is from `name`."""
+        own = set(self.layers[-1].names())
+        unknown = [
+            other
+            for layer in self.layers[:-1]
+            for other in layer.names()
+            if other not in own
+            and not self._makes_known(other)
+            and any(len(entry.path) == 1 and entry.is_setting for entry in layer.entries(other))
+        ]
+        return any(every or nearest_name(other, own) == name for other in unknown)
 
     def _amended_fact(self, name: str, setting: Entry, takes: Takes | None) -> Value:
         """A fact's value, with whatever outer layers say of its insides (`kraft.sheet = ...`)."""

@@ -147,7 +147,8 @@ class Layer:
 
     def names(self) -> list[str]:
         """Every name this layer speaks of, in a stable order."""
-        return sorted({*self._entries, *(self._body.by_name if self._body else ())})
+        spoken_of = (name for name, found in self._entries.items() if found)
+        return sorted({*spoken_of, *(self._body.by_name if self._body else ())})
 
     def repeats(self) -> tuple[tuple[Guard, Scope], ...]:
         if self._body is None or self._scope is None:

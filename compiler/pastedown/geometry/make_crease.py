@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.setting_names import CREASE_SETTINGS
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow, line_at
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.make_join import Named
@@ -39,7 +40,14 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
     if isinstance(value, PanelValue):
         value = FaceValue(value.piece, value.axis, value.name, "face")
     if not isinstance(value, FaceValue):
-        raise Fault(error("wrong-kind", on[0].span, f"A crease lies on a panel, and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                on[0].span,
+                f"A crease lies on a panel, and this is {describe(value)}.",
+                way_out="Name a panel of a run, as in on: sheet.body.",
+            )
+        )
     return model.Crease(
         path=named.path,
         part=instance.path,
@@ -57,6 +65,8 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
 
 def _path(named: Named, label: str) -> tuple[Path, Scope]:
     setting = named.setting(label)
+    if setting is None and any(given.label not in CREASE_SETTINGS for given in named.settings):
+        raise Spoilt  # a setting was misspelt, and that has been told
     if setting is None or not isinstance(setting[0], Path):
         raise Fault(
             error(

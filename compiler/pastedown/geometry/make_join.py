@@ -55,7 +55,12 @@ class Named:
         value = single(evaluate(*setting), setting[0].span)
         if not isinstance(value, TextValue):
             raise Fault(
-                error("wrong-kind", setting[0].span, f"{label} is a text in quotes, and this is {describe(value)}.")
+                error(
+                    "wrong-kind",
+                    setting[0].span,
+                    f"{label} is a text in quotes, and this is {describe(value)}.",
+                    way_out='Write it in quotes: "...".',
+                )
             )
         return value.pieces
 
@@ -74,7 +79,14 @@ class Named:
         found: list[str] = []
         for one in wanted:
             if not isinstance(one, Path):
-                raise Fault(error("wrong-kind", one.span, f"{label} names a join, a step, a piece or a part."))
+                raise Fault(
+                    error(
+                        "wrong-kind",
+                        one.span,
+                        f"{label} names a join, a step, a piece or a part.",
+                        way_out=f"Write its name: {label}: seam, or several: {label}: [seam, mount].",
+                    )
+                )
             if _was_taken_away(one, scope):
                 continue
             for value in each_of(follow(one, scope)):
@@ -85,6 +97,7 @@ class Named:
                             "wrong-kind",
                             one.span,
                             f"{label} names a join, a step, a piece or a part, and this is {describe(value)}.",
+                            way_out="Name the join that makes it, or the piece that it belongs to.",
                         )
                     )
                 found.append(path)
@@ -162,7 +175,12 @@ class JoinMaker(Named):
         faces = faces_at(path, self.scope)
         if not faces:
             raise Fault(
-                error("empty-family", path.span, f"There is no {path.span.text} here at all, so nothing can be joined.")
+                error(
+                    "empty-family",
+                    path.span,
+                    f"There is no {path.span.text} here at all, so nothing can be joined.",
+                    way_out="Make one at least, or put the join into an if.",
+                )
             )
         return faces
 
@@ -177,6 +195,7 @@ class JoinMaker(Named):
                         "wrong-kind",
                         statement.span,
                         "In the braces of a join stand only its alignments: align line to line.",
+                        way_out="Move it out of these braces.",
                     )
                 )
             what, to = line_at(statement.what, self.scope), line_at(statement.to, self.scope)

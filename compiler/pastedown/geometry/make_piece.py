@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, TypeVar
 from pastedown.design.body import Guard
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Label, error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, length, single, whole_number
 from pastedown.geometry.fault import Fault, Spoilt
@@ -78,7 +78,7 @@ class PieceMaker:
                     "unknown-choice",
                     expression.span,
                     f"{label} is one of {', '.join(allowed)}.",
-                    way_out=did_you_mean(word, allowed),
+                    way_out=did_you_mean(word, allowed) or f"Write one of them, such as {allowed[0]}.",
                 )
             )
         return word
@@ -97,10 +97,17 @@ class PieceMaker:
         ):
             raise Fault(
                 error(
-                    "edge-names", expression.span, f"The {side} edge gets a name of its own, as in {side}: fore_edge."
+                    "edge-names",
+                    expression.span,
+                    f"The {side} edge gets one name of its own, which no other edge or side has.",
+                    way_out=f"Write a plain name, as in {side}: outer_edge.",
                 )
             )
         return expression.head
+
+    def side_edges(self) -> tuple[str, str]:
+        """What the maker calls the two edges beside head and tail."""
+        return self.edge_name("left"), self.edge_name("right")
 
     def stock(self) -> Stock:
         """The stock it is cut from."""
@@ -109,7 +116,12 @@ class PieceMaker:
         value = single(evaluate(expression, scope), expression.span)
         if not isinstance(value, Stock):
             raise Fault(
-                error("wrong-kind", expression.span, f"A piece is cut from a stock, and this is {describe(value)}.")
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    f"A piece is cut from a stock, and this is {describe(value)}.",
+                    way_out="Name a stock, such as the kraft of kraft = stock(kind: card, sheet: 12 in x 12 in).",
+                )
             )
         return value
 
@@ -181,7 +193,7 @@ class PieceMaker:
 
     def _run_axis(self, run: RunStatement) -> str:
         ends = (run.start.span.text, run.end.span.text)
-        sides = (self.edge_name("left"), self.edge_name("right"))
+        sides = self.side_edges()
         if set(ends) == {"head", "tail"}:
             return "height"
         if set(ends) == set(sides):
@@ -195,7 +207,8 @@ class PieceMaker:
                 run.start.span.to(run.end.span),
                 f"A run goes from one edge to the opposite one; {self.path} has head and tail, "
                 f"{sides[0]} and {sides[1]}.",
-                way_out=did_you_mean(next((end for end in ends if end not in known), ""), known),
+                way_out=did_you_mean(next((end for end in ends if end not in known), ""), known)
+                or "Write two opposite edges, as in run tail to head.",
             )
         )
 
@@ -313,7 +326,8 @@ class PieceMaker:
                     "fold-kind",
                     fold.kind_span,
                     f"A fold in a run is a mountain or a valley, as seen from the face, not {fold.kind}.",
-                    way_out=did_you_mean(fold.kind, _KINDS),
+                    way_out=did_you_mean(fold.kind, _KINDS)
+                    or "Write valley for a fold towards you, mountain for one away from you.",
                 )
             )
         return fold.kind
@@ -360,7 +374,12 @@ class PieceMaker:
         found = self._of_runs(name)
         if found is None:
             raise Fault(
-                error("no-such-member", span, f"{self.path} has no {name}.", way_out=did_you_mean(name, self.names()))
+                error(
+                    "no-such-member",
+                    span,
+                    f"{self.path} has no {name}.",
+                    way_out=meant_or_one_of(name, self.names(), "It has"),
+                )
             )
         return found
 
@@ -439,13 +458,14 @@ class PieceMaker:
         if line is None:
             run = self.run(value.axis)
             assert run is not None
-            known = (run.first_edge, run.last_edge, "size", "face", "back", f"mid_{value.axis}")
+            along = ("head", "tail", "mid_height") if value.axis == "width" else (*self.side_edges(), "mid_width")
+            known = (run.first_edge, run.last_edge, "size", "face", "back", f"mid_{value.axis}", *along)
             raise Fault(
                 error(
                     "no-such-member",
                     span,
                     f"The panel {value.name} has no {name}.",
-                    way_out=did_you_mean(name, known) or f"It has {', '.join(known)}.",
+                    way_out=meant_or_one_of(name, known, "It has"),
                 )
             )
         return line

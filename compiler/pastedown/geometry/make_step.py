@@ -41,7 +41,7 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
                 "reading-range",
                 named.span,
                 f"The reading of {named.path} is {write(reads, ruler)}, which its own least and most do not allow.",
-                way_out="least is not more than the reading, most not less.",
+                way_out=f"Let least be {write(reads, ruler)} or less, and most {write(reads, ruler)} or more.",
             )
         )
     return model.Step(

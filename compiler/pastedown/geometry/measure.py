@@ -89,9 +89,17 @@ def _line(expression: Expression, scope: Scope) -> LineValue:
                 "wrong-kind",
                 expression.span,
                 f"A line belongs here (an edge or a fold), and this is {describe(value)}.",
+                way_out="Name an edge or a fold, as in strip.crest.",
             )
         )
-    raise Fault(error("wrong-kind", expression.span, "A line belongs here: an edge or a fold of a piece."))
+    raise Fault(
+        error(
+            "wrong-kind",
+            expression.span,
+            "A line belongs here: an edge or a fold of a piece.",
+            way_out="Name an edge or a fold, as in strip.crest.",
+        )
+    )
 
 
 def _axis(expression: Expression) -> str:
@@ -102,7 +110,7 @@ def _axis(expression: Expression) -> str:
                 "unknown-choice",
                 expression.span,
                 "A span is measured along the height or along the width.",
-                way_out=did_you_mean(word, AXES),
+                way_out=did_you_mean(word, AXES) or "Write along: height or along: width.",
             )
         )
     return word
@@ -110,7 +118,14 @@ def _axis(expression: Expression) -> str:
 
 def _measured(first: LineValue, last: LineValue, pose: Expression, scope: Scope) -> Measured:
     if not isinstance(pose, Path):
-        raise Fault(error("wrong-kind", pose.span, "A pose belongs here, by its name."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                pose.span,
+                "A pose belongs here, by its name.",
+                way_out="Write pose: flat, or the name of a pose.",
+            )
+        )
     run = first.piece.run(first.axis)
     if run is None or (pose.head == "flat" and not pose.trailers):
         return Measured(_absolute(last.at - first.at), first, last, None, None)
@@ -133,6 +148,7 @@ def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
                     pose.span,
                     f"{piece.path}.{name} stands at {angle} degrees in this pose, and only flat, "
                     "square and shut folds can be measured.",
+                    way_out="Measure in a pose of flat, square and shut folds.",
                 )
             )
     caliper = piece.stock().caliper
@@ -164,6 +180,7 @@ def _point(section: Section, run: Run, line: LineValue, pose: Path) -> SectionPo
             "wrong-kind",
             pose.span,
             f"{line.words} is neither an edge nor a fold, and only those can be followed through a pose.",
+            way_out="Measure from an edge or a fold, or measure in the pose flat.",
         )
     )
 

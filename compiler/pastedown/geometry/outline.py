@@ -146,13 +146,25 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
             raise Fault(
                 error(
                     "edge-names",
-                    expression.span,
+                    _name_span(piece, name) or expression.span,
                     f"A {value.kind.replace('_', ' ')} goes on "
                     f"{'an edge' if where == 'edge' else 'a corner'}, and {name} is none of this piece.",
                     way_out=did_you_mean(name, known) or f"It has {', '.join(known)}.",
                 )
             )
     return edges, corners, inside
+
+
+def _name_span(piece: PieceMaker, name: str) -> Span | None:
+    """The words that name what is cut: those of the outermost layer, or of the piece's own braces."""
+    for layer in piece.amendments:
+        for entry in layer.entries(name):
+            if len(entry.path) == 1 and entry.value is not None:
+                return entry.path[0].span
+    for statement, _ in piece.statements():
+        if isinstance(statement, Fact) and statement.path.head == name:
+            return statement.path.span
+    return None
 
 
 def _treated_names(piece: PieceMaker) -> list[str]:
@@ -212,13 +224,18 @@ def _fits_along(
 ) -> None:
     if taken <= edge.size:
         return
+    from pastedown.geometry.ruler import ruler_of
+    from pastedown.quantity.write import write
+
     said = corners.get((around[0], name)) or corners[(name, around[1])]
+    ruler = ruler_of(edge.piece.instance)
     raise Fault(
         error(
             "cut-outside",
             said.span,
-            f"The corners take more of the {name} edge of {edge.piece.path} than there is.",
-            way_out="Make them smaller.",
+            f"The corners take {write(taken, ruler)} of the {name} edge of {edge.piece.path}, which is "
+            f"{write(edge.size, ruler)} long.",
+            way_out=f"Make them smaller: together {write(edge.size, ruler)} at most.",
         )
     )
 
@@ -307,7 +324,14 @@ def _inner_cut(piece: PieceMaker, name: str, said: Said, height: Length, width: 
 
 def _window(name: str, left: Length, tail: Length, wide: Length, high: Length, radius: Length, said: Said) -> CutPath:
     if radius * 2 > wide or radius * 2 > high:
-        raise Fault(error("cut-outside", said.span, f"The round corners of {name} are larger than the window."))
+        raise Fault(
+            error(
+                "cut-outside",
+                said.span,
+                f"The round corners of {name} are larger than the window.",
+                way_out="Make the radius at most half of its shorter side.",
+            )
+        )
     right, head = left + wide, tail + high
     r = radius
     corners: list[tuple[Point, Point, Point]] = [

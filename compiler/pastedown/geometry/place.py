@@ -65,5 +65,12 @@ def place_member(reference: Reference, name: str, span: Span) -> Value:
             return evaluate(statement.value, scope)
     faces = faces_of(reference)
     if not faces:
-        raise Fault(error("nothing-there", span, f"{reference.path} names no side of the paper."))
+        raise Fault(
+            error(
+                "nothing-there",
+                span,
+                f"{reference.path} names no side of the paper.",
+                way_out="Make one of its pieces at least.",
+            )
+        )
     return member(faces[0], name, span)

@@ -6,7 +6,7 @@ from attrs import frozen
 
 from pastedown.design.body import Guard
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import quantity, single
 from pastedown.geometry.fault import Fault
@@ -59,7 +59,14 @@ def pose_at(path: Path, scope: Scope) -> Reference:
     """The pose a path means."""
     value = follow(path, scope)
     if not isinstance(value, Reference) or value.kind != "pose":
-        raise Fault(error("wrong-kind", path.span, f"A pose belongs here, and this is {describe(value)}."))
+        raise Fault(
+            error(
+                "wrong-kind",
+                path.span,
+                f"A pose belongs here, and this is {describe(value)}.",
+                way_out="Name a pose: it is declared as in pose made_up { ... }.",
+            )
+        )
     return value
 
 
@@ -88,6 +95,7 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
                     "pose-angle",
                     fact.path.span,
                     f"A pose turns folds and the parts that have poses; this is {describe(value)}.",
+                    way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
                 )
             )
 
@@ -102,7 +110,7 @@ def _angle(fact: Fact, scope: Scope) -> str:
                 "pose-angle",
                 expression.span,
                 f"A fold is flat, square or shut, not {expression.head}.",
-                way_out=did_you_mean(expression.head, EXACT_ANGLES),
+                way_out=meant_or_one_of(expression.head, EXACT_ANGLES, "Write one of"),
             )
         )
     value = quantity(expression, scope)
@@ -126,7 +134,14 @@ def _pose_of_part(fact: Fact, part: object, scope: Scope) -> Reference:
     assert isinstance(part, Instance)
     expression = fact.value
     if not isinstance(expression, Path):
-        raise Fault(error("pose-angle", expression.span, "A part is put into one of its own poses by name."))
+        raise Fault(
+            error(
+                "pose-angle",
+                expression.span,
+                "A part is put into one of its own poses by name.",
+                way_out="Write the name of one of its poses, as in folder = made_up.",
+            )
+        )
     value = part.lookup(expression.head, expression.head_span)
     for trailer in expression.trailers:
         if isinstance(trailer, Index) and isinstance(value, FamilyValue):
@@ -141,6 +156,7 @@ def _pose_of_part(fact: Fact, part: object, scope: Scope) -> Reference:
                 "pose-angle",
                 expression.span,
                 f"A part is put into one of its own poses, and this is {describe(value)}.",
+                way_out="Write the name of one of its poses, as in folder = made_up.",
             )
         )
     return value

@@ -92,7 +92,12 @@ def _face(piece: PieceMaker) -> str:
         value = evaluate(expression, scope)
         if not isinstance(expression, Text) or not isinstance(value, TextValue):
             raise Fault(
-                error("wrong-kind", expression.span, 'The face is described by a text, as in face: "decorated side".')
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    "The face is described by a text in quotes.",
+                    way_out='Write it as in face: "decorated side".',
+                )
             )
         return "".join(part for part in value.pieces if isinstance(part, str))
     return "decorated side" if piece.stock().decorated == "face" else "either side"

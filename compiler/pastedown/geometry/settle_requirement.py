@@ -40,6 +40,8 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
                     )
                 )
             return []
+        if not requirement.strict and instance.work.spoilt:
+            return []  # where a word is not understood, it may have been the one that takes the preference away
         with instance.work.telling():
             found.append(_judge(instance, instance.path_of(name, index), requirement, entry, scope))
     return found
@@ -97,7 +99,12 @@ def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...
             value = evaluate(one, scope)
             if not isinstance(value, TextValue):
                 raise Fault(
-                    error("wrong-kind", one.span, f"A way out is a text in quotes, and this is {describe(value)}.")
+                    error(
+                        "wrong-kind",
+                        one.span,
+                        f"A way out is a text in quotes, and this is {describe(value)}.",
+                        way_out='Write it in quotes: "...".',
+                    )
                 )
             found.append(value.pieces)
     return tuple(found)

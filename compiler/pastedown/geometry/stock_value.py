@@ -9,7 +9,7 @@ from attrs import evolve
 from pastedown.design.body import index_body
 from pastedown.design.stock import DECORATED_SIDES, STOCK_GRAINS, STOCK_KINDS, Stock
 from pastedown.diagnostic import Diagnostic, error
-from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, length, quantity, text_value, whole_number
 from pastedown.geometry.fault import Fault
@@ -51,6 +51,7 @@ def stock_with_body(stock: Stock, body: tuple[Statement, ...], scope: Scope) -> 
                     "wrong-kind",
                     statement.span,
                     "In the braces of a stock only its own fields are set, as in grain = long.",
+                    way_out="Move it out of these braces.",
                 )
             )
         stock = _set(stock, statement.path.head, statement.path.span, statement.value, evolve(scope, its=stock))
@@ -80,7 +81,7 @@ def read_field(stock: Stock, name: str, span: Span) -> Value:
                 "no-such-member",
                 span,
                 f"A stock has no {name}.",
-                way_out=did_you_mean(name, (*STOCK_FIELDS, "sheet_long", "sheet_short")),
+                way_out=meant_or_one_of(name, (*STOCK_FIELDS, "sheet_long", "sheet_short"), "It has"),
             )
         )
     value = getattr(stock, name)
@@ -136,7 +137,8 @@ def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope
                     "unknown-choice",
                     expression.span,
                     f"The {name} of a stock is one of {', '.join(_WORDS[name])}.",
-                    way_out=did_you_mean(expression.span.text, _WORDS[name]) or "Choose the nearest of them.",
+                    way_out=did_you_mean(expression.span.text, _WORDS[name])
+                    or f"Write one of them, such as {_WORDS[name][0]}.",
                 )
             )
         return _with_field(stock, name, word)
@@ -165,12 +167,26 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
         return (_positive(value.first, name, expression), _positive(value.second, name, expression))
     if name in ("name", "caution"):
         if not isinstance(expression, Text):
-            raise Fault(error("wrong-kind", expression.span, f"The {name} of a stock is a text in quotes."))
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    f"The {name} of a stock is a text in quotes.",
+                    way_out='Write it in quotes: "...".',
+                )
+            )
         return "".join(piece for piece in text_value(expression, scope).pieces if isinstance(piece, str))
     if name == "pack":
         count = whole_number(expression, scope)
         if count < 1:
-            raise Fault(error("out-of-range", expression.span, "A pack holds one at least."))
+            raise Fault(
+                error(
+                    "out-of-range",
+                    expression.span,
+                    "A pack holds one at least.",
+                    way_out="Write how many sheets or rolls are in it, as in pack: 10.",
+                )
+            )
         return count
     value = quantity(expression, scope)
     if name == "weight" and value.dimension != GRAMMAGE:
@@ -182,6 +198,8 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
                 way_out="Write 216 gsm, or 80 lb cover with its basic size.",
             )
         )
+    if name == "weight":
+        return _positive(value, name, expression)
     if name == "price" and value.dimension.money != 1:
         raise Fault(
             error(
@@ -198,7 +216,10 @@ def _positive(value: Quantity, name: str, expression: Expression) -> Quantity:
     if value.value <= 0:
         raise Fault(
             error(
-                "out-of-range", expression.span, f"The {name.replace('_', ' ')} of a stock has to be more than nought."
+                "out-of-range",
+                expression.span,
+                f"The {name.replace('_', ' ')} of a stock has to be more than nought.",
+                way_out="Write what the ruler or the label says.",
             )
         )
     return value

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.missing_unit import how_to_add_the_unit
 from pastedown.design.stock import STOCK_KINDS, Stock
 from pastedown.design.takes_type import DIMENSION_OF, TYPE_NAMES
 from pastedown.diagnostic import Label, error
@@ -56,8 +57,8 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
                     error(
                         "unknown-choice",
                         span,
-                        f"{takes.name} is one of {', '.join(words)}.",
-                        way_out=did_you_mean(span.text, words),
+                        f"{takes.name} is one of {', '.join(words)}, not {span.text}.",
+                        way_out=did_you_mean(span.text, words) or f"Write one of them, such as {words[0]}.",
                         labels=label,
                     )
                 )
@@ -65,9 +66,9 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
         case _:
             fits = isinstance(value, Quantity) and _has_dimension(wanted, value)
     if not fits:
-        way_out = ""
+        way_out = f"Give it {_wanted(wanted)}."
         if isinstance(value, Quantity) and value.dimension == NUMBER and wanted == "length":
-            way_out = f"Write the unit: {span.text} in, or {span.text} mm."
+            way_out = how_to_add_the_unit(span.text)
         kind = "wrong-dimension" if isinstance(value, Quantity) else "wrong-kind"
         raise Fault(
             error(
@@ -126,7 +127,14 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
     least, most = quantity(takes.least, scope), quantity(takes.most, scope)
     if least.dimension != value.dimension or most.dimension != value.dimension:
         wrong = takes.least if least.dimension != value.dimension else takes.most
-        raise Fault(error("wrong-dimension", wrong.span, f"The bounds of {takes.name} are not of its own kind."))
+        raise Fault(
+            error(
+                "wrong-dimension",
+                wrong.span,
+                f"The bounds of {takes.name} are not of its own kind.",
+                way_out=f"{takes.name} is {_wanted(takes.type.name)}: write both bounds as one.",
+            )
+        )
     if least.value <= value.value <= most.value:
         return
     from pastedown.geometry.ruler import ruler_of

@@ -60,7 +60,7 @@ def treatment(call: Call, scope: Scope) -> Value:
                         "unknown-choice",
                         expression.span,
                         f"{label} is one of {', '.join(words[label])}.",
-                        way_out=did_you_mean(word, words[label]),
+                        way_out=did_you_mean(word, words[label]) or f"Write one of them, such as {words[label][0]}.",
                     )
                 )
             said.append((label, word))
@@ -72,6 +72,7 @@ def treatment(call: Call, scope: Scope) -> Value:
                     "out-of-range",
                     expression.span,
                     f"The {label.replace('_', ' ')} of a {name.replace('_', ' ')} has to be more than nought.",
+                    way_out="Make it longer, or leave the cut out.",
                 )
             )
         lengths.append((label, value))

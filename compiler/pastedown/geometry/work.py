@@ -59,9 +59,10 @@ class Work:
     broken_words: frozenset[str] = frozenset()
     file_facts: dict[tuple[int, str], object] = field(factory=dict)
 
-    def heed(self, diagnostics: Iterable[Diagnostic]) -> None:
+    def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is
-        spoilt."""
+        spoilt; so are words that are wrong for a reason told elsewhere."""
+        self.spoilt.update(_place(span) for span in unsaid)
         for diagnostic in diagnostics:
             if diagnostic.span is not None:
                 key = _place(diagnostic.span)

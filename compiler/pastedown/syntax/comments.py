@@ -8,7 +8,7 @@ from pastedown.syntax.token import Token
 
 # A fact, a brace, a declaration such as `panel flap: seam`, or a setting that is given a number or one bare word.
 _CODE = re.compile(
-    r"(?P<fact>\b[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*\s*=)"
+    r"(?P<fact>(?<![\w.])[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*\s*=)"
     r"|(?P<brace>[{}])"
     r"|(?P<label>\b[a-z][a-z0-9_]*(?:\[\w+\])?\s*:(?=\s*(?:[0-9]|[a-z][a-z0-9_]*\s*(?:$|,))))"
 )

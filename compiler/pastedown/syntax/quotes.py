@@ -22,11 +22,23 @@ _MOST_MENDED = 200
 _LOOK_AHEAD = 4
 
 _DIGITS = frozenset("0123456789½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒")
+_AFTER_A_TEXT = frozenset({"COMMA", "RPAR", "RSQB", "RBRACE", "LBRACE"})
 _QUOTES = re.compile(r'["\u201c\u201d]')
+# How each statement begins, with enough behind its first word that the same word at the beginning of a line of prose
+# ("album is shut", "fold the flap over") is none.
+_NAME = r"[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*|\[[^\]\n]*\])*"
 _HEAD_ON_ITS_LINE = re.compile(
-    r"\n[ \t]*(?:\}|(?:use|component|album|variant|takes|part|piece|run|panel|fold|each|if|join|close|align|place|pose"
-    r"|require|prefer|fixed|step)[ \t]+[a-z]"
-    r"|[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*|\[[^\]\n]*\])*[ \t]*(?:=|with[ \t]*\{))"
+    r"\n[ \t]*(?:\}"
+    r"|use[ \t]+[a-z0-9_, \t]+[ \t]from\b"
+    rf"|(?:component|album)[ \t]+{_NAME}[ \t]*[\"\u201c{{\n]"
+    rf"|variant[ \t]+{_NAME}[ \t]+of\b"
+    rf"|(?:part|fixed)[ \t]+{_NAME}[ \t]*="
+    rf"|(?:piece|each)[ \t]+{_NAME}[ \t]+from\b"
+    rf"|(?:run|align)[ \t]+{_NAME}[ \t]+to[ \t]+{_NAME}"
+    rf"|(?:takes|panel|fold|join|close|place|require|prefer|step)[ \t]+{_NAME}[ \t]*:"
+    rf"|pose[ \t]+{_NAME}[ \t]*(?:\{{|from\b)"
+    r"|if[ \t][^\"\n]*\{[ \t]*(?=\n)"
+    rf"|{_NAME}[ \t]*(?:=|with[ \t]*\{{[^}}\n]*(?:=|(?=\n))))"
 )
 
 
@@ -64,7 +76,7 @@ def mend_quotes(source: SourceText, language: Language) -> tuple[list[Token], li
 def _mend(ahead: Sequence[Token]) -> _Mend | None:
     """What there is to mend in the first of the tokens."""
     if ahead[0].type == "TEXT":
-        return _inch_mark(ahead) or _runs_over_statements(ahead[0])
+        return _inch_mark(ahead) or _runs_over_statements(ahead)
     return _never_closed(ahead[0]) if ahead[0].type == UNCLOSED else None
 
 
@@ -94,9 +106,11 @@ def _goes_on(ahead: Sequence[Token]) -> bool:
     return kind in ("OF", "TO", "FROM", "IS", "LABEL", "ROUNDED", "QUANTITY")
 
 
-def _runs_over_statements(token: Token) -> _Mend | None:
-    """A text of several lines of which one looks like a statement: its closing quote is missing on the first."""
-    if "\n" not in token.text:
+def _runs_over_statements(ahead: Sequence[Token]) -> _Mend | None:
+    """A text of several lines of which one looks like a statement, with a word touching its closing quote: that opens
+    another text, and the closing one is missing on the first line."""
+    token = ahead[0]
+    if "\n" not in token.text or len(ahead) == 1 or ahead[1].start > token.end or ahead[1].type in _AFTER_A_TEXT:
         return None
     head = _HEAD_ON_ITS_LINE.search(token.source.text, token.start, token.end)
     return _Mend(_first_line(token, head.start()), _unclosed(token, head)) if head else None

@@ -8,7 +8,7 @@ from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 from pastedown.tree.expression import Literal, SheetSize
 
-_BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7]\s*|\s+[xX\u00d7]\s+)(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
+_BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7] ?| [xX\u00d7] )(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 
@@ -28,8 +28,8 @@ def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnos
 
 
 def sides_of(text: str) -> list[str]:
-    """The two sides of the size of a sheet; a number alone as the only one."""
-    return _BETWEEN_SIDES.split(text)
+    """The two sides of the size of a sheet, or a number alone, with single blanks."""
+    return _BETWEEN_SIDES.split(" ".join(text.split()))
 
 
 def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:

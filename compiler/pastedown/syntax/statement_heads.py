@@ -63,7 +63,7 @@ def is_head(tokens: Sequence[Token], at: int) -> bool:
         return False
     if begins_line(tokens, at) or sets_a_path(tokens, at):
         return True
-    after_name = type_at(tokens, at - 1) in ("NAME", "DOTTED")
+    after_name = type_at(tokens, at - 1) in ("NAME", "DOTTED", "RSQB")
     return not after_name and type_at(tokens, at + 1) in ("NAME", "LABEL")
 
 

@@ -1,0 +1,43 @@
+"""Checks an album for facts that nothing reads and that are called almost like one with a meaning of its own."""
+
+from __future__ import annotations
+
+from pastedown.design import infer_path
+from pastedown.design.inference import Inference
+from pastedown.design.kind import RULER, STOCK, TEXT, Kind
+from pastedown.design.recipe import ComponentOf
+from pastedown.design.view import view_of
+from pastedown.diagnostic import warning
+from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.tree.statement import Fact
+
+_KIND_OF_FACT: dict[str, Kind] = {
+    "title": TEXT,
+    "about": TEXT,
+    "ruler": RULER,
+    "moving_adhesive": STOCK,
+    "static_adhesive": STOCK,
+}
+
+
+def check_idle_facts(inference: Inference, album: ComponentOf) -> None:
+    """Tell of `titel = "..."`. To be called when everything else was checked: `read` has to be whole by then."""
+    view = view_of(album)
+    for name, placed in album.body.by_name.items():
+        statement = placed[0].statement
+        if name in inference.read or name in _KIND_OF_FACT:
+            continue
+        if not isinstance(statement, Fact) or statement.path.trailers:
+            continue
+        meant = nearest_name(name, _KIND_OF_FACT)
+        if meant is None or infer_path.kind_in_view(inference, view, name, statement.path.span) != _KIND_OF_FACT[meant]:
+            continue
+        inference.tell(
+            warning(
+                "idle-fact",
+                statement.path.span,
+                f"Nothing reads {name}; {meant} is what an album has.",
+                reason="A fact of any name may be stated, so a slip in a name with a meaning would go unseen.",
+                way_out=f"Did you mean `{meant}`?",
+            )
+        )
