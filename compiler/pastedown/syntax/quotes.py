@@ -29,7 +29,7 @@ _QUOTES = re.compile(r'["\u201c\u201d]')
 _NAME = r"[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*|\[[^\]\n]*\])*"
 _HEAD_ON_ITS_LINE = re.compile(
     r"\n[ \t]*(?:\}"
-    r"|use[ \t]+[a-z0-9_, \t]+[ \t]from\b"
+    r"|use[ \t][a-z0-9_, \t]+[ \t]from\b"
     rf"|(?:component|album)[ \t]+{_NAME}[ \t]*[\"\u201c{{\n]"
     rf"|variant[ \t]+{_NAME}[ \t]+of\b"
     rf"|(?:part|fixed)[ \t]+{_NAME}[ \t]*="
