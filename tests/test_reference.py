@@ -7,10 +7,10 @@ import pytest
 from attrs import frozen
 
 from pastedown import check, shipped_files
-from pastedown.design.infer_call import FUNCTION_NAMES
 from pastedown.design.setting_names import (
     ALBUM_FACTS,
     CREASE_SETTINGS,
+    FUNCTION_NAMES,
     JOIN_SETTINGS,
     PIECE_SETTINGS,
     STEP_SETTINGS,

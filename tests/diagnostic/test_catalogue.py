@@ -88,6 +88,14 @@ def test_every_entry_is_of_an_id_the_compiler_uses() -> None:
     assert set(CATALOGUE) - said == set()
 
 
+def test_every_error_and_warning_has_a_way_out() -> None:
+    calls = [call for tree in trees() for call in ast.walk(tree) if isinstance(call, ast.Call)]
+    told = [call for call in calls if isinstance(call.func, ast.Name) and call.func.id in ("error", "warning")]
+    assert len(told) > 100, "the search finds the calls"
+    bare = [ast.unparse(call) for call in told if "way_out" not in {keyword.arg for keyword in call.keywords}]
+    assert bare == []
+
+
 def test_ids_are_kebab_case_and_sorted() -> None:
     assert list(CATALOGUE) == sorted(CATALOGUE)
     assert all(KEBAB.fullmatch(id) for id in CATALOGUE)

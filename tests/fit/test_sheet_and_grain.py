@@ -1,9 +1,13 @@
 """Pieces against sheets, rolls and grain: every way of lying, and the numbers in the message."""
 
+import re
+
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reference.through_the_compiler import told
+from pastedown.compile import compile_design
+from reference.through_the_compiler import refused, told
 
 sides = st.integers(min_value=10, max_value=60)
 
@@ -44,3 +48,54 @@ def test_like_pieces_are_told_about_once() -> None:
       each k from 1 to 5 { piece leaf[k] from card, height: 20 mm, width: 20 mm, loose: yes }
     """
     assert told(body) == ["sheet-too-small"]
+
+
+@given(sides, sides, sides, st.none() | sides)
+def test_a_roll_takes_what_is_narrow_one_way_and_short_the_other(
+    high: int, wide: int, roll: int, length: int | None
+) -> None:
+    long = "" if length is None else f", roll_length: {length} mm"
+    found = told(
+        f"cloth = stock(kind: tape, roll_width: {roll} mm{long})\npiece strip from cloth, height: {high} mm, width: {wide} mm"
+    )
+    fits = min(high, wide) <= roll and (length is None or max(high, wide) <= length)
+    assert found == ([] if fits else ["sheet-too-small"])
+
+
+@pytest.mark.parametrize(
+    ("stock", "piece", "expected"),
+    [
+        ("sheet: 20 mm x 40 mm, grain: long", "height: 15 mm, width: 30 mm, grain: height", ["against-grain"]),
+        ("sheet: 20 mm x 40 mm, grain: long", "height: 15 mm, width: 30 mm, grain: height, against_grain: warn",
+         ["against-grain"]),
+        ("sheet: 20 mm x 40 mm, grain: long", "height: 15 mm, width: 30 mm, grain: width", []),
+        ("sheet: 20 mm x 40 mm, grain: short", "height: 15 mm, width: 30 mm, grain: height", []),
+        ("sheet: 20 mm x 40 mm, grain: unknown", "height: 15 mm, width: 30 mm, grain: height", ["grain-unknown"]),
+        ("sheet: 20 mm x 40 mm", "height: 15 mm, width: 30 mm, grain: height", ["grain-unknown"]),
+        ("sheet: 20 mm x 40 mm", "height: 15 mm, width: 30 mm", []),
+        # Square sheets have no longer side; whoever marks the grain may turn them.
+        ("sheet: 40 mm x 40 mm, grain: long", "height: 15 mm, width: 30 mm, grain: height", []),
+        ("sheet: 40 mm x 40 mm, grain: unknown", "height: 15 mm, width: 30 mm, grain: height", ["grain-unknown"]),
+        ("caliper: 1 mm", "height: 15 mm, width: 30 mm", ["stock-incomplete"]),
+        ("height: 15 mm, width: 30 mm", "height: 15 mm, width: 30 mm", []),
+    ],
+)  # fmt: skip
+def test_what_is_told_of_the_grain(stock: str, piece: str, expected: list[str]) -> None:
+    body = f"card = stock(kind: card, {stock})\npiece leaf from card, {piece}"
+    assert told(body) == expected
+    refusing = expected == ["against-grain"] and "warn" not in piece
+    assert refused(body) == (expected if refusing else [])
+
+
+@given(sides, sides, sides, sides)
+def test_the_way_out_of_a_small_sheet_is_a_way_out(high: int, wide: int, one: int, other: int) -> None:
+    card = f"ruler = millimetres to 1\ncard = stock(kind: card, sheet: {one} mm x {other} mm, grain: none)\n"
+    text = f"edition = 1\nalbum probe {{ {card} piece leaf from card, height: {high} mm, width: {wide} mm }}"
+    found = compile_design("probe.album", text, lambda _: None).diagnostics
+    if not found:
+        return
+    wanted = {"height": high, "width": wide}
+    for side, most in re.findall(r"its (height|width) to (\d+) mm", found[0].way_out):
+        wanted[side] = min(wanted[side], int(most))
+    assert wanted != {"height": high, "width": wide}
+    assert told(f"{card}piece leaf from card, height: {wanted['height']} mm, width: {wanted['width']} mm") == []

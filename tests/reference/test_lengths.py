@@ -1,15 +1,16 @@
 """Lengths and units against published definitions, through the compiler.
 
-LEN-10 and LEN-11 (units of CSS, PDF and TeX) belong to file formats and are checked where templates are read back.
+LEN-10 and LEN-11 (units of CSS, PDF and TeX) are in test_formats.py.
 """
 
 from fractions import Fraction
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from pastedown.quantity.quantity import Quantity
-from pastedown.quantity.write import write_length
-from reference.through_the_compiler import fact, made, value
+from pastedown.outputs.to_cut_list import make as make_cut_list
+from reference.through_the_compiler import fact, plan, value
 
 
 def test_an_inch_is_25_4_millimetres_exactly() -> None:
@@ -21,6 +22,14 @@ def test_foot_and_yard() -> None:
     # LEN-02: as LEN-01.
     assert value("1 ft") == Fraction("304.8")
     assert value("1 yd") == Fraction("914.4")
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.fractions(min_value=0, max_value=10_000, max_denominator=1_000))
+def test_millimetres_to_inches_and_back_is_the_same_length(millimetres: Fraction) -> None:
+    # LEN-02: follows from an exact inch.
+    in_inches = value(f"{millimetres} mm / 1 in")
+    assert value(f"{in_inches} in") == millimetres == in_inches * Fraction(127, 5)
 
 
 def test_a_caliper_point_is_a_thousandth_of_an_inch() -> None:
@@ -60,20 +69,35 @@ def test_conversions_keep_their_digits_until_the_end() -> None:
     assert value("40.1 in rounded nearest to 0.1 cm") == 1019
 
 
-def shown(expression: str) -> str:
-    """A length as outputs write it in millimetres."""
-    model = made(f"ruler = millimetres to 1\nprobed = {expression}").model
-    assert model is not None
-    (found,) = [each.value for each in model.measurements if each.path == "probed"]
-    assert isinstance(found, Quantity)
-    return write_length(found, model.ruler.show)
+def cut(width: str) -> str:
+    """The width that the cut list writes for a card, on a ruler of millimetres."""
+    body = f"""
+      ruler = millimetres to 1
+      stuff = stock(kind: card, sheet: 500 mm x 500 mm, grain: none)
+      piece probe from stuff, height: 400 mm, width: {width}, loose: yes
+    """
+    text = make_cut_list(plan(body))["cut-list.txt"].decode()
+    (row,) = [line for line in text.split("\n") if line.startswith("probe ")]
+    return row.partition("400 mm")[2].partition(" mm")[0].strip()
 
 
-def test_a_length_half_way_is_written_with_an_even_last_digit() -> None:
-    # LEN-08: NIST SP 811 B.7.1, from memory: half way goes to the even digit. Lengths are written to 0.01 mm.
-    assert shown("6.975 mm") == "about 6.98 mm"
-    assert shown("6.965 mm") == "about 6.96 mm"
-    assert shown("6.97495 mm") == "about 6.97 mm"
+@pytest.mark.parametrize(
+    ("width", "written"),
+    # LEN-08: NIST SP 811 B.7.1, from memory: half way goes to the even digit. The cut list writes to 0.01 mm. The first
+    # row is that of the source.
+    [("6.9749515 mm", "about 6.97"), ("6.975 mm", "about 6.98"), ("6.965 mm", "about 6.96"), ("6.97 mm", "6.97"),
+     # LEN-05: nothing is rounded that can be written whole.
+     ("8 1/2 in", "215.9"), ("11 in", "279.4")],
+)  # fmt: skip
+def test_what_the_cut_list_writes(width: str, written: str) -> None:
+    assert cut(width) == written
+
+
+def test_what_is_written_rounded_is_never_fed_back() -> None:
+    # LEN-06 and LEN-07: the exact value stays inside the model. A third of an inch is written as 8.47 mm; three of
+    # them are an inch, not 25.41 mm.
+    assert cut("1/3 in") == "about 8.47"
+    assert cut("3 * (1/3 in)") == "25.4"
 
 
 def test_a_pound_is_453_59237_grams_exactly() -> None:

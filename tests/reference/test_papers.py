@@ -1,8 +1,8 @@
 """Weights and calipers of paper and board against published tables, through the compiler.
 
-Not tested, because nothing the language offers yields them: PAP-11, PAP-15 (tolerances) and PAP-18 (caliper
-tolerances), PAP-24, PAP-31 and PAP-34 to PAP-35 (statements about fibre, strength and permanence), PAP-28 to PAP-30
-(humidity). PAP-03 is a misprint of its source and is tested against the definition.
+Not tested, because nothing the language offers yields them: PAP-24 and PAP-31 (statements about what chipboard is made
+for, and about strength), PAP-28 to PAP-30 (humidity), PAP-34 and PAP-35 (acidity and tearing of permanent paper).
+PAP-03 is a misprint of its source and is tested against the definition.
 """
 
 from fractions import Fraction
@@ -31,12 +31,14 @@ GOVERNMENT = [
     ("165 lb tag", 270), ("250 lb tag", 405), ("100 lb bristol", 220), ("70 lb text", 105), ("80 lb text", 120),
     ("100 lb text", 150), ("160 lb tag", 260),
 ]  # fmt: skip
-# PAP-10, 12, 13, 14 and 16: the same sheets' calipers in millimetres and inches, and how far the two columns differ.
+# PAP-10, 12, 13, 14 and 16, and PAP-15 (JCP Q20): the same sheets' calipers in millimetres and inches, and how far the
+# two columns differ.
 CALIPERS = [
     ("0.190", "0.0075", "0.006"), ("0.230", "0.0091", "0.006"), ("0.290", "0.0114", "0.006"),
     ("0.350", "0.0138", "0.006"), ("0.255", "0.010", "0.006"), ("0.20", "0.008", "0.016"), ("0.28", "0.011", "0.016"),
     ("0.35", "0.014", "0.016"), ("0.45", "0.018", "0.016"), ("0.250", "0.0098", "0.006"), ("0.140", "0.0055", "0.006"),
     ("0.160", "0.0063", "0.006"), ("0.200", "0.0079", "0.006"),
+    ("0.45", "0.0180", "0.016"), ("0.76", "0.0300", "0.016"), ("1.22", "0.0480", "0.016"),
 ]  # fmt: skip
 
 
@@ -93,6 +95,45 @@ def test_both_columns_of_calipers_are_one_thickness(millimetres: str, inches: st
 
 
 @pytest.mark.parametrize(
+    ("millimetres", "inches"),
+    # PAP-11: JCP K10, tolerances of index card, and how much thickness may differ from edge to edge. PAP-15: JCP Q20,
+    # tolerances of cardboard. The columns are rounded to whole thousandths of a millimetre and halves of a point.
+    [("0.013", "0.0005"), ("0.020", "0.0008"), ("0.011", "0.0004"), ("0.026", "0.001"), ("0.050", "0.002"),
+     ("0.065", "0.0025")],
+)  # fmt: skip
+def test_both_columns_of_tolerances_are_one_thickness(millimetres: str, inches: str) -> None:
+    assert abs(value(f"{millimetres} mm - {inches} in")) <= Fraction("0.0015")
+
+
+@pytest.mark.parametrize(
+    ("points", "tolerance"),
+    # PAP-18: JCP L70 (2008), coated cover; the sign is garbled in the copy that was read, and taken as more or less.
+    [(8, "0.0005"), (10, "0.0008"), (12, "0.0008"), (15, "0.0008"), (24, "0.0010")],
+)
+def test_a_made_up_strip_answers_for_both_ends_of_a_calipers_tolerance(points: int, tolerance: str) -> None:
+    # A closed peak takes two calipers, so its width goes with twice the tolerance.
+    widths = [made_up_width(f"{points} pt {sign} {tolerance} in") for sign in ("-", "+")]
+    assert widths[1] - widths[0] == 2 * 2 * Fraction(tolerance) * Fraction("25.4")
+
+
+def test_a_110_pound_index_card_lies_between_its_limits() -> None:
+    # PAP-11: 0.217 to 0.243 mm, and the card of the library in the middle.
+    uses = "use index_card_110 from stocks"
+    body = "card = index_card_110()\nleast = card.caliper - 0.013 mm\nmost = card.caliper + 0.013 mm"
+    assert (fact(body, "least", uses), fact(body, "most", uses)) == (Fraction("0.217"), Fraction("0.243"))
+
+
+def made_up_width(caliper: str) -> Fraction:
+    """What a ruler reads across a strip with one closed peak."""
+    body = f"""
+      card = stock(kind: card, sheet: 12 in x 12 in, caliper: {caliper}, grain: marked)
+      tape = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
+      part hinge = concertina_hinge(paper: card, tape: tape, peaks: 1, wing: 2 in, height: 6 in)
+    """
+    return fact(body, "hinge.made_up_width", "use concertina_hinge from hinges")
+
+
+@pytest.mark.parametrize(
     ("name", "weight", "caliper", "density"),
     # PAP-20: ISO 534 (from memory), grammage by thickness of the JCP sheets, in g/cm³.
     [("index_card_110", 200, "0.230", "0.870"), ("tag_card_150", 245, "0.28", "0.875")],
@@ -106,15 +147,31 @@ def test_the_density_of_library_cards(name: str, weight: int, caliper: str, dens
     assert abs(computed / Fraction(density) - 1) < Fraction("0.01")
 
 
-def test_caliper_does_not_follow_from_weight() -> None:
-    # PAP-21: charts give 80 lb cover 0.0080 to 0.0095 in. So a weight alone yields no caliper: it is asked for.
-    card = "card = stock(kind: card, sheet: 12 in x 12 in, weight: 80 lb cover)"
+@pytest.mark.parametrize(
+    ("weight", "grams", "caliper", "density"),
+    # PAP-20: JCP Q50 (bristol size) and A91 (text), as above.
+    [("100 lb bristol", 220, "0.250", "0.880"), ("100 lb text", 150, "0.200", "0.750")],
+)
+def test_the_density_of_other_cards(weight: str, grams: int, caliper: str, density: str) -> None:
+    assert abs(value(f"{grams} gsm / {caliper} mm") * 1000 - Fraction(density)) < Fraction("0.001")
+    body = f"card = stock(kind: card, weight: {weight}, caliper: {caliper} mm)\ndense = card.weight / card.caliper"
+    assert abs(fact(body, "dense") * 1000 / Fraction(density) - 1) < Fraction("0.015")
+
+
+@pytest.mark.parametrize("weight", ["80 lb cover", "100 lb cover"])
+def test_caliper_does_not_follow_from_weight(weight: str) -> None:
+    # PAP-21: charts give 80 lb cover 0.0080 to 0.0095 in, and 100 lb cover 0.010 to 0.011 in. So a weight alone yields
+    # no caliper: it is asked for.
+    card = f"card = stock(kind: card, sheet: 12 in x 12 in, weight: {weight})"
     assert refused(f"{card}\nthick = card.caliper") == ["caliper-missing"]
 
 
 def test_five_hundred_pages_to_the_inch() -> None:
     # PAP-22: W. Rebsamen, "Hardcover book cases - are you sure they fit?": 250 leaves to the inch, a leaf of 0.1016 mm.
-    assert value("1 in / 250") == Fraction("0.1016")
+    leaf = value("1 in / 250")
+    assert leaf == value("0.004 in") == Fraction("0.1016")
+    # The thickness of a block is leaves times caliper.
+    assert fact("leaf = stock(kind: paper, caliper: 4 pt)\nblock = 250 * leaf.caliper", "block") == Fraction("25.4")
 
 
 def test_where_board_begins() -> None:

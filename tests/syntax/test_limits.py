@@ -68,6 +68,11 @@ LONG = {
     "dots": "x = a" + "." * 100_000,
     "braces in a text": 'x = "' + "{{" * 10_000 + '"',
     "broken slots": 'x = "' + "{a b}" * 5_000 + '"',
+    "brackets closed by others": "album a {\n" + "{)" * 30_000,
+    "brackets that cross": "[}" * 30_000,
+    "closing braces between open parentheses": "}}(" * 20_000,
+    "braces opened nowhere": "each k from 1 to 2 x = 1 " * 5_000 + "}" * 5_000,
+    "braces left out of components": "component a x = 1 " * 5_000 + "}" * 5_000,
     "mistakes inside one another": "a with { x = = " * 60 + "}" * 60,
 }
 

@@ -1,16 +1,16 @@
 """Nothing that anybody writes raises an error, and what is told points into the text."""
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.shipped_files import grammar_path
 from pastedown.source import SourceText
 from pastedown.syntax.language import language
 from pastedown.syntax.tidy import tidy
-from syntax.reading import ROOT, read
+from syntax.reading import read, recipes
 
 WORDS = sorted(language(str(grammar_path())).types)
-SAMPLE = (ROOT / "tests" / "syntax" / "sample.album").read_text(encoding="utf-8")
+RECIPES = sorted(recipes().values())
 PIECES = st.sampled_from(
     [
         *WORDS, "page", "k", "x", "its", "height:", "x:", ".front", "[k]", "1/2 in", '8"', "3", "12 in x 12 in", "21,5 cm",
@@ -37,21 +37,40 @@ def must_hold(text: str) -> None:
     assert ends == sorted(ends)
 
 
+@settings(deadline=None)
 @given(SOUP)
 def test_word_soup_is_read(text: str) -> None:
     must_hold(text)
 
 
+@settings(deadline=None)
 @given(st.text(max_size=80))
 def test_any_text_is_read(text: str) -> None:
     must_hold(text)
 
 
-@given(st.integers(0, len(SAMPLE)), st.integers(0, 60), SOUP)
-def test_a_recipe_with_a_hole_or_a_blot_is_read(start: int, length: int, blot: str) -> None:
-    must_hold(SAMPLE[:start] + blot + SAMPLE[start + length :])
+@settings(deadline=None)
+@given(st.sampled_from(RECIPES), st.integers(0, 10_000), st.integers(0, 60), SOUP)
+def test_a_recipe_with_a_hole_or_a_blot_is_read(recipe: str, start: int, length: int, blot: str) -> None:
+    start %= len(recipe)
+    must_hold(recipe[:start] + blot + recipe[start + length :])
 
 
+BRACKETS = st.lists(
+    st.sampled_from(["(", ")", "[", "]", "{", "}", "x = 1", "each k from 1 to 2", "component a", "a with"]),
+    min_size=1,
+    max_size=3,
+).map(" ".join)
+
+
+@settings(deadline=None)
+@given(BRACKETS, BRACKETS, st.sampled_from([70, 1_000]))
+def test_what_repeats_itself_is_read(first: str, second: str, times: int) -> None:
+    """Deeper than brackets may stand inside one another, however they are opened."""
+    must_hold(f"{first} " * times + f"{second} " * times)
+
+
+@settings(deadline=None)
 @given(SOUP)
 def test_nothing_is_lost_without_a_word(text: str) -> None:
     """Where nothing is told, every word of the text is in a statement."""
@@ -63,6 +82,7 @@ def test_nothing_is_lost_without_a_word(text: str) -> None:
         assert any(start <= token.start < end for start, end in covered), token
 
 
+@settings(deadline=None)
 @given(SOUP)
 def test_tidying_nonsense_leaves_it(text: str) -> None:
     source = SourceText("soup.album", text)

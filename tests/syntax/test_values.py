@@ -24,7 +24,7 @@ from pastedown.tree.expression import (
     Text,
 )  # fmt: skip
 from pastedown.tree.statement import Fact
-from syntax.reading import ANYWHERE, inch, millimetre, path, plain, read, statement, value, words
+from syntax.reading import ANYWHERE, inch, millimetre, path, plain, read, statement, told, value, words
 
 A = ANYWHERE
 
@@ -178,7 +178,8 @@ def test_a_number_ends_where_the_next_statement_begins() -> None:
 def test_a_tight_minus_between_letters_and_digits_subtracts() -> None:
     assert shown(value("peaks-1")) == "(peaks - 1)"
     assert shown(value("8 - 1/2")) == "(8 - 1/2)"
-    assert value("8-1/2") == plain("17/2")
+    assert value('8-1/2"') == value("8 1/2 in")
+    assert told("x = 8-1/2") == [("missing-unit", "8-1/2")]
     assert value("15.5 cm") == millimetre(155)
 
 

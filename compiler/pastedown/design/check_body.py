@@ -12,7 +12,6 @@ from pastedown.design.check_names import check_family, check_name, check_setting
 from pastedown.design.check_piece import check_piece, check_set_of_piece
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
-    LINE,
     NOTHING,
     PLAIN_NUMBER,
     POSE,
@@ -21,14 +20,11 @@ from pastedown.design.kind import (
     TEXT,
     UNKNOWN,
     Amount,
-    FaceOf,
     Kind,
     Made,
     PanelOf,
     PieceOf,
-    PlaceOf,
     Plain,
-    Several,
     in_words,
     one_of,
 )
@@ -86,10 +82,13 @@ def check_file(inference: Inference, file: File) -> None:
             case Fact(path=path, value=value):
                 if path.trailers:
                     _check_amended_path(inference, statement, where)
-                elif path.head not in ("edition", "title"):
+                elif path.head not in ALBUM_FACTS:
                     check_name(inference, path.head, path.head_span)
-                    if path.head not in ALBUM_FACTS or path.head not in ("show",):
-                        infer_expression.kind_of(inference, value, where)
+                    infer_expression.kind_of(inference, value, where)
+                elif path.head != "edition":
+                    sentence = f"{path.head} is a fact of an album, and outside its braces nothing heeds it."
+                    way_out = "Move it into the braces of the album."
+                    inference.tell(error("out-of-place", path.span, sentence, way_out=way_out))
             case Amend(path=path, body=body):
                 infer_call.kind_of_amended(inference, infer_path.kind_of_path(inference, path, where), body, where)
             case Use():
@@ -119,7 +118,7 @@ def _check_makeable(inference: Inference, makeable: Makeable) -> None:
                             "missing-argument",
                             takes.name_span,
                             f"An album is made as it stands, so {takes.name} needs a value here.",
-                            way_out=f"Write {takes.name} = ..., or give it a default.",
+                            way_out=f"Give it a default: takes {takes.name}: {takes.type.span.text} = ...",
                         )
                     )
     elif isinstance(makeable, VariantOf):
@@ -149,7 +148,7 @@ def _check_layer(inference: Inference, body: tuple[Statement, ...], base: View, 
                     _refuse_amending(inference, path, kind)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
                 _check_layer(inference, inner, base, whole, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)
@@ -198,7 +197,7 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 check_piece(inference, statement, view, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
                 check_statements(inference, inner, view, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)
@@ -229,7 +228,9 @@ def _refuse_amending(inference: Inference, path: Path, kind: Kind) -> None:
                 "wrong-kind",
                 path.span,
                 f"Only a part or a stock can be amended, and this is {in_words(kind)}.",
-                way_out="Set what belongs to it by its path, as in sheet.height = 5 in.",
+                way_out="Set what belongs to it by its path, as in sheet.height = 5 in."
+                if isinstance(kind, PieceOf)
+                else "Change it where it is stated.",
             )
         )
 
@@ -408,13 +409,19 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
                 infer_expression.expect(inference, value, where, TEXT, last.name)
         case PieceOf():
             check_set_of_piece(inference, kind, last, value, where)
-        case PanelOf() | FaceOf() | PlaceOf() | Several():
-            pass
-        case _ if kind is not UNKNOWN and kind != LINE and kind != POSE:
-            way_out = "State the whole ruler: ruler = inches to 1/16." if kind == RULER else ""
-            inference.tell(
-                error("wrong-kind", before.span, f"Nothing can be set of {in_words(kind)}.", way_out=way_out)
-            )
+        case _ if kind is not UNKNOWN:
+            sentence, way_out = f"Nothing can be set of {in_words(kind)}.", _instead_of_setting(kind, path)
+            inference.tell(error("wrong-kind", before.span, sentence, way_out=way_out))
+
+
+def _instead_of_setting(kind: Kind, path: Path) -> str:
+    if isinstance(kind, PanelOf) and not kind.is_face:
+        return f"Set the panel itself, which is a length: {path.span.text.rpartition('.')[0]} = 1 in."
+    if kind == RULER:
+        return "State the whole ruler: ruler = inches to 1/16."
+    if kind == POSE:
+        return "State another pose that begins with this one, as in pose other from made_up { ... }."
+    return "Leave it out. A tip and a caution belong to a join, a step or a fold in place."
 
 
 def _check_part(inference: Inference, part: Part, where: Where) -> None:

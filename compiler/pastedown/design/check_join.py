@@ -147,6 +147,9 @@ def check_place(inference: Inference, place: Place, where: Where) -> None:
 
 def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
     inner = check_family(inference, pose, where)
+    if pose.family.name == "flat":
+        way_out = "Give the pose a name of its own."
+        inference.tell(error("reserved-word", pose.family.span, "The pose flat is built in.", way_out=way_out))
     if pose.base is not None:
         kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
         if kind is not UNKNOWN and kind != POSE:
@@ -191,7 +194,7 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                     infer_expression.expect(inference, value, where, Amount(ANGLE), "The angle of a fold")
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
                 _check_in_pose(inference, inner, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)

@@ -46,7 +46,7 @@ def check_family(
         infer_expression.expect(inference, family.index, where, PLAIN_NUMBER, "An index")
     if family.first is not None and family.last is not None:
         for end in (family.first, family.last):
-            infer_expression.expect(inference, end, where, PLAIN_NUMBER, "A family counts with whole numbers: this")
+            infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of a family")
         return where.counting(family.counter)
     return where
 

@@ -17,7 +17,7 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
-from pastedown.design.piece_names import edge_names, lines_of, panels_of
+from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of
 from pastedown.design.setting_names import (
     PIECE_SETTINGS,
     WORDS_OF_SETTING,
@@ -116,7 +116,7 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
             case Run(start=start, end=end, body=inner):
                 known = edge_names(piece)
                 for edge in (start, end):
-                    if edge.span.text not in known:
+                    if edge.span.text not in known and edge.span.text not in misnamed(piece):
                         inference.tell(
                             error(
                                 "run-edges",
@@ -131,9 +131,7 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                     infer_expression.expect(inference, value, where, TREATMENT, "What is set in the braces of a piece")
             case Each(counter=counter, first=first, last=last, body=inner):
                 for bound in (first, last):
-                    infer_expression.expect(
-                        inference, bound, where, PLAIN_NUMBER, "Each counts with whole numbers: this"
-                    )
+                    infer_expression.expect(inference, bound, where, PLAIN_NUMBER, "The counter of an each")
                 _check_in_piece(inference, inner, piece, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)
@@ -167,7 +165,7 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
                 check_settings(inference, settings, (), "A fold in a run")
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
-                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "Each counts with whole numbers: this")
+                    infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
                 _check_in_run(inference, inner, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)

@@ -5,15 +5,17 @@ from collections.abc import Callable
 
 from attrs import define, field
 
-from pastedown.design.body import index_body
+from pastedown.design.body import index_body, is_declaration, name_of, name_span
 from pastedown.design.recipe import File
 from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of, nearest_name
 from pastedown.source import SourceText, Span
 from pastedown.syntax.parse import parse
-from pastedown.tree.statement import Use
+from pastedown.tree.statement import Fact, Statement, Use
 
 MOST_FILES = 64
+# After these, what follows may stand in other braces than it was meant to.
+_UNBALANCED = ("stray-closing", "missing-closing", "mismatched-closing", "unclosed-text")
 
 
 @define
@@ -58,6 +60,16 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
                         way_out=meant_or_one_of(name, known, "It offers") or "It offers nothing: it is empty.",
                     )
                 )
+            elif (own := _stated(parsed.statements, name)) is not None:
+                shelf.diagnostics.append(
+                    error(
+                        "twice-declared",
+                        span,
+                        f"{name} is used from {used.name}, and stated here as well.",
+                        labels=(Label(own, "stated here"),),
+                        way_out="Keep one of the two.",
+                    )
+                )
             elif name in spans:
                 shelf.diagnostics.append(
                     error(
@@ -80,9 +92,19 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
         spans,
         frozenset(broken),
         shipped,
+        any(diagnostic.id in _UNBALANCED for diagnostic in parsed.diagnostics),
     )
     shelf.loaded[key] = file
     return file
+
+
+def _stated(statements: tuple[Statement, ...], name: str) -> Span | None:
+    """The words that state a name at the top of a file; amending what is used from another file states nothing."""
+    for statement in statements:
+        plain_fact = isinstance(statement, Fact) and not statement.path.trailers
+        if (plain_fact or is_declaration(statement)) and name_of(statement) == name:
+            return name_span(statement)
+    return None
 
 
 def _open(shelf: Shelf, use: Use, importer: str, from_shipped: bool, ring: tuple[tuple[bool, str], ...]) -> File | None:
@@ -133,6 +155,13 @@ def _open(shelf: Shelf, use: Use, importer: str, from_shipped: bool, ring: tuple
 
 
 def _missing(shelf: Shelf, use: Use) -> Diagnostic:
+    if use.quoted and (shipped := use.source.removesuffix(".album")) in shelf.shipped_names:
+        return error(
+            "import-missing",
+            use.source_span,
+            f"There is no file {use.source} beside the design; the standard library has {shipped}.",
+            way_out=f"Write it without quotes: from {shipped}.",
+        )
     if use.quoted:
         return error(
             "import-missing",

@@ -101,6 +101,7 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         and made.is_album
     ]
     inference = Inference(linker.made, broken_words(shelf.loaded.values()), told=_places(shelf.diagnostics))
+    inference.unbalanced = frozenset(each.name for each in shelf.loaded.values() if each.unbalanced)
     for each in shelf.loaded.values():
         shelf.diagnostics.extend(_edition(each))
         if check_shipped or not each.shipped:
@@ -115,6 +116,7 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         linker.made,
         tuple(sorted(designs, key=lambda design: design.name)),
         tuple(inference.unsaid),
+        inference.unbalanced,
     )
     return recipe, tuple(shelf.diagnostics)
 

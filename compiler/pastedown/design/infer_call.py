@@ -24,6 +24,7 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
+from pastedown.design.setting_names import FUNCTION_NAMES
 from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.capital import capital
@@ -40,26 +41,14 @@ from pastedown.tree.statement import (
     Takes,
 )
 
-FUNCTION_NAMES = (
-    "min",
-    "max",
-    "sum",
-    "count",
-    "whole",
-    "choose",
-    "stock",
-    "span",
-    "mitre",
-    "round",
-    "notch",
-    "thumb_notch",
-    "taper",
-    "window",
-    "slit",
-)
 # So many names of a component are told at most.
 MOST_NAMES = 16
 _TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre") :]
+_LINES_OF_SPAN = ("", "from", "to")
+_LENGTHS_OF_CUT = (
+    *("", "size", "along_height", "radius", "width", "height", "depth", "length", "by"),
+    *("at", "from_left", "from_tail"),
+)
 
 
 def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
@@ -175,7 +164,7 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
     values = [(argument.label, argument.value) for argument in call.arguments]
     if name in ("span", *_TREATMENTS):
         for label, value in values:
-            if label not in ("along", "pose"):
+            if label in (_LINES_OF_SPAN if name == "span" else _LENGTHS_OF_CUT):
                 kind = one_of(infer_expression.kind_of(inference, value, where))
                 if name != "span" and kind not in (A_LENGTH, UNKNOWN):
                     infer_expression.expect(inference, value, where, A_LENGTH, label or "This")

@@ -121,7 +121,7 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
         if own:
             way_out = f"Write its.{name}: it belongs to what is being made."
         elif name in _WORDS_OF_FACT:
-            way_out = f"That is a word of the fact {_WORDS_OF_FACT[name]}."
+            way_out = f"It is a word of one fact only: {_WORDS_OF_FACT[name]}."
         return inference.tell(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
     home, statement = found
     if isinstance(statement, Component | Album | Variant):
@@ -217,13 +217,14 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
             return UNKNOWN if found is UNKNOWN else Several(one_of(found))
         case Made(view=view, described=described):
             if described:
-                return inference.tell(
+                return inference.tell_unmade(
                     error(
                         "no-such-member",
                         span,
                         f"{view.component.name} is not made yet: only a part has a {name}.",
                         way_out=f"Make it first: part x = {view.component.name}(...), then read x.{name}.",
-                    )
+                    ),
+                    view.component.name,
                 )
             return kind_in_view(inference, view, name, span)
         case PieceOf() | FaceOf() | PanelOf():
@@ -232,12 +233,12 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
             for inside in statement.body:
                 if isinstance(inside, Fact) and inside.path.head == name:
                     return LINE
-            return _member(
-                inference,
-                quiet_kind(inference, statement.faces[0], Where(view, view.files[-1], all_counters(view), Made(view))),
-                name,
-                span,
-            )
+            inside_view = Where(view, view.files[-1], all_counters(view), Made(view))
+            side = one_of(quiet_kind(inference, statement.faces[0], inside_view))
+            if isinstance(side, PieceOf | FaceOf | PanelOf):
+                own = tuple(fact.path.head for fact in statement.body if isinstance(fact, Fact))
+                return infer_piece.kind_in_piece(inference, side, name, span, statement.family.name, own)
+            return _member(inference, side, name, span)
         case Plain(name="stock"):
             if name not in STOCK_KIND_OF_FIELD:
                 return inference.tell(
@@ -251,7 +252,7 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
             return STOCK_KIND_OF_FIELD[name]
         case Plain(name="ruler") if name == "marks":
             return A_LENGTH
-        case Plain(name="unknown" | "join" | "fold" | "step" | "pose"):
+        case Plain(name="unknown" | "join" | "fold" | "step"):
             return UNKNOWN
         case _:
             return inference.tell(

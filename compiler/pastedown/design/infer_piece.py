@@ -14,13 +14,21 @@ from pastedown.design.kind import (
     PieceOf,
     Several,
 )
-from pastedown.design.piece_names import edge_names, lines_of, panels_of
+from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.source import Span
 
 
-def kind_in_piece(inference: Inference, kind: PieceOf | FaceOf | PanelOf, name: str, span: Span) -> Kind:
+def kind_in_piece(
+    inference: Inference,
+    kind: PieceOf | FaceOf | PanelOf,
+    name: str,
+    span: Span,
+    place: str = "",
+    lines: tuple[str, ...] = (),
+) -> Kind:
+    """The kind of `.name` after a piece, or after a `place` that has `lines` of its own."""
     piece = kind if isinstance(kind, PieceOf) else kind.piece
     edges = edge_names(piece.statement)
     if name in ("height", "width") or (name == "size" and isinstance(kind, PanelOf)):
@@ -29,17 +37,20 @@ def kind_in_piece(inference: Inference, kind: PieceOf | FaceOf | PanelOf, name: 
         return LINE
     if name in ("face", "back"):
         return FaceOf(piece) if not isinstance(kind, PanelOf) else PanelOf(piece, True)
-    panels, lines = panels_of(piece.statement), lines_of(piece.statement)
+    panels, folds = panels_of(piece.statement), lines_of(piece.statement)
     if not isinstance(kind, PanelOf):
         if name == "area":
             return AN_AREA
         if name in panels:
             return Several(PanelOf(piece)) if panels[name] else PanelOf(piece)
-        if name in lines:
-            return Several(LINE) if lines[name] else LINE
+        if name in folds:
+            return Several(LINE) if folds[name] else LINE
+    if name in misnamed(piece.statement):
+        return UNKNOWN
     if piece.view.amendments(piece.statement.family.name) or len(piece.view.placed(piece.statement.family.name)) > 1:
         return UNKNOWN
     known = [
+        *lines,
         *edges,
         "height",
         "width",
@@ -47,9 +58,11 @@ def kind_in_piece(inference: Inference, kind: PieceOf | FaceOf | PanelOf, name: 
         "back",
         "mid_height",
         "mid_width",
-        *([] if isinstance(kind, PanelOf) else [*panels, *lines, "area"]),
+        *([] if isinstance(kind, PanelOf) else [*panels, *folds, "area"]),
     ]
     what = "This panel" if isinstance(kind, PanelOf) else f"The piece {piece.statement.family.name}"
+    if place:
+        what = f"The place {place}"
     return inference.tell(
         error("no-such-member", span, f"{what} has no {name}.", way_out=meant_or_one_of(name, known, "It has"))
     )

@@ -16,8 +16,13 @@ from pastedown.diagnostic import Diagnostic
 from pastedown.source import Span
 from pastedown.tree.expression import Expression, Path
 
-# A name that is not there is one mistake, however often it is used.
-TOLD_ONCE_A_NAME = ("unknown-name", "unknown-function", "no-such-member", "unknown-argument")
+# A name that is not there is one mistake, however often and in whatever way it is used.
+TOLD_ONCE_A_NAME = (
+    *("unknown-name", "unknown-function", "unknown-argument"),
+    *("no-such-member", "run-edges", "edge-names"),
+)
+# Where a bracket is missing, a name may be unknown only because it stands in the wrong braces.
+DOUBTFUL_IF_UNBALANCED = ("out-of-place", "unknown-name", "no-such-member")
 
 
 @frozen(eq=False)
@@ -39,17 +44,20 @@ class Where:
 class Inference:
     """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
     statements that could not be read, of which nothing is said; `unsaid` are words that are wrong for a reason told
-    elsewhere; `read` are the names that some expression begins with."""
+    elsewhere; `read` are the names that some expression begins with. In files that are
+    `unbalanced` nothing is said of what stands in the wrong braces."""
 
     makeables: dict[int, Makeable]
     broken: frozenset[str] = frozenset()
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
-    told_names: set[tuple[str, str] | None] = field(factory=set)
+    told_names: set[str | None] = field(factory=set)
     told_clashes: set[tuple[str, str, object]] = field(factory=set)
+    told_unmade: set[str] = field(factory=set)
     unsaid: list[Span] = field(factory=list)
     read: set[str] = field(factory=set)
     known: dict[tuple[object, str], Kind] = field(factory=dict)
+    unbalanced: frozenset[str] = frozenset()
     silent: int = 0
 
     def tell_clash(self, diagnostic: Diagnostic, culprit: Expression, where: Where) -> Kind:
@@ -65,14 +73,26 @@ class Inference:
         self.told_clashes.add(clash)
         return self.tell(diagnostic)
 
+    def tell_unmade(self, diagnostic: Diagnostic, component: str) -> Kind:
+        """Report something read of a component that is not made yet: once a component, for most likely one word
+        `part` is missing."""
+        if component in self.told_unmade and diagnostic.span is not None:
+            self.unsaid.append(diagnostic.span)
+            return UNKNOWN
+        if not self.silent:
+            self.told_unmade.add(component)
+        return self.tell(diagnostic)
+
     def tell(self, diagnostic: Diagnostic) -> Kind:
         """Report, unless something was said about these words already. Gives UNKNOWN, which is what a fault comes
         to."""
         span = diagnostic.span
         if self.silent or span is None:
             return UNKNOWN
+        if diagnostic.id in DOUBTFUL_IF_UNBALANCED and span.source.name in self.unbalanced:
+            return UNKNOWN
         key = (span.source.name, span.start, span.end)
-        name = (diagnostic.id, span.text) if diagnostic.id in TOLD_ONCE_A_NAME else None
+        name = span.text if diagnostic.id in TOLD_ONCE_A_NAME else None
         if key not in self.told and name not in self.told_names:
             self.diagnostics.append(diagnostic)
         self.told.add(key)

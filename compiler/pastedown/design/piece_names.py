@@ -1,8 +1,9 @@
 """The names that a piece's declaration makes known, read off its words."""
 
 from pastedown.design.body import Guard
+from pastedown.design.setting_names import PIECE_SETTINGS
 from pastedown.tree.expression import Path
-from pastedown.tree.statement import Fold, Panel, Piece, Run, Statement
+from pastedown.tree.statement import Fact, Fold, Panel, Piece, Run, Statement
 
 
 def edge_names(piece: Piece) -> tuple[str, ...]:
@@ -12,6 +13,14 @@ def edge_names(piece: Piece) -> tuple[str, ...]:
         if setting.label in sides and isinstance(setting.value, Path):
             sides[setting.label] = setting.value.head
     return ("head", "tail", sides["left"], sides["right"])
+
+
+def misnamed(piece: Piece) -> frozenset[str]:
+    """The words behind settings that a piece does not have, as in `rigth: fore_edge`: names that were to be its
+    edges."""
+    known = {*PIECE_SETTINGS, *(statement.path.head for statement in piece.body if isinstance(statement, Fact))}
+    wrong = [setting.value for setting in piece.settings if setting.label not in known]
+    return frozenset(value.head for value in wrong if isinstance(value, Path))
 
 
 def panels_of(piece: Piece) -> dict[str, bool]:

@@ -14,7 +14,7 @@ from pastedown.tree.statement import Album, Component, Statement, Variant
 class File:
     """One recipe file. `imports` maps a name used here to the file it comes from; `broken_words` stand in statements
     that could not be read, so that nobody is told twice about one slip. `shipped` files belong to the standard
-    library."""
+    library. In an `unbalanced` one a bracket or a quote is missing: nobody knows what stands in whose braces."""
 
     name: str
     source: SourceText
@@ -24,6 +24,7 @@ class File:
     import_spans: dict[str, Span]
     broken_words: frozenset[str]
     shipped: bool
+    unbalanced: bool = False
 
     def find(self, name: str) -> tuple[File, Statement] | None:
         """The file-level declaration of `name`, here or in the file it is used from."""
@@ -78,13 +79,20 @@ Makeable = ComponentOf | VariantOf
 @frozen(eq=False)
 class Recipe:
     """The design's own file, and what can be made from it in the order of their names. `broken_words` are those of
-    all files; `unsaid` are words that are wrong for a reason told elsewhere."""
+    all files; `unsaid` are words that are wrong for a reason told elsewhere; in files that are `unbalanced` (by name)
+    nobody knows what stands in whose braces."""
 
     file: File
     broken_words: frozenset[str]
     components: dict[int, Makeable]
     designs: tuple[Makeable, ...]
     unsaid: tuple[Span, ...] = ()
+    unbalanced: frozenset[str] = frozenset()
+
+    @property
+    def read_whole(self) -> bool:
+        """Whether every statement could be read, so that what is lacking is lacking indeed."""
+        return not self.broken_words and not self.unbalanced
 
     def makeable(self, statement: Statement) -> Makeable | None:
         """What a `component`, `album` or `variant` statement declares; None where it failed to link."""

@@ -1,7 +1,22 @@
 """The names that have a meaning of their own: facts of an album, settings of each kind of statement, built-in words."""
 
-from pastedown.design.infer_call import FUNCTION_NAMES
-
+FUNCTION_NAMES = (
+    "min",
+    "max",
+    "sum",
+    "count",
+    "whole",
+    "choose",
+    "stock",
+    "span",
+    "mitre",
+    "round",
+    "notch",
+    "thumb_notch",
+    "taper",
+    "window",
+    "slit",
+)
 BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
 ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", "edition")
 JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")

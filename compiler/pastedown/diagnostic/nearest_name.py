@@ -33,13 +33,13 @@ def nearest_name(name: str, known: Iterable[str]) -> str | None:
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """"Did you mean `seam`?", or nothing if no known name is near."""
+    """The question "Did you mean `seam`?", or nothing if no known name is near."""
     nearest = nearest_name(name, known)
     return f"Did you mean `{nearest}`?" if nearest else ""
 
 
 def meant_or_one_of(name: str, known: Iterable[str], lead: str) -> str:
-    """"Did you mean `seam`?", or `lead` and the known names: "It has: crest, seam."."""
+    """The question "Did you mean `seam`?", or else `lead` and the known names, as in "It has: crest, seam."."""
     listed = [*known]
     more = len(listed) - MOST_LISTED
     names = ", ".join(listed[:MOST_LISTED]) + (f" and {more} more" if more > 0 else "")

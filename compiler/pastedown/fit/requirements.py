@@ -62,9 +62,9 @@ def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     if isinstance(left, Quantity) and isinstance(right, Quantity):
         missing = left - right if left.value > right.value else right - left
         more = "more" if requirement.operator in (">=", ">") else "less"
-        other = "" if requirement.right_words == write(right, ruler) else f", or a change of {requirement.right_words}"
+        other = "" if requirement.right_words[:1].isdigit() else f", or a change of {requirement.right_words}"
         return f"It takes {write(missing, ruler)} {more} in {requirement.left_words}{other}."
-    return ""
+    return f"Let {requirement.left_words} be {_value(right, ruler)}."
 
 
 def _value(value: Quantity | str | bool, ruler: Ruler) -> str:

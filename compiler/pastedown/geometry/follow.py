@@ -69,10 +69,14 @@ def _head(path: Path, scope: Scope) -> Value:
 def _from_file(name: str, span: Span, scope: Scope) -> Value:
     found = scope.file.find(name)
     work = work_of(scope)
+    from pastedown.geometry.instance import not_made
+
     assert scope.part is not None
     if found is None:
         if name in work.broken_words:
             raise Spoilt
+        if scope.part.would_know(name):
+            raise Fault(not_made(name, span))
         known = [*scope.part.names(), *scope.file.names(), *scope.locals, *WORDS_WITH_A_MEANING]
         own = f"its.{name}" if getattr(scope.its, "kind_of", None) and scope.its.kind_of(name) else ""  # type: ignore[attr-defined]
         raise Fault(

@@ -56,7 +56,7 @@ class WorkedOut:
 
 def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already."""
-    work = Work(makeables=dict(recipe.components), broken_words=recipe.broken_words)
+    work = Work(makeables=dict(recipe.components), broken_words=recipe.broken_words, unbalanced=recipe.unbalanced)
     work.heed(told, recipe.unsaid)
     root: Instance | None = None
     made: model.Model | None = None
@@ -64,7 +64,7 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
     if root is not None:
-        made = _model(root, design, not recipe.broken_words)
+        made = _model(root, design, recipe.read_whole)
     return WorkedOut(made, root, tuple(work.diagnostics))
 
 

@@ -45,11 +45,15 @@ def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
             error(
                 "missing-argument",
                 call.span,
-                f"{call.called.head} takes {wanted}, and here are {len(call.arguments)}.",
+                f"{call.called.head} takes {wanted}, and here {_how_many(len(call.arguments))}.",
                 way_out=f"Write {wanted} in its brackets.",
             )
         )
     return [argument.value for argument in call.arguments]
+
+
+def _how_many(number: int) -> str:
+    return f"are {number}" if number else "is none"
 
 
 def labelled_arguments(call: Call, known: tuple[str, ...], first: str = "") -> dict[str, Expression]:

@@ -157,20 +157,30 @@ class Instance:
             for entry in layer.entries(name):
                 if len(entry.path) == 1 and not entry.is_setting:
                     found.extend(self._indexed(entry))
+        self._all_of_one_kind(name, [entry for _, entry, _ in found])
         seen: dict[int | None, Entry] = {}
         for index, entry, _ in found:
             if index in seen:
-                raise Fault(
-                    error(
-                        "twice-declared",
-                        entry.span,
-                        f"{self.path_of(name, index)} is declared twice.",
-                        labels=(Label(seen[index].span, "first here"),),
-                        way_out="Give one of them another name.",
-                    )
-                )
+                raise self._declared_twice(self.path_of(name, index), seen[index], entry)
             seen[index] = entry
         return found
+
+    def _all_of_one_kind(self, name: str, entries: list[Entry]) -> None:
+        """A family is of parts, of pieces or of steps, never mixed. Raises Fault for a mixed one."""
+        for entry in entries:
+            if type(entry.statement) is not type(entries[0].statement):
+                raise self._declared_twice(self.path_of(name, None), entries[0], entry)
+
+    def _declared_twice(self, path: str, first: Entry, second: Entry) -> Fault:
+        return Fault(
+            error(
+                "twice-declared",
+                second.span,
+                f"{path} is declared twice.",
+                labels=(Label(first.span, "first here"),),
+                way_out="Give one of them another name.",
+            )
+        )
 
     def declared_each(self, name: str) -> list[Declared]:
         """What declares `name`, where several may share it without an index (a requirement inside `each`): they are
@@ -181,6 +191,7 @@ class Instance:
             for entry in layer.entries(name)
             if len(entry.path) == 1 and not entry.is_setting
         ]
+        self._all_of_one_kind(name, found)
         if len(found) == 1:
             return [(None, found[0], found[0].scope)]
         return [(number, entry, entry.scope) for number, entry in enumerate(found, start=1)]
@@ -299,9 +310,15 @@ class Instance:
     def unknown(self, name: str, span: Span) -> Diagnostic:
         """The diagnostic for a name that this part does not have."""
         owner = self.path or self.component.name
+        if self.would_know(name):
+            return not_made(name, span)
         return error(
             "no-such-member", span, f"{owner} has no {name}.", way_out=meant_or_one_of(name, self.names(), "It has")
         )
+
+    def would_know(self, name: str) -> bool:
+        """Whether a name stands here in an `each` or an `if` that does not come about."""
+        return any(layer.declares(name) for layer in self.layers)
 
     def _taken(self, name: str) -> Value:
         from pastedown.geometry.take import check_taken
@@ -312,6 +329,8 @@ class Instance:
         setting = self.setting(name)
         if setting is None and self._is_meant_by_something_unknown(name, every=takes.default is None):
             raise Spoilt
+        if setting is None and takes.default is None and self.parent is None:
+            raise Spoilt  # an album is made as it stands: that its value is missing has been told where it is taken
         if setting is None and takes.default is None:
             raise Fault(
                 error(
@@ -362,7 +381,7 @@ class Instance:
             if setting in entries:
                 break
         for entries_of_layer in reversed(inner):
-            for entry in entries_of_layer:
+            for entry in sorted(entries_of_layer, key=lambda entry: entry.exactness):
                 if isinstance(value, Stock):
                     value = amend_stock(value, entry)
             if entries_of_layer and not isinstance(value, Stock):
@@ -401,6 +420,16 @@ class Instance:
             return None
         value = self.lookup(name, self.span)
         return None if isinstance(value, Nothing) else value
+
+
+def not_made(name: str, span: Span) -> Diagnostic:
+    """The diagnostic for a name that stands in an `each` or an `if` that does not come about."""
+    return error(
+        "nothing-there",
+        span,
+        f"There is no {name} here: the each or the if that it stands in makes none.",
+        way_out="Put this into the same each or if, or see to it that one is made.",
+    )
 
 
 def _default_of(takes: Takes) -> Argument:

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 from attrs import evolve, frozen
 
-from pastedown.design.body import Body, Guard, Placed, left_head, name_of, name_span
+from pastedown.design.body import Body, Guard, Placed, is_declaration, left_head, name_of, name_span
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
-from pastedown.diagnostic import error
+from pastedown.diagnostic import Label, error
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.work import refuse_too_many
 from pastedown.source import Span
@@ -145,10 +145,36 @@ class Layer:
         except Spoilt:
             self.spoilt.add(name)
 
+    def set_to(self, name: str, index: int | None = None) -> Entry | None:
+        """What this layer sets `name` (or its member `index`) to: the most exact path, in whatever order they stand.
+        Raises Fault where two are equally exact."""
+        found = [
+            entry
+            for entry in self.entries(name)
+            if len(entry.path) == 1 and entry.value is not None and entry.path[0].index in (None, index)
+        ]
+        found.sort(key=lambda entry: -entry.exactness)
+        if len(found) > 1 and found[0].exactness == found[1].exactness:
+            raise Fault(
+                error(
+                    "set-twice",
+                    found[1].span,
+                    f"{name} is set twice in the same braces.",
+                    labels=(Label(found[0].span, "first here"),),
+                    way_out="Keep one of them.",
+                )
+            )
+        return found[0] if found else None
+
     def names(self) -> list[str]:
         """Every name this layer speaks of, in a stable order."""
         spoken_of = (name for name, found in self._entries.items() if found)
         return sorted({*spoken_of, *(self._body.by_name if self._body else ())})
+
+    def declares(self, name: str) -> bool:
+        """Whether this layer's braces declare `name`, be it in an `each` or an `if` that does not come about."""
+        said = self._body.by_name.get(name, ()) if self._body else ()
+        return any(is_declaration(placed.statement) for placed in said)
 
     def repeats(self) -> tuple[tuple[Guard, Scope], ...]:
         if self._body is None or self._scope is None:

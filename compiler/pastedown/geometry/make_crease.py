@@ -73,7 +73,9 @@ def _path(named: Named, label: str) -> tuple[Path, Scope]:
                 "missing-argument",
                 named.span,
                 f"A fold in place says what it lies on and over which edge; {label} is missing.",
-                way_out=f"Add {label}: ...",
+                way_out="Add on: and the panel that it lies on."
+                if label == "on"
+                else "Add over: and the edge that it is bent over.",
             )
         )
     return setting[0], setting[1]

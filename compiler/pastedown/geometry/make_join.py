@@ -39,9 +39,9 @@ class Named:
     def setting(self, label: str) -> tuple[Expression, Scope] | None:
         """What the outermost layer, or the statement itself, says of one of its settings."""
         for layer in self.amendments:
-            for entry in layer.entries(label):
-                if len(entry.path) == 1 and entry.value is not None:
-                    return entry.value, entry.scope
+            entry = layer.set_to(label)
+            if entry is not None and entry.value is not None:
+                return entry.value, entry.scope
         for setting in self.settings:
             if setting.label == label:
                 return setting.value, self.scope
@@ -134,9 +134,21 @@ class JoinMaker(Named):
                     )
                 )
             return value
-        offered = (self.instance.work.root or self.instance).fact_or_none(
-            "moving_adhesive" if self.moving() else "static_adhesive"
-        )
+        return self._offered("moving_adhesive" if self.moving() else "static_adhesive")
+
+    def _offered(self, fact: str) -> Stock | None:
+        root = self.instance.work.root or self.instance
+        offered = root.fact_or_none(fact)
+        if isinstance(offered, Stock) and not offered.is_adhesive:
+            setting = root.setting(fact)
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    setting.span if setting is not None else self.span,
+                    f"{fact} is tape or glue, and {offered.name} is {offered.kind}.",
+                    way_out="Name a stock of the kind tape or glue.",
+                )
+            )
         return offered if isinstance(offered, Stock) else None
 
     def moving(self) -> bool:

@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, TypeVar
 
 from pastedown.design.body import Guard
+from pastedown.design.piece_names import misnamed
+from pastedown.design.setting_names import PIECE_SETTINGS
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
@@ -54,9 +56,9 @@ class PieceMaker:
     def setting(self, label: str) -> tuple[Expression, Scope] | None:
         """What the outermost layer, or the piece itself, says of one of its settings."""
         for layer in self.amendments:
-            for entry in layer.entries(label):
-                if len(entry.path) == 1 and entry.value is not None:
-                    return entry.value, entry.scope
+            entry = layer.set_to(label)
+            if entry is not None and entry.value is not None:
+                return entry.value, entry.scope
         for setting in self.statement.settings:
             if setting.label == label:
                 return setting.value, self.scope
@@ -140,6 +142,8 @@ class PieceMaker:
         if setting is None:
             run = self.run(axis)
             if run is None:
+                if any(given.label not in PIECE_SETTINGS for given in self.statement.settings):
+                    raise Spoilt  # a setting was misspelt, and that has been told
                 raise Fault(
                     error(
                         "size-missing",
@@ -201,6 +205,8 @@ class PieceMaker:
         known = ("head", "tail", *sides)
         if any(self.instance.work.is_spoilt(edge.span) for edge in (run.start, run.end)):
             raise Spoilt
+        if misnamed(self.statement) & set(ends):
+            raise Spoilt
         raise Fault(
             error(
                 "run-edges",
@@ -218,8 +224,11 @@ class PieceMaker:
         scores: list[Score] = []
         at = NO_LENGTH
         fold_open: Span | None = None
+        seen: dict[str, Span] = {}
         for statement, inner in _written_out(run.body, scope):
             self.instance.work.count_thing(statement.span)
+            if isinstance(statement, PanelStatement | Fold):
+                self._refuse_like_names(statement, inner, seen)
             if isinstance(statement, PanelStatement):
                 bends = self._bends(statement)
                 if panels and fold_open is None and not (bends or panels[-1].bends):
@@ -245,7 +254,8 @@ class PieceMaker:
                             way_out="Put a panel on each side of it.",
                         )
                     )
-                scores.append(Score(self._written(statement, inner), at, self._fold_kind(statement), statement.span))
+                kind = self._fold_kind(statement, inner)
+                scores.append(Score(self._written(statement, inner), at, kind, statement.span))
                 fold_open = statement.span
         if fold_open is not None or not panels:
             raise Fault(
@@ -253,39 +263,36 @@ class PieceMaker:
                     "fold-twice",
                     fold_open or run.span,
                     "A run begins and ends with a panel.",
-                    way_out="Add the last panel.",
+                    way_out="Add the last panel." if panels else "Add a panel.",
                 )
             )
-        self._unlike_names(run, [*(panel.name for panel in panels), *(score.name for score in scores)])
         return tuple(panels), tuple(scores)
 
-    def _unlike_names(self, run: RunStatement, names: list[str]) -> None:
-        seen: set[str] = set()
-        for name in names:
-            if name in seen:
-                raise Fault(
-                    error(
-                        "twice-declared",
-                        run.span,
-                        f"{name} stands twice in this run.",
-                        way_out="Give each panel and fold its own name; in each, an index: rise[k].",
-                    )
+    def _refuse_like_names(self, statement: PanelStatement | Fold, scope: Scope, seen: dict[str, Span]) -> None:
+        name, span = self._written(statement, scope), statement.family.span
+        if name in seen:
+            raise Fault(
+                error(
+                    "twice-declared",
+                    span,
+                    f"{name} stands twice in this run.",
+                    labels=(Label(seen[name], "first here"),) if seen[name] != span else (),
+                    way_out="Give each panel and fold its own name; in each, an index: rise[k].",
                 )
-            seen.add(name)
+            )
+        seen[name] = span
 
     def _bends(self, panel: PanelStatement) -> bool:
-        return any(
-            setting.label == "bends" and isinstance(setting.value, Path) and setting.value.head == "yes"
-            for setting in panel.settings
-        )
+        # A setting that is misspelt has been told; it may have been this one.
+        return any(setting.label != "bends" or setting.value.span.text != "no" for setting in panel.settings)
 
     def _size_source(self, panel: PanelStatement, scope: Scope) -> tuple[Expression, Scope]:
         """The words that say how long a panel is: those of the outermost layer that speaks of it, or its own."""
         index = whole_number(panel.family.index, scope) if panel.family.index is not None else None
         for layer in self.amendments:
-            for entry in layer.entries(panel.family.name):
-                if len(entry.path) == 1 and entry.path[0].index in (None, index) and entry.value is not None:
-                    return entry.value, entry.scope
+            entry = layer.set_to(panel.family.name, index)
+            if entry is not None and entry.value is not None:
+                return entry.value, entry.scope
         return panel.size, scope
 
     def panel_source(self, value: PanelValue) -> tuple[Expression, Scope] | None:
@@ -315,11 +322,12 @@ class PieceMaker:
             )
         return value
 
-    def _fold_kind(self, fold: Fold) -> str:
+    def _fold_kind(self, fold: Fold, scope: Scope) -> str:
+        index = whole_number(fold.family.index, scope) if fold.family.index is not None else None
         for layer in self.amendments:
-            for entry in layer.entries(fold.family.name):
-                if len(entry.path) == 1 and isinstance(entry.value, Path):
-                    return entry.value.head
+            entry = layer.set_to(fold.family.name, index)
+            if entry is not None and isinstance(entry.value, Path):
+                return entry.value.head
         if fold.kind not in _KINDS:
             raise Fault(
                 error(
@@ -372,6 +380,8 @@ class PieceMaker:
         if line is not None:
             return line
         found = self._of_runs(name)
+        if found is None and name in misnamed(self.statement):
+            raise Spoilt
         if found is None:
             raise Fault(
                 error(
@@ -455,6 +465,8 @@ class PieceMaker:
         if name in ("face", "back"):
             return FaceValue(self, value.axis, value.name, name)
         line = self._panel_edge(value, panel, name)
+        if line is None and name in misnamed(self.statement):
+            raise Spoilt
         if line is None:
             run = self.run(value.axis)
             assert run is not None

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.setting_names import STEP_SETTINGS
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.evaluate import length, text_value
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.make_join import Named
 from pastedown.geometry.ruler import ruler_of
@@ -26,6 +27,8 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
     named = Named(instance, name, index, entry, scope)
     reads, least, most = (_length(named, label) for label in ("reads", "least", "most"))
     if reads is None and (least is not None or most is not None):
+        if any(given.label not in STEP_SETTINGS for given in step.settings):
+            raise Spoilt  # a setting was misspelt, and that has been told
         raise Fault(
             error(
                 "missing-argument",

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from pastedown.design.piece_names import misnamed
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.evaluate import evaluate
-from pastedown.geometry.fault import Fault
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
 from pastedown.geometry.treatment import TREATMENTS
@@ -141,6 +142,8 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
             edges[edge_names[name]] = said
         elif where == "corner" and name in corner_names:
             corners[corner_names[name]] = said
+        elif name in misnamed(piece.statement):
+            raise Spoilt
         else:
             known = sorted(edge_names if where == "edge" else corner_names)
             raise Fault(
@@ -158,9 +161,9 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
 def _name_span(piece: PieceMaker, name: str) -> Span | None:
     """The words that name what is cut: those of the outermost layer, or of the piece's own braces."""
     for layer in piece.amendments:
-        for entry in layer.entries(name):
-            if len(entry.path) == 1 and entry.value is not None:
-                return entry.path[0].span
+        entry = layer.set_to(name)
+        if entry is not None:
+            return entry.path[0].span
     for statement, _ in piece.statements():
         if isinstance(statement, Fact) and statement.path.head == name:
             return statement.path.span
@@ -224,20 +227,23 @@ def _fits_along(
 ) -> None:
     if taken <= edge.size:
         return
-    from pastedown.geometry.ruler import ruler_of
-    from pastedown.quantity.write import write
-
     said = corners.get((around[0], name)) or corners[(name, around[1])]
-    ruler = ruler_of(edge.piece.instance)
     raise Fault(
         error(
             "cut-outside",
             said.span,
-            f"The corners take {write(taken, ruler)} of the {name} edge of {edge.piece.path}, which is "
-            f"{write(edge.size, ruler)} long.",
-            way_out=f"Make them smaller: together {write(edge.size, ruler)} at most.",
+            f"The corners take {_written(edge.piece, taken)} of the {name} edge of {edge.piece.path}, which is "
+            f"{_written(edge.piece, edge.size)} long.",
+            way_out=f"Make them smaller: together {_written(edge.piece, edge.size)} at most.",
         )
     )
+
+
+def _written(piece: PieceMaker, length: Length) -> str:
+    from pastedown.geometry.ruler import ruler_of
+    from pastedown.quantity.write import write
+
+    return write(length, ruler_of(piece.instance))
 
 
 def _corner_move(said: Said, here: _Edge, following: _Edge) -> Move:
@@ -262,7 +268,9 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
             error(
                 "cut-outside",
                 said.span,
-                f"This {kind.replace('_', ' ')} does not fit on the {edge.name} edge of {edge.piece.path}.",
+                f"This {kind.replace('_', ' ')} is {_written(edge.piece, width)} wide and "
+                f"{_written(edge.piece, depth)} deep, and does not fit on the {edge.name} edge of {edge.piece.path}, "
+                f"which is {_written(edge.piece, edge.size)} long.",
                 way_out=(
                     "Make it smaller, or move it with at: ..., the distance of its middle from the left "
                     "edge or the tail."
@@ -284,7 +292,8 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
                 "cut-outside",
                 said.span,
                 "A thumb notch is at least half as deep as it is wide: it ends in a half round.",
-                way_out="Make it deeper or narrower.",
+                way_out=f"Make it {_written(edge.piece, half)} deep or more, or at most "
+                f"{_written(edge.piece, depth * 2)} wide.",
             )
         )
     straight = depth - half

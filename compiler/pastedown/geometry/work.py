@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from attrs import define, field
 
-from pastedown.design.inference import TOLD_ONCE_A_NAME
+from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.source import Span
@@ -44,7 +44,7 @@ class Work:
 
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
-    told_names: set[tuple[str, str]] = field(factory=set)
+    told_names: set[str] = field(factory=set)
     spoilt: set[tuple[str, int, int]] = field(factory=set)
     spent: int = 0
     things: int = 0
@@ -54,22 +54,27 @@ class Work:
     asked: set[object] = field(factory=set)
     described: list[tuple[object, str, Span]] = field(factory=list)
     busy: set[object] = field(factory=set)
+    rings: set[frozenset[str]] = field(factory=set)
     root: Instance | None = None
     makeables: dict[int, Makeable] = field(factory=dict)
     broken_words: frozenset[str] = frozenset()
+    unbalanced: frozenset[str] = frozenset()
     file_facts: dict[tuple[int, str], object] = field(factory=dict)
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is
         spoilt; so are words that are wrong for a reason told elsewhere."""
-        self.spoilt.update(_place(span) for span in unsaid)
+        places = {_place(span) for span in unsaid}
+        self.spoilt |= places
+        self.told |= places
         for diagnostic in diagnostics:
             if diagnostic.span is not None:
                 key = _place(diagnostic.span)
                 self.told.add(key)
                 if diagnostic.severity is Severity.ERROR:
                     self.spoilt.add(key)
-                    self.told_names.add((diagnostic.id, diagnostic.span.text))
+                    if diagnostic.id in TOLD_ONCE_A_NAME:
+                        self.told_names.add(diagnostic.span.text)
 
     def is_spoilt(self, span: Span) -> bool:
         """Whether an error was told of exactly these words before anything was worked out."""
@@ -80,13 +85,15 @@ class Work:
         one mistake, one message."""
         span = diagnostic.span
         if span is not None:
+            if diagnostic.id in DOUBTFUL_IF_UNBALANCED and span.source.name in self.unbalanced:
+                return
             if _place(span) in self.told:
                 return
             self.told.add(_place(span))
             if diagnostic.id in TOLD_ONCE_A_NAME:
-                if (diagnostic.id, span.text) in self.told_names:
+                if span.text in self.told_names:
                     return
-                self.told_names.add((diagnostic.id, span.text))
+                self.told_names.add(span.text)
         self.diagnostics.append(diagnostic)
 
     def spend(self, span: Span) -> None:
@@ -144,6 +151,10 @@ class Work:
         """Mark something as being worked out. Raises Fault for a ring and for a chain that is too long."""
         if key in self.busy:
             at = next(at for at, link in enumerate(self.chain) if link.key == key)
+            ring = frozenset(link.words for link in self.chain[at:])
+            if ring in self.rings:
+                raise Spoilt
+            self.rings.add(ring)
             raise Fault(_ring(self.chain[at:], words, span))
         if len(self.chain) >= LONGEST_CHAIN:
             raise Fault(
@@ -203,7 +214,9 @@ def _ring(links: list[Chained], words: str, span: Span | None) -> Diagnostic:
         links[0].span or span,
         sentence,
         reason="In a ring no length can be worked out first.",
-        way_out="Choose one of them: give it a length of its own.",
+        way_out="State it by something else."
+        if len(links) == 1
+        else "Choose one of them, and state it without the others.",
         labels=tuple(Label(link.span, "in the ring") for link in links[1:] if link.span is not None),
     )
 

@@ -1,4 +1,4 @@
-"""Takes tokens, gives them with every bracket paired, and tells of each bracket that was not.
+"""Takes tokens, gives them with every bracket paired and none too deep, and tells of each bracket that was not paired.
 
 Where a closing one is missing, an empty one is put in where it was most likely meant to stand, and the statement that
 it belongs to is spoiled. One too many is left out.
@@ -12,6 +12,7 @@ from attrs import define, field
 from pastedown.diagnostic import Label, error
 from pastedown.syntax.expected_words import found_words
 from pastedown.syntax.faults import Faults
+from pastedown.syntax.limits import MOST_NESTED
 from pastedown.syntax.statement_heads import (
     OF_A_FILE,
     STATEMENT_WORDS,
@@ -66,7 +67,7 @@ class _Pairing:
         return self.paired
 
     def _open(self, at: int, token: Token) -> None:
-        self.opened.append(token)
+        self._push(token)
         if token.type == "LBRACE" and type_at(self.tokens, at - 1) == "LBRACE" and self._balance("LBRACE") > 0:
             # Typed twice: nothing begins with a brace.
             self._missing(None)
@@ -74,6 +75,12 @@ class _Pairing:
         else:
             self.paired.append(token)
         self.awaited = None if token.type == "LBRACE" else self.awaited
+
+    def _push(self, opening: Token) -> None:
+        """One more is open. What was open too deep by then, in a file of brackets that fit nowhere, is closed first."""
+        if len(self.opened) == MOST_NESTED:
+            self._missing(opening)
+        self.opened.append(opening)
 
     # ------------------------------------------------------------ a statement where a bracket is open
 
@@ -203,7 +210,7 @@ class _Pairing:
         opening.doubtful = True
         self.numbers["LBRACE"] += 1
         self.lines[id(opening)] = self._column(statement)
-        self.opened.append(opening)
+        self._push(opening)
         self.paired.append(opening)
 
     def _put_in_closing(self, opened: Token, before: Token | None) -> None:

@@ -11,12 +11,13 @@ from pastedown.tree.expression import Literal, SheetSize
 _BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7] ?| [xX\u00d7] )(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
+_WITH_HYPHEN = re.compile(r"([0-9]+)[-\u2010\u2011]([0-9]+[/\u2044][0-9]+|[\u00bc-\u00be\u2150-\u215e])")
 
 
 def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnostic, ...]]:
     """What the token stands for; None, and why, if it cannot be read. A readable one may have a warning."""
     sides = sides_of(token.text)
-    found = _commas_and_points(token, sides)
+    found = _commas_and_points(token, sides) or _mixed_or_minus(token)
     if found is not None:
         return None, (found,)
     try:
@@ -46,6 +47,21 @@ def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:
                 way_out=f"Write `0{shortened(side)}`.",
             )
     return None
+
+
+def _mixed_or_minus(token: Token) -> Diagnostic | None:
+    """`2-1/2`: with a unit the hyphen can only join, for a number less a length is none; alone it might subtract."""
+    hyphened = _WITH_HYPHEN.fullmatch(token.text)
+    if hyphened is None:
+        return None
+    whole, part = map(shortened, hyphened.groups())
+    return error(
+        "missing-unit",
+        token.span,
+        f"`{shortened(token.text)}` has no unit, so its hyphen may join a whole and a fraction or be a minus.",
+        reason="The two are different numbers, and it is not guessed which one was meant.",
+        way_out=f"Write the unit behind it, `{whole} {part}` for a mixed number, or `{whole} - {part}` to subtract.",
+    )
 
 
 def decimal_comma(token: Token, written: str) -> Diagnostic:

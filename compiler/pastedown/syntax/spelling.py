@@ -23,7 +23,7 @@ def mend_spelling(tokens: list[Token], language: Language, faults: Faults) -> No
     """Tells of words at the beginning of statements that are nearly words of the language, and reads them as those."""
     nearest: dict[str, str | None] = {}
     for at, token in enumerate(tokens):
-        if token.type != "NAME" or type_at(tokens, at + 1) not in ("NAME", "LABEL"):
+        if token.type != "NAME" or type_at(tokens, at + 1) not in ("NAME", "LABEL", "TEXT"):
             continue
         if not may_follow_a_statement(tokens, at):
             continue
@@ -40,6 +40,10 @@ def mend_spelling(tokens: list[Token], language: Language, faults: Faults) -> No
 def _read_as(tokens: list[Token], at: int, meant: str) -> bool:
     """Whether the token could be that word, as which it counts from now on."""
     token = tokens[at]
+    if type_at(tokens, at + 1) == "TEXT":
+        # A reason may stand on a line of its own, where it looks like a statement that begins.
+        token.type = meant if meant == "BECAUSE" else token.type
+        return meant == "BECAUSE"
     if meant in STATEMENT_WORDS:
         token.type = meant
         if is_keyword_head(tokens, at):

@@ -1,0 +1,79 @@
+"""The placing tree and sliding joins, against plain accounts of a graph."""
+
+from collections import Counter
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reference.through_the_compiler import told
+
+NAMES = "abcde"
+edges = st.lists(
+    st.tuples(st.sampled_from(NAMES), st.sampled_from(NAMES), st.booleans()), min_size=1, max_size=7
+)  # fmt: skip
+
+
+def recipe(joins: list[tuple[str, str, bool]]) -> str:
+    """Five like pieces and, for each entry, what is joined to what; closings where the third is true."""
+    lines = ["card = stock(kind: card, sheet: 300 mm x 300 mm, grain: none)"]
+    lines += [f"piece {name} from card, height: 60 mm, width: 60 mm" for name in NAMES]
+    for number, (what, to, closes) in enumerate(joins):
+        word, lies = ("close", "") if closes else ("join", middles(what, to))
+        lines.append(f"{word} j{number}: {what}.back to {to}.face {{ {lies} }}")
+    return "\n".join(lines)
+
+
+def middles(what: str, to: str) -> str:
+    return " ".join(f"align {what}.{middle} to {to}.{middle}" for middle in ("mid_height", "mid_width"))
+
+
+def rings(carrier: dict[str, str]) -> int:
+    """How many rings there are when each piece is carried by at most one other."""
+    found = set()
+    for start in carrier:
+        walk = [start]
+        while walk[-1] in carrier and len(walk) <= len(NAMES) + 1:
+            walk.append(carrier[walk[-1]])
+        if start in walk[1:]:
+            found.add(frozenset(walk[1 : walk.index(start, 1) + 1]))
+    return len(found)
+
+
+@settings(max_examples=60, deadline=None)
+@given(edges)
+def test_every_piece_has_one_place(joins: list[tuple[str, str, bool]]) -> None:
+    expected: Counter[str] = Counter()
+    carrier: dict[str, str] = {}
+    for what, to, closes in joins:
+        if closes:
+            continue
+        if what == to:
+            expected["join-ring"] += 1
+        elif what in carrier:
+            expected["joined-twice"] += 1
+        else:
+            carrier[what] = to
+    expected["join-ring"] += rings(carrier)
+    held = {name for what, to, _ in joins for name in (what, to)}
+    expected["joined-to-nothing"] = len(set(NAMES) - held)
+    assert Counter(told(recipe(joins))) == +expected
+
+
+def test_one_loose_piece_alone_needs_nothing() -> None:
+    card = "card = stock(kind: card, sheet: 300 mm x 300 mm, grain: none)\n"
+    assert told(f"{card}piece one from card, height: 60 mm, width: 60 mm") == []
+    two = "".join(f"piece {name} from card, height: 60 mm, width: 60 mm, loose: yes\n" for name in "ab")
+    assert told(card + two) == []
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.lists(st.sampled_from(["head", "tail", "mid_height", "left", "right", "mid_width"]), max_size=3))
+def test_a_join_slides_along_a_direction_in_which_it_is_not_aligned(lines: list[str]) -> None:
+    body = f"""
+      card = stock(kind: card, sheet: 300 mm x 300 mm, grain: none)
+      piece a from card, height: 60 mm, width: 60 mm
+      piece b from card, height: 60 mm, width: 60 mm
+      join stuck: a.back to b.face {{ {" ".join(f"align a.{line} to b.{line}" for line in lines)} }}
+    """
+    axes = {"height" if line in ("head", "tail", "mid_height") else "width" for line in lines}
+    assert told(body) == ([] if len(axes) == 2 else ["join-slides"])

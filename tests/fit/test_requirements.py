@@ -1,0 +1,109 @@
+"""Requirements: judged on the exact values, told with both numbers and by how much, once for like parts."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pastedown.compile import compile_design
+from pastedown.diagnostic import Diagnostic
+from reference.through_the_compiler import made, told
+
+lengths = st.fractions(min_value=0, max_value=20, max_denominator=64)
+HOLDS = {
+    "<": lambda a, b: a < b, "<=": lambda a, b: a <= b, ">": lambda a, b: a > b, ">=": lambda a, b: a >= b,
+    "is": lambda a, b: a == b,
+}  # fmt: skip
+
+
+def diagnostics(text: str) -> tuple[Diagnostic, ...]:
+    return compile_design("probe.album", f"edition = 1\n{text}", lambda _: None).diagnostics
+
+
+@settings(max_examples=60, deadline=None)
+@given(lengths, lengths, st.sampled_from(sorted(HOLDS)), st.booleans())
+def test_the_verdict_is_that_of_the_exact_values(left: Fraction, right: Fraction, sign: str, same: bool) -> None:
+    # The right side in another unit, and often just as long.
+    right = left if same else right
+    fact = f"require fits: {left} in {sign} {right * Fraction(127, 5)} mm because \"so\""
+    failed = [] if HOLDS[sign](left, right) else ["requirement-fails"]
+    assert [each for each in told(fact) if each != "metric-fraction"] == failed
+
+
+@settings(max_examples=30, deadline=None)
+@given(lengths, lengths, st.sampled_from(["<=", ">="]))
+def test_what_is_missing_is_just_enough(left: Fraction, right: Fraction, sign: str) -> None:
+    body = f'left = {left} in\nright = {right} in\nrequire fits: left {sign} right because "so"'
+    found = diagnostics(f"album probe {{\n{body}\n}}")
+    if HOLDS[sign](left, right):
+        assert found == ()
+        return
+    (only,) = found
+    more = "more" if sign == ">=" else "less"
+    amount = only.way_out.removeprefix("It takes ").partition(f" {more} in left")[0]
+    assert only.way_out == f"It takes {amount} {more} in left, or a change of right."
+    # What cannot be written whole is said to be about so much: a hair more does it.
+    change = f"{amount.removeprefix('about ')} + 0.001 in" if "about" in amount else amount
+    mended = body.replace(f"left = {left} in", f"left = {left} in {'+' if sign == '>=' else '-'} ({change})")
+    assert told(mended) == []
+
+
+def test_a_failed_requirement_names_both_numbers_and_the_reason() -> None:
+    (only,) = diagnostics(
+        'album probe {\nruler = inches to 1/16\nspine = 2 1/2 in\nblock = 2.64 in\n'
+        'require fits: spine >= block because "the block of {block} is {block - spine} too wide",'
+        ' way_out: ["make the spine {block rounded up to 1/8 in}", "use fewer peaks"]\n}'
+    )
+    assert only.id == "requirement-fails"
+    assert only.sentence == "fits is not met: spine is 2 1/2 in and has to be at least 2.64 in."
+    assert only.reason == "the block of 2.64 in is 0.14 in too wide"
+    assert only.way_out == "make the spine 2 3/4 in Or: use fewer peaks"
+
+
+@pytest.mark.parametrize(("show", "number"), [("metric", "63.5 mm"), ("both", "2 1/2 in (63.5 mm)")])
+def test_numbers_are_told_in_the_makers_units(show: str, number: str) -> None:
+    (only,) = diagnostics(
+        f'album probe {{\nruler = inches to 1/16\nshow = {show}\nx = 2 1/2 in\nrequire long: x > 3 in because "so"\n}}'
+    )
+    assert f"x is {number} and" in only.sentence
+
+
+LEAF = """\
+component leaf {{
+  takes height: length
+  card = stock(kind: card, sheet: 300 mm x 300 mm, grain: none)
+  piece sheet from card, height: height, width: 10 mm, loose: yes
+  {word} low: height <= {most} because "too high"
+}}
+album probe {{ part leaf_of[k from 1 to 6] = leaf(height: {height}) }}
+"""
+
+
+def test_like_parts_are_told_about_once_and_named() -> None:
+    (only,) = diagnostics(LEAF.format(word="require", most="20 mm", height="30 mm"))
+    assert only.sentence.startswith("leaf_of[1].low is not met")
+    assert only.sentence.endswith(
+        "The same goes for leaf_of[2].low, leaf_of[3].low, leaf_of[4].low, leaf_of[5].low and 1 more."
+    )
+
+
+def test_parts_that_fail_by_other_numbers_are_told_about_each() -> None:
+    found = diagnostics(LEAF.format(word="require", most="25 mm", height="k * 10 mm"))
+    assert [each.id for each in found] == ["requirement-fails"] * 4
+
+
+@pytest.mark.parametrize(("word", "sound"), [("require", False), ("prefer", True)])
+def test_only_a_requirement_refuses(word: str, sound: bool) -> None:
+    compiled = compile_design(
+        "probe.album", f"edition = 1\n{LEAF.format(word=word, most='20 mm', height='30 mm')}", lambda _: None
+    )
+    assert compiled.refused is not sound
+    assert [design.sound for design in compiled.designs] == [sound]
+
+
+def test_more_room_never_turns_a_pass_into_a_fault() -> None:
+    body = 'gap = {gap} mm\nrequire wide: gap >= 3 mm because "tight"\nrequire held: gap + 1 mm > 2 mm because "so"'
+    verdicts = [told(body.format(gap=gap)) == [] for gap in range(1, 9)]
+    assert verdicts == sorted(verdicts)
+    assert made(body.format(gap=8)).sound
