@@ -91,8 +91,9 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     for each in wanted:
         made, found = _make(recipe, each, diagnostics, linked, planned)
         designs.append(made)
-        told.extend(diagnostic for diagnostic in found if diagnostic not in told)
-    return Compiled(tuple(designs), tuple(told))
+        told.extend(found)
+    # Designs that have a component in common have its faults in common: each is told once.
+    return Compiled(tuple(designs), tuple(dict.fromkeys(told)))
 
 
 def _make(

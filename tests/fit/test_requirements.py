@@ -26,7 +26,7 @@ def diagnostics(text: str) -> tuple[Diagnostic, ...]:
 def test_the_verdict_is_that_of_the_exact_values(left: Fraction, right: Fraction, sign: str, same: bool) -> None:
     # The right side in another unit, and often just as long.
     right = left if same else right
-    fact = f"require fits: {left} in {sign} {right * Fraction(127, 5)} mm because \"so\""
+    fact = f'require fits: {left} in {sign} {right * Fraction(127, 5)} mm because "so"'
     failed = [] if HOLDS[sign](left, right) else ["requirement-fails"]
     assert [each for each in told(fact) if each != "metric-fraction"] == failed
 
@@ -51,7 +51,7 @@ def test_what_is_missing_is_just_enough(left: Fraction, right: Fraction, sign: s
 
 def test_a_failed_requirement_names_both_numbers_and_the_reason() -> None:
     (only,) = diagnostics(
-        'album probe {\nruler = inches to 1/16\nspine = 2 1/2 in\nblock = 2.64 in\n'
+        "album probe {\nruler = inches to 1/16\nspine = 2 1/2 in\nblock = 2.64 in\n"
         'require fits: spine >= block because "the block of {block} is {block - spine} too wide",'
         ' way_out: ["make the spine {block rounded up to 1/8 in}", "use fewer peaks"]\n}'
     )
@@ -98,6 +98,7 @@ def test_only_a_requirement_refuses(word: str, sound: bool) -> None:
     compiled = compile_design(
         "probe.album", f"edition = 1\n{LEAF.format(word=word, most='20 mm', height='30 mm')}", lambda _: None
     )
+    assert [each.id for each in compiled.diagnostics] == ["preference-fails" if sound else "requirement-fails"]
     assert compiled.refused is not sound
     assert [design.sound for design in compiled.designs] == [sound]
 

@@ -95,3 +95,74 @@ def test_in_the_braces_of_a_with_its_is_the_thing_amended_in_calls_too() -> None
 
 def test_elsewhere_the_brackets_of_a_call_speak_of_what_it_makes() -> None:
     assert value("variant other of base { part more = leaf(width: its.height * 3) }", "more.width") == mm(30)
+
+
+RULES = """\
+edition = 1
+component leaf {
+  takes height: length = 10 mm
+  require low: height <= 20 mm because "too high"
+  prefer even: height <= 5 mm because "too uneven"
+}
+album base { part inside = leaf() }
+"""
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ("", ["preference-fails"]),
+        ("inside.even = nothing", []),
+        ("inside.low = nothing", ["fixed-value", "preference-fails"]),
+        ("inside.height = 30 mm", ["requirement-fails", "preference-fails"]),
+        ("inside.height = 30 mm  inside.even = nothing", ["requirement-fails"]),
+        ("inside.height = 5 mm", []),
+        ('inside with { prefer odd: its.height > 99 mm because "so" }', ["preference-fails", "preference-fails"]),
+        ('inside with { require odd: its.height > 99 mm because "so" }', ["requirement-fails", "preference-fails"]),
+    ],
+)
+def test_a_preference_can_be_taken_away_and_a_requirement_never(changes: str, expected: list[str]) -> None:
+    compiled = compile_design(
+        "rules.album", f"{RULES}variant other of base {{ {changes} }}", lambda _: None, design="other"
+    )
+    ids = [each.id for each in compiled.diagnostics]
+    assert sorted(set(ids)) == sorted(set(expected))
+    assert compiled.refused is any(each != "preference-fails" for each in expected)
+
+
+def test_the_outer_layer_wins_and_says_so() -> None:
+    text = f"{LEAF}variant other of base {{ inside.two.width = 70 mm }}"
+    told = compile_design("layers.album", text, lambda _: None, design="other").diagnostics
+    assert [(each.id, each.severity.value) for each in told] == [("override-noted", "note")]
+    text = f"{LEAF}variant other of base {{ inside.two[1].width = 70 mm }}"
+    assert compile_design("layers.album", text, lambda _: None, design="other").diagnostics == ()
+
+
+@pytest.mark.parametrize("name", ["one", "two[1]", "two"])
+def test_what_reads_a_thing_that_was_taken_away_is_refused(name: str) -> None:
+    text = f"{LEAF}variant other of base {{ inside.{name} = nothing  y = inside.{name.partition('[')[0]}.height }}"
+    told = compile_design("layers.album", text, lambda _: None, design="other").diagnostics
+    assert told and all(each.severity.value == "error" for each in told)
+
+
+KINDS = {
+    "part": "part thing[{index}] = leaf()",
+    "piece": "piece thing[{index}] from paper, height: 10 mm, width: 10 mm, loose: yes",
+    "step": 'step thing[{index}]: "Look."',
+    "pose": "pose thing[{index}] {{ }}",
+}
+
+
+@pytest.mark.parametrize("first", sorted(KINDS))
+@pytest.mark.parametrize("second", sorted(KINDS))
+def test_a_family_is_all_of_one_kind(first: str, second: str) -> None:
+    def told(one: str, other: str) -> list[str]:
+        paper = "paper = stock(kind: paper, sheet: 300 mm x 300 mm, grain: none)"
+        text = f"{LEAF}album probe {{ {paper} {one} {other} }}"
+        return [each.id for each in compile_design("kinds.album", text, lambda _: None, design="probe").diagnostics]
+
+    family = KINDS[first].format(index=1), KINDS[second].format(index=2)
+    assert told(*family) == ([] if first == second else ["twice-declared"])
+    assert told(KINDS[first].format(index=1), KINDS[second].format(index=1)) == ["twice-declared"]
+    require = 'require thing: 1 < 2 because "so"'
+    assert told(KINDS[first].format(index=1), require) == ["twice-declared"]

@@ -1,12 +1,15 @@
 """Outlines of pieces: what is cut away, by the shoelace formula and by plain areas of corners and notches."""
 
 from fractions import Fraction
-from math import isclose, pi
+from itertools import pairwise
+from math import atan2, isclose, pi, sin
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from pastedown.geometry.piece import ArcTo, CutPath, Point
-from reference.through_the_compiler import piece
+from reference.through_the_compiler import piece, refused
 
 
 def area(path: CutPath) -> float:
@@ -23,7 +26,7 @@ def area(path: CutPath) -> float:
 
 
 def segment(arc: ArcTo, start: Point) -> float:
-    from math import atan2
+    """The area between an arc and its chord."""
 
     def angle(point: Point) -> float:
         return atan2(float(point.y.value - arc.centre.y.value), float(point.x.value - arc.centre.x.value))
@@ -32,8 +35,6 @@ def segment(arc: ArcTo, start: Point) -> float:
     if arc.clockwise:
         swept = 2 * pi - swept
     radius = float(arc.radius.value)
-    from math import sin
-
     return radius * radius / 2 * (swept - sin(swept))
 
 
@@ -120,3 +121,71 @@ def test_a_window_without_a_place_lies_in_the_middle() -> None:
     ys = [move.end.y.value for move in window.moves]
     assert (min(xs), max(xs), min(ys), max(ys)) == (15, 45, 40, 60)
     assert isclose(area(window), 20 * 30 - (4 - pi) * 2 * 2)
+
+
+corners = st.fixed_dictionaries(
+    {
+        name: st.tuples(st.sampled_from(["", "mitre", "round"]), st.integers(1, 12))
+        for name in ("head_left", "head_fore_edge", "tail_left", "tail_right")
+    }
+)
+# What takes the middle of an edge, and how much of the paper it takes away: sides 60 and 100, corners of up to 12.
+edge_cuts = st.fixed_dictionaries(
+    {
+        name: st.tuples(st.sampled_from(["", "notch", "thumb_notch"]), st.integers(2, 30), st.integers(0, 9))
+        for name in ("head", "tail", "left", "fore_edge")
+    }
+)
+
+
+@settings(max_examples=50, deadline=None)
+@given(corners, edge_cuts)
+def test_all_cuts_together_take_away_what_each_does(
+    corner_cuts: dict[str, tuple[str, int]], edges: dict[str, tuple[str, int, int]]
+) -> None:
+    said, gone = [], 0.0
+    for name, (kind, size) in corner_cuts.items():
+        if kind:
+            said.append(f"{name} = {kind}({size} mm)")
+            gone += size * size / 2 if kind == "mitre" else size * size * (1 - pi / 4)
+    for name, (kind, width, more) in edges.items():
+        if kind == "notch":
+            said.append(f"{name} = notch(width: {width} mm, depth: {more + 1} mm)")
+            gone += width * (more + 1)
+        elif kind:
+            said.append(f"{name} = thumb_notch(width: {width} mm, depth: {width}/2 mm + {more} mm)")
+            gone += width * more + pi * width * width / 8
+    path = outline("  ".join(said))
+    assert isclose(area(path), 100 * 60 - gone, abs_tol=1e-6)
+    assert path.closed and path.moves[-1].end == path.start
+    stops = [path.start, *(move.end for move in path.moves)]
+    assert all(before != after for before, after in pairwise(stops))
+    for before, move in zip(stops, path.moves, strict=False):
+        if isinstance(move, ArcTo):
+            for end in (before, move.end):
+                x, y = end.x - move.centre.x, end.y - move.centre.y
+                assert x.value**2 + y.value**2 == move.radius.value**2
+
+
+@pytest.mark.parametrize(
+    ("cuts", "fits"),
+    [
+        ("head_left = mitre(60 mm)", True), ("head_left = mitre(61 mm)", False),
+        ("head_left = round(30 mm)  head_fore_edge = round(30 mm)", True),
+        ("head_left = round(30 mm)  head_fore_edge = round(31 mm)", False),
+        ("head = notch(width: 60 mm, depth: 5 mm)", True), ("head = notch(width: 61 mm, depth: 5 mm)", False),
+        ("head = notch(width: 5 mm, depth: 100 mm)", False), ("head = notch(width: 5 mm, depth: 99 mm)", True),
+        ("head = notch(width: 10 mm, depth: 5 mm, at: 5 mm)", True),
+        ("head = notch(width: 10 mm, depth: 5 mm, at: 4 mm)", False),
+        ("fore_edge = thumb_notch(width: 20 mm, depth: 9 mm)", False),
+        ("hole = window(height: 99 mm, width: 59 mm)", True), ("hole = window(height: 100 mm, width: 10 mm)", False),
+        ("hole = window(height: 10 mm, width: 10 mm, radius: 5 mm)", True),
+        ("hole = window(height: 10 mm, width: 10 mm, radius: 6 mm)", False),
+        ("cut = slit(60 mm, along: width)", False), ("cut = slit(58 mm, along: width)", True),
+        ("head = taper(5 mm)  head_left = round(5 mm)", False), ("head = taper(30 mm)", True), ("head = taper(31 mm)", False),
+    ],
+)  # fmt: skip
+def test_a_cut_that_leaves_the_paper_is_refused(cuts: str, fits: bool) -> None:
+    card = "card = stock(kind: card, sheet: 300 mm x 300 mm, grain: marked)\n"
+    found = refused(f"{card}piece leaf from card, height: 100 mm, width: 60 mm, right: fore_edge {{ {cuts} }}")
+    assert found == ([] if fits else ["cut-outside"])

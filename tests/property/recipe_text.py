@@ -69,8 +69,6 @@ def _braces(node: Statement | Expression | Setting | Argument) -> Iterator[tuple
             yield from _braces(value)
 
 
-
-
 def with_lengths_written(text: str, write: Callable[[Length], str]) -> str:
     """The recipe with every length, and both sides of every bought size, as `write` writes it; also those in the slots
     of texts."""

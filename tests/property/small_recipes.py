@@ -21,9 +21,13 @@ class SmallRecipe:
 
     def text(self) -> str:
         lines = ["edition = 1", self.component(), "album made {", *self.stocks(), "margin = 1/4 in", "paper_count = 2"]
-        lines += [f"part leaf[k from 1 to {self.slip('2', '0', '-1', '1/2', 'margin', '1000000000', 'nobody')}] = sheet("]
+        lines += [
+            f"part leaf[k from 1 to {self.slip('2', '0', '-1', '1/2', 'margin', '1000000000', 'nobody')}] = sheet("
+        ]
         lines += [f"paper: card, height: {self.length()})"]
-        lines += [f"part single = sheet(paper: {self.slip('card', 'glue', 'card(caliper: 3 pt)')}, height: {self.length()})"]
+        lines += [
+            f"part single = sheet(paper: {self.slip('card', 'glue', 'card(caliper: 3 pt)')}, height: {self.length()})"
+        ]
         lines += [self.statement() for _ in range(self.chance.randrange(1, 7))]
         lines += ["}"]
         if self.chance.random() < 0.5:
@@ -104,8 +108,17 @@ component sheet "A sheet with a flap." {{
       {self.slip("fold line: valley", "fold line: vally", "", "fold line: valley fold again: mountain")}
       panel rest: height
     }}
-    {self.slip("", "head_left = mitre(1/4 in)", "spine = notch(width: 1/4 in, depth: 1/8 in)", "head = round(9 in)",
-               "hole = window(height: 1/8 in, width: 1/8 in)", "nonsense = 3", "spine = taper(1/8 in)")}
+    {
+            self.slip(
+                "",
+                "head_left = mitre(1/4 in)",
+                "spine = notch(width: 1/4 in, depth: 1/8 in)",
+                "head = round(9 in)",
+                "hole = window(height: 1/8 in, width: 1/8 in)",
+                "nonsense = 3",
+                "spine = taper(1/8 in)",
+            )
+        }
   }}
   if {self.slip("lined", "height > 2 in", "nobody")} {{
     piece lining from paper, height: height, width: width, loose: yes
@@ -117,15 +130,23 @@ component sheet "A sheet with a flap." {{
         name = self.name()
         statements = (
             lambda: f"{self.pick('', 'fixed ')}{name} = {self.pick(self.length(), self.read())}",
-            lambda: f'prefer {name}: {self.condition()} because "it is {{{self.length()}}}", way_out: "try {{{self.number()}}}"',
-            lambda: f"require {name}: {self.read()} > {self.slip('0 in', '99 ft', '0')} because \"so\"",
+            lambda: (
+                f'prefer {name}: {self.condition()} because "it is {{{self.length()}}}", way_out: "try {{{self.number()}}}"'
+            ),
+            lambda: f'require {name}: {self.read()} > {self.slip("0 in", "99 ft", "0")} because "so"',
             lambda: self.join(name),
             lambda: f"close {name}: {self.face(self.part())} to {self.face(self.part())}",
-            lambda: f'step {name}: "Look at {{{self.length()}}}.", after: {self.slip(self.part(), name, "leaf", "glue")}',
+            lambda: (
+                f'step {name}: "Look at {{{self.length()}}}.", after: {self.slip(self.part(), name, "leaf", "glue")}'
+            ),
             lambda: f"{self.path()} = {self.slip(self.length(), self.number(), 'nothing')}",
-            lambda: f"each k from 1 to {self.number()} {{ piece {name}[k] from card, height: k * 1 in, width: 2 in, loose: yes }}",
+            lambda: (
+                f"each k from 1 to {self.number()} {{ piece {name}[k] from card, height: k * 1 in, width: 2 in, loose: yes }}"
+            ),
             lambda: f"if {self.condition()} {{ {name} = {self.length()} }}",
-            lambda: f"{self.slip(self.part(), 'leaf[9]', 'margin')} with {{ width = {self.slip('its.height', 'its.width')} }}",
+            lambda: (
+                f"{self.slip(self.part(), 'leaf[9]', 'margin')} with {{ width = {self.slip('its.height', 'its.width')} }}"
+            ),
         )
         return self.chance.choice(statements)()
 
@@ -144,7 +165,9 @@ component sheet "A sheet with a flap." {{
 
     def face(self, part: str) -> str:
         panel = self.pick("flap.", "rest.", "")
-        return self.slip(f"{part}.body.{panel}{self.pick('face', 'back')}", f"{part}.body", "leaf.body.face", "nobody.face")
+        return self.slip(
+            f"{part}.body.{panel}{self.pick('face', 'back')}", f"{part}.body", "leaf.body.face", "nobody.face"
+        )
 
     def path(self) -> str:
         return self.slip(
@@ -156,5 +179,7 @@ component sheet "A sheet with a flap." {{
         return [
             f"single with {{ width = {self.slip('its.height', 'its.width', 'margin')} lined = {self.slip('yes', '3')} }}",
             f"leaf[1].height = {self.length()}",
-            self.slip("", f"{self.path()} = {self.length()}", "margin = nothing", "leaf = nothing", "part leaf[1] = sheet()"),
+            self.slip(
+                "", f"{self.path()} = {self.length()}", "margin = nothing", "leaf = nothing", "part leaf[1] = sheet()"
+            ),
         ]

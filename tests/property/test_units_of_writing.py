@@ -86,7 +86,7 @@ def shipped(name: str) -> Compiled:
 def test_the_unit_of_writing_changes_nothing(name: str, seed: int) -> None:
     chance = random.Random(seed)
     files = {file: with_lengths_written(text, lambda length: written(length, chance)) for file, text in FILES.items()}
-    assert files[name] != FILES[name]
+    assert files != FILES
     assert first_difference(name, files) is None
 
 
@@ -94,7 +94,9 @@ def test_the_unit_of_writing_changes_nothing(name: str, seed: int) -> None:
 @given(st.integers(min_value=0, max_value=10_000))
 def test_the_units_of_the_library_change_nothing_either(seed: int) -> None:
     chance = random.Random(seed)
-    files = {file: with_lengths_written(text, lambda length: written(length, chance)) for file, text in EXAMPLES.items()}
+    files = {
+        file: with_lengths_written(text, lambda length: written(length, chance)) for file, text in EXAMPLES.items()
+    }
     for name in ("harbour_walk.album", "almanac.album"):
         assert first_difference(name, files) is None
 

@@ -50,7 +50,9 @@ def test_what_is_written_reads_back(chosen: list[tuple[Fraction, str]], ruler: s
     before = values(model, facts)
     # Of a length in both systems each one has to read back.
     texts = [write(value, model.ruler).rstrip(")").split(" (") for value in before]
-    written = [(value, unit, text) for (_, unit), value, both in zip(chosen, before, texts, strict=True) for text in both]
+    written = [
+        (value, unit, text) for (_, unit), value, both in zip(chosen, before, texts, strict=True) for text in both
+    ]
     again = [text.removeprefix("about ") for _, _, text in written]
     after = values(model_of(ruler, shown, again), again)
     for (value, unit, text), read in zip(written, after, strict=True):

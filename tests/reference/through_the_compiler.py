@@ -18,7 +18,7 @@ def made(body: str, uses: str = "") -> MadeDesign:
     """The design whose album holds `body`; the test fails on any error."""
     compiled = compile_design("probe.album", f"edition = 1\n{uses}\nalbum probe {{\n{body}\n}}\n", lambda _: None)
     faults = [each.sentence for each in compiled.diagnostics if each.severity is Severity.ERROR]
-    assert faults == []
+    assert not faults, faults
     return compiled.designs[0]
 
 

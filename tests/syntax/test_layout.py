@@ -51,7 +51,7 @@ COMMENTS = st.builds("\n# {}\n".format, st.text(alphabet="abc ,.'0", max_size=8)
 WORDS = spelt(SAMPLE)
 
 
-@settings(max_examples=30)
+@settings(max_examples=30, deadline=None)
 @given(st.lists(BLANKS | COMMENTS, min_size=len(WORDS), max_size=len(WORDS)))
 def test_any_blanks_and_comments_between_words_make_the_same_recipe(gaps: list[str]) -> None:
     text = "".join(word + gap for word, gap in zip(WORDS, gaps, strict=True))

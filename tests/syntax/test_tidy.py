@@ -40,7 +40,7 @@ def test_a_tidied_recipe_is_the_same_recipe(name: str) -> None:
 COMMENTS = st.builds("{}# {}\n".format, st.sampled_from(["", " ", "\n", "\n\n\n"]), st.sampled_from(["", "a", "b = c"]))
 
 
-@settings(max_examples=30)
+@settings(max_examples=30, deadline=None)
 @given(st.lists(BLANKS | COMMENTS, min_size=len(WORDS), max_size=len(WORDS)))
 def test_any_layout_of_a_recipe_is_tidied(gaps: list[str]) -> None:
     check_tidied("".join(word + gap for word, gap in zip(WORDS, gaps, strict=True)))

@@ -6,12 +6,13 @@ from __future__ import annotations
 from attrs import evolve
 
 from pastedown.design import infer_call, infer_expression, infer_path
-from pastedown.design.body import Guard, index_body, is_declaration, left_head
+from pastedown.design.body import Guard, is_declaration, left_head
 from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
 from pastedown.design.check_names import check_family, check_name, check_settings
 from pastedown.design.check_piece import check_piece, check_set_of_piece
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
+    KIND_OF_ALBUM_FACT,
     NOTHING,
     PLAIN_NUMBER,
     POSE,
@@ -25,6 +26,7 @@ from pastedown.design.kind import (
     PanelOf,
     PieceOf,
     Plain,
+    Several,
     in_words,
     one_of,
 )
@@ -37,7 +39,7 @@ from pastedown.design.setting_names import (
 )
 from pastedown.design.stock import STOCK_KINDS
 from pastedown.design.takes_type import TYPE_NAMES
-from pastedown.design.view import View, view_of
+from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
@@ -105,7 +107,7 @@ def check_file(inference: Inference, file: File) -> None:
 
 
 def _check_makeable(inference: Inference, makeable: Makeable) -> None:
-    view = view_of(makeable)
+    view = inference.view_of(makeable)
     where = Where(view, makeable.file, its=Made(view))
     _twice(inference, makeable.statements)
     if isinstance(makeable, ComponentOf):
@@ -122,13 +124,13 @@ def _check_makeable(inference: Inference, makeable: Makeable) -> None:
                         )
                     )
     elif isinstance(makeable, VariantOf):
-        _check_layer(inference, makeable.statements, view_of(makeable.base), view, where)
+        _check_layer(inference, makeable.statements, inference.view_of(makeable.base), view, where)
 
 
 def check_with(inference: Inference, body: tuple[Statement, ...], view: View, where: Where) -> None:
     """Check the braces of `thing with { ... }`: names on the left belong to the thing, the right is read where it is
     written."""
-    inner = view.around(index_body(body), where.file)
+    inner = inference.around(view, body, where.file)
     _twice(inference, body)
     _check_layer(inference, body, view, inner, evolve(where, its=Made(inner), in_with=True))
 
@@ -165,7 +167,7 @@ def _check_setting_of(
         if head == "show":
             return
         if head in ALBUM_FACTS and whole.component.is_album and base.declaration(head) is None:
-            infer_expression.kind_of(inference, value, where)
+            infer_expression.expect(inference, value, where, KIND_OF_ALBUM_FACT.get(head, UNKNOWN), head)
             return
         infer_call.check_argument(inference, head, path.span, value, where, base)
         return
@@ -348,7 +350,7 @@ def _check_own_fact(inference: Inference, path: Path, value: Expression, view: V
     if path.head in ALBUM_FACTS:
         if path.head == "show" or path.head == "edition":
             return
-        wanted = {"title": TEXT, "about": TEXT, "moving_adhesive": STOCK, "static_adhesive": STOCK}.get(path.head)
+        wanted = KIND_OF_ALBUM_FACT.get(path.head)
         if wanted is not None:
             infer_expression.expect(inference, value, where, wanted, path.head)
             return
@@ -378,6 +380,8 @@ def _counters(view: View) -> frozenset[str]:
 def _check_target(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
     """Check `a.b = value`: what stands before the last name has to have such a setting."""
     trailers = list(path.trailers)
+    if not isinstance(trailers[-1], Dot) and _target(inference, path, view) is UNKNOWN:
+        return
     while trailers and not isinstance(trailers[-1], Dot):
         trailers.pop()
     if not trailers:
@@ -388,10 +392,10 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
     before = Path(path.head, tuple(trailers), path.span, path.head_span)
     kind = _target(inference, before, view)
     match kind:
-        case Made(view=inner, described=False):
-            infer_call.check_argument(inference, last.name, last.span, value, where, inner)
         case Made(view=inner):
             infer_call.check_argument(inference, last.name, last.span, value, where, inner)
+            if not isinstance(path.trailers[-1], Dot) and inner.declaration(last.name) is not None:
+                _expect_several(inference, inner, last, path)
         case Plain(name="stock"):
             infer_call.check_stock_field(inference, last.name, last.span, value, where)
         case Plain(name="join" | "step" | "fold" as what):
@@ -412,6 +416,15 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
         case _ if kind is not UNKNOWN:
             sentence, way_out = f"Nothing can be set of {in_words(kind)}.", _instead_of_setting(kind, path)
             inference.tell(error("wrong-kind", before.span, sentence, way_out=way_out))
+
+
+def _expect_several(inference: Inference, view: View, last: Dot, path: Path) -> None:
+    """Tell of `sheet.height[2] = ...`: the index belongs to the sheet."""
+    kind = infer_path.kind_in_view(inference, view, last.name, last.span)
+    if kind is not UNKNOWN and not isinstance(kind, Several):
+        sentence = f"An index picks one of several, and {last.name} is {in_words(kind)}."
+        way_out = "Write the index behind the name of the family, as in sheet[2].height."
+        inference.tell(error("wrong-kind", path.span, sentence, way_out=way_out))
 
 
 def _instead_of_setting(kind: Kind, path: Path) -> str:

@@ -4,33 +4,26 @@ from __future__ import annotations
 
 from pastedown.design import infer_path
 from pastedown.design.inference import Inference
-from pastedown.design.kind import RULER, STOCK, TEXT, Kind
+from pastedown.design.kind import KIND_OF_ALBUM_FACT
 from pastedown.design.recipe import ComponentOf
-from pastedown.design.view import view_of
 from pastedown.diagnostic import warning
 from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.tree.statement import Fact
 
-_KIND_OF_FACT: dict[str, Kind] = {
-    "title": TEXT,
-    "about": TEXT,
-    "ruler": RULER,
-    "moving_adhesive": STOCK,
-    "static_adhesive": STOCK,
-}
-
 
 def check_idle_facts(inference: Inference, album: ComponentOf) -> None:
     """Tell of `titel = "..."`. To be called when everything else was checked: `read` has to be whole by then."""
-    view = view_of(album)
+    view = inference.view_of(album)
     for name, placed in album.body.by_name.items():
         statement = placed[0].statement
-        if name in inference.read or name in _KIND_OF_FACT:
+        if name in inference.read or name in KIND_OF_ALBUM_FACT:
             continue
         if not isinstance(statement, Fact) or statement.path.trailers:
             continue
-        meant = nearest_name(name, _KIND_OF_FACT)
-        if meant is None or infer_path.kind_in_view(inference, view, name, statement.path.span) != _KIND_OF_FACT[meant]:
+        meant = nearest_name(name, KIND_OF_ALBUM_FACT)
+        if meant is None:
+            continue
+        if infer_path.kind_in_view(inference, view, name, statement.path.span) != KIND_OF_ALBUM_FACT[meant]:
             continue
         inference.tell(
             warning(

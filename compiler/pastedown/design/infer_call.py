@@ -5,7 +5,6 @@ from __future__ import annotations
 from attrs import evolve
 
 from pastedown.design import infer_expression, infer_path
-from pastedown.design.body import index_body
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
@@ -37,6 +36,8 @@ from pastedown.tree.expression import (
 )
 from pastedown.tree.statement import (
     Fact,
+    Part,
+    Require,
     Statement,
     Takes,
 )
@@ -57,7 +58,11 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
     if not call.called.trailers and name in FUNCTION_NAMES and not own:
         return _function(inference, call, name, where)
     if not call.called.trailers and not own and where.file.find(name) is None and name not in inference.broken:
-        known = [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
+        if inference.is_said(call.called.span.text):
+            return UNKNOWN
+        known = inference.to_choose_from(
+            lambda: [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
+        )
         return inference.tell(
             error(
                 "unknown-function",
@@ -98,7 +103,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
     """Check one thing that is set of a component: its name, and the kind of its value."""
     declared = view.declaration(label) if label else None
     if declared is None:
-        known = view.names()
+        known = inference.to_choose_from(view.names)
         if not label:
             inference.tell(
                 error(
@@ -140,8 +145,12 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
             wanted if isinstance(wanted, Amount | Plain) and wanted not in (WORD, NOTHING) else UNKNOWN,
             label,
         )
-    else:
+    elif isinstance(statement, Part | Require):
         infer_expression.kind_of(inference, value, where)
+    else:
+        what = type(statement).__name__.lower()
+        sentence = f"{label} is a {what}: it may be taken away, and not set to anything else."
+        inference.tell(error("wrong-kind", at, sentence, way_out=f"Write {label} = nothing, or leave it as it is."))
 
 
 def _what_can_be_set(view: View) -> str:
@@ -214,7 +223,7 @@ def kind_of_amended(inference: Inference, kind: Kind, body: tuple[Statement, ...
         from pastedown.design.check_body import check_with
 
         check_with(inference, body, kind.view, where)
-        return Made(kind.view.around(index_body(body), where.file), True)
+        return Made(inference.around(kind.view, body, where.file), True)
     if kind == STOCK:
         for statement in body:
             if isinstance(statement, Fact):

@@ -31,7 +31,7 @@ from pastedown.design.kind import (
 )
 from pastedown.design.recipe import File
 from pastedown.design.takes_type import DIMENSION_OF
-from pastedown.design.view import View, view_of
+from pastedown.design.view import View
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
@@ -113,10 +113,17 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
     """The kind of a name declared at the top of a file."""
     found = file.find(name)
     if found is None:
-        if name in inference.broken:
+        if name in inference.broken or inference.is_said(name):
             return UNKNOWN
         own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
-        known = [*(where.view.names() if where.view else ()), *file.names(), *where.counters, *WORDS_WITH_A_MEANING]
+        known = inference.to_choose_from(
+            lambda: [
+                *(where.view.names() if where.view else ()),
+                *file.names(),
+                *where.counters,
+                *WORDS_WITH_A_MEANING,
+            ]
+        )
         way_out = did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling."
         if own:
             way_out = f"Write its.{name}: it belongs to what is being made."
@@ -126,7 +133,7 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
     home, statement = found
     if isinstance(statement, Component | Album | Variant):
         makeable = inference.makeables.get(id(statement))
-        return UNKNOWN if makeable is None else Made(view_of(makeable), True)
+        return UNKNOWN if makeable is None else Made(inference.view_of(makeable), True)
     if isinstance(statement, Fact):
         return inference.once(
             (home, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
@@ -138,7 +145,7 @@ def kind_in_view(inference: Inference, view: View, name: str, span: Span) -> Kin
     """The kind of a name of a part."""
     declared = view.declaration(name)
     if declared is None:
-        if name in inference.broken:
+        if name in inference.broken or inference.is_said(name):
             return UNKNOWN
         return inference.tell(
             error(
@@ -168,9 +175,11 @@ def _declared(inference: Inference, view: View, name: str, statement: Statement,
             kind = quiet_kind(inference, value, inner)
             if not isinstance(kind, Made):
                 return UNKNOWN
+            if any(_sets_anew(placed.statement, name) for placed, _ in view.placed(name)):
+                return _family(inference, statement, UNKNOWN)  # each may be another component: told when worked out
             made = kind.view
             for body, body_file in reversed(view.amendments(name)):
-                made = made.around(body, body_file)
+                made = inference.around(made, body, body_file)
             return _family(inference, statement, Made(made))
         case Piece():
             return _family(inference, statement, PieceOf(statement, view))
@@ -184,6 +193,14 @@ def _declared(inference: Inference, view: View, name: str, statement: Statement,
             return Plain("requirement")
         case _:
             return UNKNOWN
+
+
+def _sets_anew(statement: Statement, name: str) -> bool:
+    """Whether a statement makes a part, or one of a family, from something else: `sheet[2] = other(...)`."""
+    if not isinstance(statement, Fact) or statement.path.head != name:
+        return False
+    taken_away = isinstance(statement.value, Path) and statement.value.head == "nothing"
+    return not taken_away and not any(isinstance(trailer, Dot) for trailer in statement.path.trailers)
 
 
 def quiet_kind(inference: Inference, value: Expression, where: Where) -> Kind:
@@ -229,16 +246,8 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
             return kind_in_view(inference, view, name, span)
         case PieceOf() | FaceOf() | PanelOf():
             return infer_piece.kind_in_piece(inference, kind, name, span)
-        case PlaceOf(statement=statement, view=view):
-            for inside in statement.body:
-                if isinstance(inside, Fact) and inside.path.head == name:
-                    return LINE
-            inside_view = Where(view, view.files[-1], all_counters(view), Made(view))
-            side = one_of(quiet_kind(inference, statement.faces[0], inside_view))
-            if isinstance(side, PieceOf | FaceOf | PanelOf):
-                own = tuple(fact.path.head for fact in statement.body if isinstance(fact, Fact))
-                return infer_piece.kind_in_piece(inference, side, name, span, statement.family.name, own)
-            return _member(inference, side, name, span)
+        case PlaceOf():
+            return _line_of_place(inference, kind, name, span)
         case Plain(name="stock"):
             if name not in STOCK_KIND_OF_FIELD:
                 return inference.tell(
@@ -263,6 +272,20 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
                     way_out=f"Leave .{name} out, or read it of a part, a piece or a panel.",
                 )
             )
+
+
+def _line_of_place(inference: Inference, place: PlaceOf, name: str, span: Span) -> Kind:
+    """A line of a place: its own, or else that of its first side, which may be another place."""
+    own = tuple(fact.path.head for fact in place.statement.body if isinstance(fact, Fact))
+    if name in own:
+        return LINE
+    view = place.view
+    where = Where(view, view.files[-1], all_counters(view), Made(view))
+    side = one_of(quiet_kind(inference, place.statement.faces[0], where))
+    if isinstance(side, PieceOf | FaceOf | PanelOf):
+        return infer_piece.kind_in_piece(inference, side, name, span, place.statement.family.name, own)
+    key = (view, f"{place.statement.family.name}.{name}")
+    return inference.once(key, lambda: _member(inference, side, name, span))
 
 
 def _with_counters(view: View, name: str, where: Where) -> Where:

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from attrs import define, evolve, field, frozen
 
-from pastedown.design.kind import (
-    UNKNOWN,
-    Kind,
-)
-from pastedown.design.recipe import File, Makeable
+from pastedown.design.body import index_body
+from pastedown.design.kind import UNKNOWN, Kind
+from pastedown.design.recipe import File, Makeable, VariantOf
 from pastedown.design.view import View
 from pastedown.diagnostic import Diagnostic
 from pastedown.source import Span
 from pastedown.tree.expression import Expression, Path
+from pastedown.tree.statement import Statement
 
 # A name that is not there is one mistake, however often and in whatever way it is used.
 TOLD_ONCE_A_NAME = (
     *("unknown-name", "unknown-function", "unknown-argument"),
     *("no-such-member", "run-edges", "edge-names"),
 )
+# Names hang on one another in chains; what is further off is left to the working out.
+DEEPEST_KINDS = 2_000
+# For so many slips the name that was meant is looked for.
+MOST_MEANT = 500
 # Where a bracket is missing, a name may be unknown only because it stands in the wrong braces.
 DOUBTFUL_IF_UNBALANCED = ("out-of-place", "unknown-name", "no-such-member")
 
@@ -57,8 +60,10 @@ class Inference:
     unsaid: list[Span] = field(factory=list)
     read: set[str] = field(factory=set)
     known: dict[tuple[object, str], Kind] = field(factory=dict)
+    views: dict[tuple[object, ...], View] = field(factory=dict)
     unbalanced: frozenset[str] = frozenset()
     silent: int = 0
+    deep: int = 0
 
     def tell_clash(self, diagnostic: Diagnostic, culprit: Expression, where: Where) -> Kind:
         """Report a value of the wrong kind. Where the culprit is a name, the mistake is most likely made where it is
@@ -104,6 +109,38 @@ class Inference:
         """The kind of a name of a view or a file, found out once. The key holds the view itself: the number of one
         that is gone may be given to another."""
         if key not in self.known:
+            if self.deep >= DEEPEST_KINDS:
+                return UNKNOWN
             self.known[key] = UNKNOWN
-            self.known[key] = make()
+            self.deep += 1
+            try:
+                self.known[key] = make()
+            finally:
+                self.deep -= 1
         return self.known[key]
+
+    def view_of(self, makeable: Makeable) -> View:
+        """The view of a component, an album or a variant by itself: the same one whenever it is asked for, so that
+        what can be read of it is found out once."""
+        if (makeable,) not in self.views:
+            if isinstance(makeable, VariantOf):
+                view = self.view_of(makeable.base).around(makeable.body, makeable.file)
+            else:
+                view = View(makeable, (makeable.body,), (makeable.file,))
+            self.views[(makeable,)] = view
+        return self.views[(makeable,)]
+
+    def around(self, view: View, body: tuple[Statement, ...], file: File) -> View:
+        """A view with braces laid around it: the same one for the same braces, wherever it is asked for."""
+        key = (view, id(body), file)
+        if key not in self.views:
+            self.views[key] = view.around(index_body(body), file)
+        return self.views[key]
+
+    def is_said(self, name: str) -> bool:
+        """Whether nothing more would be said of a name that is not there: then nobody need look for a better one."""
+        return self.silent > 0 or name in self.told_names
+
+    def to_choose_from(self, names: Callable[[], Iterable[str]]) -> list[str]:
+        """The names among which the one that was meant is looked for; none any more after very many slips."""
+        return [*names()] if len(self.told_names) < MOST_MEANT else []

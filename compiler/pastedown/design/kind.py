@@ -90,6 +90,14 @@ TEXT, YES_NO, SHEET, STOCK, RULER, LINE, LIST, TREATMENT, POSE, NOTHING, WORD = 
 )
 PLAIN_NUMBER, A_LENGTH, AN_AREA = Amount(NUMBER), Amount(LENGTH), Amount(AREA)
 
+KIND_OF_ALBUM_FACT: dict[str, Kind] = {
+    "title": TEXT,
+    "about": TEXT,
+    "ruler": RULER,
+    "moving_adhesive": STOCK,
+    "static_adhesive": STOCK,
+}
+
 STOCK_KIND_OF_FIELD: dict[str, Kind] = {
     **dict.fromkeys(("roll_width", "roll_length", "height", "width", "caliper", "sheet_long", "sheet_short"), A_LENGTH),
     "weight": Amount(GRAMMAGE),
@@ -158,6 +166,7 @@ _PLAIN_EXAMPLES = {
     "sheet": "Write 12 in x 12 in.",
     "stock": "Name a stock, such as the kraft of kraft = stock(kind: card, sheet: 12 in x 12 in).",
     "line": "Name an edge, a middle or a fold, as in sheet.head or sheet.mid_width.",
+    "ruler": "Write inches to 1/16, or millimetres to 1.",
     "pose": "Name a pose: it is declared as in pose made_up { ... }.",
     "treatment": "Write mitre, round, notch, thumb_notch, taper, window or slit; other facts stand outside the piece.",
 }

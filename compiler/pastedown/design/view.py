@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from attrs import evolve, frozen
 
-from pastedown.design.body import Body, Placed, index_body, is_declaration
-from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
+from pastedown.design.body import Body, Placed, is_declaration
+from pastedown.design.recipe import ComponentOf, File
 from pastedown.tree.statement import Amend, Fact, Statement, Takes
 
 
@@ -35,14 +35,19 @@ class View:
             if is_declaration(placed.statement):
                 return placed.statement, file
         own = self.bodies[-1].by_name.get(name, ()) if self.bodies else ()
-        for placed in own:
-            if isinstance(placed.statement, Fact) and not placed.statement.path.trailers:
-                return placed.statement, self.files[-1]
-        return None
+        return next(((placed.statement, self.files[-1]) for placed in own if _is_own_fact(placed)), None)
 
     def names(self) -> list[str]:
         """Every name that can be read, sorted."""
-        return sorted({name for body in self.bodies for name in body.by_name if self.declaration(name) is not None})
+        last = len(self.bodies) - 1
+        return sorted(
+            {
+                name
+                for number, body in enumerate(self.bodies)
+                for name, said in body.by_name.items()
+                if any(is_declaration(each.statement) or (number == last and _is_own_fact(each)) for each in said)
+            }
+        )
 
     def takes(self) -> list[Takes]:
         return (
@@ -51,18 +56,15 @@ class View:
             else []
         )
 
-    def amendments(self, name: str) -> list[tuple[Body, File]]:
+    def amendments(self, name: str) -> list[tuple[tuple[Statement, ...], File]]:
         """The braces of every `name with { ... }`, outermost first."""
         return [
-            (index_body(placed.statement.body), file)
+            (placed.statement.body, file)
             for placed, file in self.placed(name)
             if isinstance(placed.statement, Amend)
             and not any(hasattr(trailer, "name") for trailer in placed.statement.path.trailers)
         ]
 
 
-def view_of(makeable: Makeable) -> View:
-    """The view of a component, an album or a variant by itself."""
-    if isinstance(makeable, VariantOf):
-        return view_of(makeable.base).around(makeable.body, makeable.file)
-    return View(makeable, (makeable.body,), (makeable.file,))
+def _is_own_fact(placed: Placed) -> bool:
+    return isinstance(placed.statement, Fact) and not placed.statement.path.trailers

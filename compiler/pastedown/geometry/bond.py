@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from pastedown.design.body import left_head
 from pastedown.geometry.make_join import JoinMaker
 from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.place import faces_at
@@ -20,6 +21,13 @@ if TYPE_CHECKING:
 def bonded_gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
     """How far the two panels of each fold are held apart: the caliper of the adhesive that a join or a closing of the
     piece's own part puts between them, nought where nothing does or where its caliper is not known."""
+    words = f"what bonds {piece.path}"
+    return piece.instance.work.once(
+        (piece, "gaps", run.axis), words, piece.statement.family.span, lambda: _gaps(piece, run)
+    )
+
+
+def _gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
     between = {frozenset((before.name, after.name)): score.name for before, after, score in _neighbours(run)}
     gaps: dict[str, Length] = {}
     for maker in _joins(piece):
@@ -35,10 +43,10 @@ def bonded_gaps(piece: PieceMaker, run: Run) -> dict[str, Length]:
 
 
 def _neighbours(run: Run) -> Iterator[tuple[Panel, Panel, Score]]:
+    scores = {score.at: score for score in run.scores}
     for before, after in zip(run.panels, run.panels[1:], strict=False):
-        for score in run.scores:
-            if score.at == before.end:
-                yield before, after, score
+        if before.end in scores:
+            yield before, after, scores[before.end]
 
 
 def _joins(piece: PieceMaker) -> list[JoinMaker]:
@@ -50,7 +58,7 @@ def _joins(piece: PieceMaker) -> list[JoinMaker]:
         for index, entry, scope in instance.declared(name):
             statement = entry.statement
             assert isinstance(statement, Join)
-            if statement.what.head == piece.name == statement.to.head:
+            if left_head(statement.what) == piece.name == left_head(statement.to):
                 found.append(JoinMaker(instance, name, index, entry, scope))
     return found
 

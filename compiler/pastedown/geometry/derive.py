@@ -131,12 +131,11 @@ class _Deriver:
 
     def reading(self, step: Reference) -> Derivation | None:
         """The derivation of what a ruler should read at a step; None for a step that reads nothing."""
-        for index, entry, scope in step.instance.declared(step.name):
-            named = Named(step.instance, step.name, index, entry, scope)
-            setting = named.setting("reads") if index == step.index else None
-            if setting is not None:
-                return self._of_expression(step.path, length(*setting), origin_of(setting[0]), *setting)
-        return None
+        entry, scope = step.instance.declaration(step)
+        setting = Named(step.instance, step.name, step.index, entry, scope).setting("reads")
+        if setting is None:
+            return None
+        return self._of_expression(step.path, length(*setting), origin_of(setting[0]), *setting)
 
     def panel(self, value: PanelValue) -> Derivation | None:
         """The derivation of a panel's size."""

@@ -96,7 +96,7 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
             raise Spoilt
         return MakeableValue(makeable)
     if isinstance(statement, Fact):
-        return work.file_fact(file, name, statement, scope.part)
+        return work.file_fact(file, name, statement)
     assert not isinstance(statement, Takes)
     raise Fault(
         error(

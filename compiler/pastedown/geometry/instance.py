@@ -14,7 +14,7 @@ from pastedown.diagnostic.nearest_name import meant_or_one_of, nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of
 from pastedown.geometry.value import FamilyValue, MakeableValue, Nothing, Reference
-from pastedown.geometry.work import DEEPEST_PARTS, Work
+from pastedown.geometry.work import DEEPEST_PARTS, WORK_OF_ONE, Work
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Path
 from pastedown.tree.statement import Family, Fold, Join, Part, Piece, Place, Pose, Require, Step, Takes
@@ -41,6 +41,7 @@ class Instance:
         self.path = parent.path_of(name, index) if parent is not None else ""
         self.depth: int = parent.depth + 1 if parent is not None else 0
         self._values: dict[str, Value | None] = {}
+        self._declared: dict[str, dict[int | None, tuple[Entry, Scope]]] = {}
         self._refuse_nesting(description)
         handed_on = parent.layers_below(name, index, self) if parent is not None else []
         self.layers: list[Layer] = [*handed_on, *(bind(plan, self) for plan in description.layers)]
@@ -81,7 +82,7 @@ class Instance:
         layers: list[Layer] = []
         for layer in self.layers:
             entries: dict[str, list[Entry]] = {}
-            for entry in layer.entries(name):
+            for entry in layer.entries_of(name, index):
                 inner = entry.below(name, index, child)
                 if inner is not None:
                     entries.setdefault(inner.path[0].name, []).append(inner)
@@ -91,7 +92,8 @@ class Instance:
 
     def names(self) -> list[str]:
         """Every name that this part makes known, sorted."""
-        return sorted({name for layer in self.layers for name in layer.names() if self._makes_known(name)})
+        spoken_of = {name for layer in self.layers for name in layer.names()}
+        return sorted(name for name in spoken_of if self._makes_known(name))
 
     def _makes_known(self, name: str) -> bool:
         return any(
@@ -100,12 +102,13 @@ class Instance:
             for entry in layer.entries(name)
         )
 
-    def setting(self, name: str) -> Entry | None:
-        """The entry that sets `name`: of the outermost layer that does, the most exact one. Tells what it overrides."""
+    def setting(self, name: str, index: int | None = None) -> Entry | None:
+        """The entry that sets `name`, or its member `index`: of the outermost layer that does, the most exact one.
+        Tells what it overrides."""
         layered = [
             (number, entry)
             for number, layer in enumerate(self.layers)
-            for entry in layer.entries(name)
+            for entry in layer.entries_of(name, index)
             if len(entry.path) == 1 and entry.is_setting
         ]
         if not layered:
@@ -151,12 +154,26 @@ class Instance:
                 )
 
     def declared(self, name: str) -> list[Declared]:
-        """What declares `name` (not what sets it), each with its index and the scope to read it in."""
+        """What declares `name` (not what sets it), each with its index and the scope to read it in. Members of a
+        family that an outer layer took away are left out."""
+        return [(index, entry, scope) for index, (entry, scope) in self._members(name).items()]
+
+    def declaration(self, reference: Reference) -> tuple[Entry, Scope]:
+        """What declares one thing of this part, and the scope to read it in."""
+        return self._members(reference.name)[reference.index]
+
+    def _members(self, name: str) -> dict[int | None, tuple[Entry, Scope]]:
+        if name not in self._declared:
+            self._declared[name] = {index: (entry, scope) for index, entry, scope in self._declared_now(name)}
+        return self._declared[name]
+
+    def _declared_now(self, name: str) -> list[Declared]:
         found: list[Declared] = []
         for layer in self.layers:
             for entry in layer.entries(name):
                 if len(entry.path) == 1 and not entry.is_setting:
-                    found.extend(self._indexed(entry))
+                    members = self._indexed(entry)
+                    found.extend(each for each in members if each[0] is None or not self.is_removed(name, each[0]))
         self._all_of_one_kind(name, [entry for _, entry, _ in found])
         seen: dict[int | None, Entry] = {}
         for index, entry, _ in found:
@@ -202,12 +219,15 @@ class Instance:
         family: Family | None = getattr(entry.statement, "family", None)
         if family is None or (family.index is None and not family.counter):
             return [(None, entry, entry.scope)]
-        if family.index is not None:
-            return [(whole_number(family.index, entry.scope), entry, entry.scope)]
-        assert family.first is not None and family.last is not None
+        with self.work.deciding_structure():
+            if family.index is not None:
+                return [(whole_number(family.index, entry.scope), entry, entry.scope)]
+            assert family.first is not None and family.last is not None
+            numbers = whole_range(family.first, family.last, entry.scope)
+            self.work.spend(family.span, WORK_OF_ONE * len(numbers))
         return [
             (number, entry, evolve(entry.scope, locals={**entry.scope.locals, family.counter: number}))
-            for number in whole_range(family.first, family.last, entry.scope)
+            for number in numbers
         ]
 
     def kind_of(self, name: str) -> type | None:
@@ -218,14 +238,18 @@ class Instance:
                     return type(entry.statement)
         return None
 
-    def is_removed(self, name: str) -> bool:
-        """Whether an outer layer took `name` away with `nothing`."""
-        setting = self.setting(name)
+    def is_removed(self, name: str, index: int | None = None) -> bool:
+        """Whether an outer layer took `name`, or its member `index`, away with `nothing`."""
+        setting = self.setting(name, index)
         return setting is not None and isinstance(setting.value, Path) and setting.value.head == "nothing"
 
     def has(self, name: str) -> bool:
         """Whether this part has a name, worked out or spoilt."""
-        return self.kind_of(name) is not None or self.setting(name) is not None or self._is_spoilt(name)
+        return self._where(name) is not None or self._is_spoilt(name) or self._deciding(name) is not None
+
+    def _deciding(self, name: str) -> Layer | None:
+        """The layer that is just finding out what it says of `name`: an `each` or an `if` around it is worked out."""
+        return next((layer for layer in self.layers if (layer, name) in self.work.busy), None)
 
     def _is_spoilt(self, name: str) -> bool:
         return any(name in layer.spoilt for layer in self.layers)
@@ -234,6 +258,8 @@ class Instance:
 
     def lookup(self, name: str, span: Span) -> Value:
         """The value of a name of this part. Raises Fault when there is none, Spoilt when it failed before."""
+        if (deciding := self._deciding(name)) is not None:
+            raise self.work.ring((deciding, name), self.path_of(name, None), span)
         if name in self._values:
             known = self._values[name]
             if known is None:
@@ -394,7 +420,7 @@ class Instance:
 
         statement = entry.statement
         assert isinstance(statement, Part)
-        replaced = self.setting(name)
+        replaced = self.setting(name, index)
         expression, where = (statement.value, scope)
         if replaced is not None and replaced.value is not None:
             expression, where = replaced.value, evolve(replaced.scope, locals={**scope.locals, **replaced.scope.locals})
@@ -415,10 +441,15 @@ class Instance:
         return Instance(self.work, value, self, name, index, statement.family.span)
 
     def fact_or_none(self, name: str) -> Value | None:
-        """The value of a name if this part has it, for names with a meaning of their own (`title`)."""
-        if self.kind_of(name) is None and self.setting(name) is None:
-            return None
-        value = self.lookup(name, self.span)
+        """The value of a name if this part has it, for names with a meaning of their own (`title`). Raises Spoilt when
+        it failed."""
+        try:
+            if self.kind_of(name) is None and self.setting(name) is None:
+                return None
+            value = self.lookup(name, self.span)
+        except Fault as fault:
+            self.work.tell(fault.diagnostic)
+            raise Spoilt from None
         return None if isinstance(value, Nothing) else value
 
 

@@ -15,7 +15,7 @@ from pastedown.design.body import Body, Guard, Placed, is_declaration, left_head
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
 from pastedown.diagnostic import Label, error
 from pastedown.geometry.fault import Fault, Spoilt
-from pastedown.geometry.work import refuse_too_many
+from pastedown.geometry.work import WORK_OF_ONE, refuse_too_many
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Dot, Expression, Index, Path
 from pastedown.tree.statement import Amend, Fact, Statement, When
@@ -122,6 +122,7 @@ class Layer:
         self._entries: dict[str, list[Entry]] = entries if entries is not None else {}
         self._body = body
         self._scope = scope
+        self._by_index: dict[str, dict[int | None, list[Entry]]] = {}
         self.spoilt: set[str] = set()
 
     def entries(self, name: str) -> list[Entry]:
@@ -132,26 +133,40 @@ class Layer:
             if self._body is not None and self._scope is not None:
                 for placed in self._body.by_name.get(name, ()):
                     self._expand(placed, self._scope, name, found)
+                self._by_index.pop(name, None)
         return self._entries[name]
 
     def _expand(self, placed: Placed, scope: Scope, name: str, found: list[Entry]) -> None:
         """Add what a statement says; where the `each` or `if` around it failed, its name is spoilt."""
+        part = scope.part
+        assert part is not None
         try:
-            found.extend(_entries_of(placed, scope))
+            with part.work.working_out((self, name), part.path_of(name, None), name_span(placed.statement)):
+                found.extend(_entries_of(placed, scope))
         except Fault as fault:
             self.spoilt.add(name)
-            assert scope.part is not None
-            scope.part.work.tell(fault.diagnostic)
+            part.work.tell(fault.diagnostic)
         except Spoilt:
             self.spoilt.add(name)
+
+    def entries_of(self, name: str, index: int | None) -> list[Entry]:
+        """What this layer says of `name` or, with an index, of that member: of all members and of that one."""
+        entries = self.entries(name)
+        if name not in self._by_index:
+            self._by_index[name] = {}
+            for entry in entries:
+                self._by_index[name].setdefault(entry.path[0].index, []).append(entry)
+        found = self._by_index[name]
+        of_all = found.get(None, [])
+        return of_all if index is None else [*of_all, *found.get(index, [])]
 
     def set_to(self, name: str, index: int | None = None) -> Entry | None:
         """What this layer sets `name` (or its member `index`) to: the most exact path, in whatever order they stand.
         Raises Fault where two are equally exact."""
         found = [
             entry
-            for entry in self.entries(name)
-            if len(entry.path) == 1 and entry.value is not None and entry.path[0].index in (None, index)
+            for entry in self.entries_of(name, index)
+            if len(entry.path) == 1 and entry.value is not None
         ]
         found.sort(key=lambda entry: -entry.exactness)
         if len(found) > 1 and found[0].exactness == found[1].exactness:
@@ -216,13 +231,16 @@ def expand(guards: tuple[Guard, ...], scope: Scope) -> list[Scope]:
         return [scope]
     assert scope.part is not None
     scopes = [scope]
-    with scope.part.work.deciding_structure():
+    work = scope.part.work
+    with work.deciding_structure():
         for guard in guards:
             if isinstance(guard, When):
                 scopes = [inner for inner in scopes if truth(guard.condition, inner)]
                 continue
             rounds = [(inner, whole_range(guard.first, guard.last, inner)) for inner in scopes]
-            refuse_too_many(sum(len(numbers) for _, numbers in rounds), guard.span)
+            count = sum(len(numbers) for _, numbers in rounds)
+            refuse_too_many(count, guard.span)
+            work.spend(guard.span, WORK_OF_ONE * count)
             scopes = [
                 evolve(inner, locals={**inner.locals, guard.counter: number})
                 for inner, numbers in rounds

@@ -14,6 +14,7 @@ from pastedown.geometry.follow import each_of, follow
 from pastedown.geometry.layer import Entry, Layer, Scope
 from pastedown.geometry.place import faces_at
 from pastedown.geometry.value import FaceValue, LineValue, TextValue
+from pastedown.geometry.work import WORK_OF_ONE
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Expression, ListOf, Path, Text
 from pastedown.tree.statement import Align, Fold, Join, Setting, Step
@@ -35,6 +36,7 @@ class Named:
         statement = entry.statement
         assert isinstance(statement, Join | Fold | Step)
         self.settings: tuple[Setting, ...] = statement.settings
+        instance.work.spend(entry.span, WORK_OF_ONE)
 
     def setting(self, label: str) -> tuple[Expression, Scope] | None:
         """What the outermost layer, or the statement itself, says of one of its settings."""

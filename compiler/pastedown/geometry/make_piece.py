@@ -48,7 +48,11 @@ class PieceMaker:
         self.scope = scope
         self.path = instance.path_of(name, index)
         self.amendments: list[Layer] = instance.layers_below(name, index, instance)
-        self._cache: dict[str, object] = {}
+        self._statements: tuple[tuple[Statement, Scope], ...] | None = None
+        # What lies in a run that has been laid, by axis and by name or place, so that each is found at once.
+        self._panels: dict[tuple[str, str], Panel] = {}
+        self._folds: dict[tuple[str, Length], str] = {}
+        self._families: dict[tuple[str, str], Value] = {}
         instance.work.count_thing(entry.span)
 
     # -- settings ------------------------------------------------------------------------------------------------------
@@ -127,9 +131,11 @@ class PieceMaker:
             )
         return value
 
-    def statements(self) -> Iterator[tuple[Statement, Scope]]:
+    def statements(self) -> tuple[tuple[Statement, Scope], ...]:
         """The statements in its braces, `each` written out and `if` decided."""
-        yield from _written_out(self.statement.body, self.scope)
+        if self._statements is None:
+            self._statements = tuple(_written_out(self.statement.body, self.scope))
+        return self._statements
 
     # -- sides and runs ------------------------------------------------------------------------------------------------
 
@@ -192,6 +198,8 @@ class PieceMaker:
             return None
         statement, scope = found[0]
         panels, scores = self._lay(statement, scope, axis)
+        self._panels.update({(axis, panel.name): panel for panel in panels})
+        self._folds.update({(axis, score.at): score.name for score in scores})
         first, last = statement.start.span.text, statement.end.span.text
         return Run(axis, first, last, first in ("head", self.edge_name("right")), panels, scores)
 
@@ -416,19 +424,24 @@ class PieceMaker:
                 continue
             run = self.run(axis)
             assert run is not None
-            items: list[tuple[int | None, Value]] = []
-            for panel in run.panels:
-                if panel.name.partition("[")[0] == name:
-                    items.append((_index(panel.name), PanelValue(self, axis, panel.name)))
-            for score in run.scores:
-                if score.name.partition("[")[0] == name:
-                    items.append(
-                        (_index(score.name), self._line(run, score.at, f"{self.path}.{score.name}", score.name))
-                    )
-            if len(items) == 1 and items[0][0] is None:
-                return items[0][1]
-            return FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
+            if (axis, name) not in self._families:
+                self._families[axis, name] = self._family(run, name)
+            return self._families[axis, name]
         return None
+
+    def _family(self, run: Run, name: str) -> Value:
+        """The panels or folds of a run that go by a name, or the only one if it has no index."""
+        items: list[tuple[int | None, Value]] = []
+        for panel in run.panels:
+            if panel.name.partition("[")[0] == name:
+                items.append((_index(panel.name), PanelValue(self, run.axis, panel.name)))
+        for score in run.scores:
+            if score.name.partition("[")[0] == name:
+                line = self._line(run, score.at, f"{self.path}.{score.name}", score.name)
+                items.append((_index(score.name), line))
+        if len(items) == 1 and items[0][0] is None:
+            return items[0][1]
+        return FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
 
     def _run_names(self, axis: str, name: str) -> bool:
         """Whether a run along `axis` has a panel or fold called `name`, told without working out any length."""
@@ -451,9 +464,8 @@ class PieceMaker:
 
     def panel(self, value: PanelValue) -> Panel:
         """The laid panel a panel value means."""
-        run = self.run(value.axis)
-        assert run is not None
-        return next(panel for panel in run.panels if panel.name == value.name)
+        self.run(value.axis)
+        return self._panels[value.axis, value.name]
 
     def panel_member(self, value: PanelValue, name: str, span: Span) -> Value:
         """What `.name` means after a panel: its size, its sides, its edges."""
@@ -486,11 +498,9 @@ class PieceMaker:
         run = self.run(value.axis)
         assert run is not None
         words = f"{self.path}.{value.name}.{name}"
-        folds = {score.at.value: score.name for score in run.scores}
-        if name == run.first_edge:
-            return self._line(run, panel.start, words, folds.get(panel.start.value, ""))
-        if name == run.last_edge:
-            return self._line(run, panel.end, words, folds.get(panel.end.value, ""))
+        for edge, at in ((run.first_edge, panel.start), (run.last_edge, panel.end)):
+            if name == edge:
+                return self._line(run, at, words, self._folds.get((value.axis, at), ""))
         if name == f"mid_{value.axis}":
             return self._line(run, (panel.start + panel.end) / 2, words, "")
         other = self._edge(name)
@@ -503,25 +513,7 @@ class PieceMaker:
         return self.panel_member(PanelValue(self, value.axis, value.panel), name, span)
 
     def _once(self, key: str, make: Callable[[], Kind]) -> Kind:
-        """Work something out when first asked for; tell its fault once and be Spoilt from then on."""
-        if key in self._cache:
-            known = self._cache[key]
-            if isinstance(known, Spoilt):
-                raise Spoilt
-            return known  # type: ignore[return-value]
-        work = self.instance.work
-        with work.working_out((self, key), f"{self.path}.{key}", self.statement.family.span):
-            try:
-                value = make()
-            except Fault as fault:
-                self._cache[key] = Spoilt()
-                work.tell(fault.diagnostic)
-                raise Spoilt from None
-            except Spoilt:
-                self._cache[key] = Spoilt()
-                raise
-        self._cache[key] = value
-        return value
+        return self.instance.work.once((self, key), f"{self.path}.{key}", self.statement.family.span, make)
 
 
 def _index(name: str) -> int | None:

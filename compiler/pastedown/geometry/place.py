@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 from pastedown.diagnostic import error
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import evaluate
+from pastedown.geometry.evaluate import evaluate, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of, follow, member
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.value import FaceValue, Reference
+from pastedown.geometry.work import WORK_OF_ONE
 from pastedown.source import Span
 from pastedown.tree.expression import Path
 from pastedown.tree.statement import Fact, Place
@@ -21,19 +22,24 @@ if TYPE_CHECKING:
 
 def declaration(reference: Reference) -> tuple[Place, Scope]:
     """The statement that declares a place, and the scope it is read in."""
-    for index, entry, scope in reference.instance.declared(reference.name):
-        if index == reference.index:
-            assert isinstance(entry.statement, Place)
-            return entry.statement, scope
-    raise AssertionError("a reference is made from its declaration")
+    entry, scope = reference.instance.declaration(reference)
+    assert isinstance(entry.statement, Place)
+    return entry.statement, scope
 
 
 def faces_of(reference: Reference) -> tuple[FaceValue, ...]:
-    """The sides that a place names, in the order written."""
+    """The sides that a place names, in the order written. Raises Spoilt where they could not be found."""
     place, scope = declaration(reference)
+    key = (reference.instance, "place", reference.name, reference.index)
+    return work_of(scope).once(key, reference.path, place.family.span, lambda: _faces(place, scope))
+
+
+def _faces(place: Place, scope: Scope) -> tuple[FaceValue, ...]:
     found: list[FaceValue] = []
     for path in place.faces:
-        found.extend(faces_at(path, scope))
+        faces = faces_at(path, scope)
+        work_of(scope).spend(path.span, WORK_OF_ONE * len(faces))
+        found.extend(faces)
     return tuple(found)
 
 
@@ -60,9 +66,11 @@ def faces_at(path: Path, scope: Scope) -> tuple[FaceValue, ...]:
 def place_member(reference: Reference, name: str, span: Span) -> Value:
     """A line of a place: its own, or else that of its first side."""
     place, scope = declaration(reference)
-    for statement in place.body:
-        if isinstance(statement, Fact) and statement.path.head == name:
-            return evaluate(statement.value, scope)
+    line = next((fact for fact in place.body if isinstance(fact, Fact) and fact.path.head == name), None)
+    if line is not None:
+        key = (reference.instance, "place", reference.name, reference.index, name)
+        value = line.value
+        return work_of(scope).once(key, f"{reference.path}.{name}", line.path.span, lambda: evaluate(value, scope))
     faces = faces_of(reference)
     if not faces:
         raise Fault(

@@ -8,12 +8,14 @@ from pastedown.design.body import Guard
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import quantity, single
+from pastedown.geometry.evaluate import quantity, single, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of, follow, member
 from pastedown.geometry.layer import Scope, expand
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference
+from pastedown.geometry.work import WORK_OF_ONE
 from pastedown.quantity.dimension import ANGLE
+from pastedown.source import Span
 from pastedown.tree.expression import Index, Path
 from pastedown.tree.statement import Fact, Pose, Statement
 
@@ -34,25 +36,30 @@ class Angles:
 
 
 def read_pose(reference: Reference) -> Angles:
-    """The angles of a pose, with those of the pose it is built from. Raises Fault for a ring of poses."""
-    instance = reference.instance
-    with instance.work.working_out(
-        (instance, "pose", reference.name, reference.index), reference.path, _pose(reference)[0].family.span
-    ):
-        statement, scope = _pose(reference)
-        angles: dict[tuple[str, str], str] = {}
-        if statement.base is not None:
-            angles.update(read_pose(pose_at(statement.base, scope)).by_fold)
-        _read(statement.body, scope, angles)
-        return Angles(angles)
+    """The angles of a pose, with those of the pose it is built from. Raises Spoilt where they could not be read."""
+    statement, scope = _pose(reference)
+    key = (reference.instance, "pose", reference.name, reference.index)
+    return work_of(scope).once(key, reference.path, statement.family.span, lambda: _angles(statement, scope))
+
+
+def _angles(statement: Pose, scope: Scope) -> Angles:
+    angles: dict[tuple[str, str], str] = {}
+    if statement.base is not None:
+        _take_over(read_pose(pose_at(statement.base, scope)), statement.base.span, scope, angles)
+    _read(statement.body, scope, angles)
+    return Angles(angles)
+
+
+def _take_over(pose: Angles, span: Span, scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+    """Copying a pose costs as much as there is in it, so that poses built on poses come to an end."""
+    work_of(scope).spend(span, WORK_OF_ONE * len(pose.by_fold))
+    angles.update(pose.by_fold)
 
 
 def _pose(reference: Reference) -> tuple[Pose, Scope]:
-    for index, entry, scope in reference.instance.declared(reference.name):
-        if index == reference.index:
-            assert isinstance(entry.statement, Pose)
-            return entry.statement, scope
-    raise AssertionError("a reference is made from its declaration")
+    entry, scope = reference.instance.declaration(reference)
+    assert isinstance(entry.statement, Pose)
+    return entry.statement, scope
 
 
 def pose_at(path: Path, scope: Scope) -> Reference:
@@ -88,7 +95,7 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
         elif isinstance(value, PanelValue) and value.piece.panel(value).bends:
             angles[(value.piece.path, value.name)] = _angle(fact, scope)
         elif isinstance(value, Instance):
-            angles.update(read_pose(_pose_of_part(fact, value, scope)).by_fold)
+            _take_over(read_pose(_pose_of_part(fact, value, scope)), fact.path.span, scope, angles)
         else:
             raise Fault(
                 error(

@@ -8,7 +8,7 @@ from attrs import evolve
 
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.geometry.fault import Spoilt
+from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.quantity.ruler import INCH_RULER, Ruler, Show
 
 if TYPE_CHECKING:
@@ -24,6 +24,9 @@ def ruler_of(instance: Instance) -> Ruler:
         stated = root.fact_or_none("ruler")
         ruler = stated if isinstance(stated, Ruler) else INCH_RULER
         show = _show(root)
+    except Fault as fault:
+        root.work.tell(fault.diagnostic)
+        return INCH_RULER
     except Spoilt:
         return INCH_RULER
     return evolve(ruler, show=show) if show is not None else ruler

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn, TypeVar
 
 from attrs import define, field
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from pastedown.geometry.value import Value
     from pastedown.tree.statement import Fact
 
+Kind = TypeVar("Kind")
 # Limits on recipes from strangers. Work is counted in expressions looked at, so that the verdict is the same on every
 # machine.
 MOST_WORK = 3_000_000
@@ -27,6 +28,10 @@ LONGEST_CHAIN = 2_000
 DEEPEST_PARTS = 24
 LONGEST_NUMBER_BITS = 2_048
 LONGEST_TEXT = 20_000
+# Stands in `settled` for what failed.
+_FAILED = object()
+# What one round of an `each`, or one member of a family, costs of MOST_WORK: it takes room besides time.
+WORK_OF_ONE = 20
 
 
 @define
@@ -59,7 +64,8 @@ class Work:
     makeables: dict[int, Makeable] = field(factory=dict)
     broken_words: frozenset[str] = frozenset()
     unbalanced: frozenset[str] = frozenset()
-    file_facts: dict[tuple[int, str], object] = field(factory=dict)
+    passed: set[str] = field(factory=set)
+    settled: dict[object, object] = field(factory=dict)
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is
@@ -96,11 +102,11 @@ class Work:
                 self.told_names.add(span.text)
         self.diagnostics.append(diagnostic)
 
-    def spend(self, span: Span) -> None:
-        """Count one piece of work. Raises Fault when the recipe asks for more than is allowed."""
-        self.spent += 1
+    def spend(self, span: Span, steps: int = 1) -> None:
+        """Count steps of work. Raises Spoilt when the recipe asks for more than is allowed."""
+        self.spent += steps
         if self.spent > MOST_WORK:
-            raise Fault(
+            self._stop(
                 error(
                     "too-much-work",
                     span,
@@ -109,6 +115,13 @@ class Work:
                     way_out="Look for repetitions inside repetitions.",
                 )
             )
+
+    def _stop(self, diagnostic: Diagnostic) -> NoReturn:
+        """Tell once that a limit is passed; what asks for more after that fails without a word."""
+        if diagnostic.id not in self.passed:
+            self.passed.add(diagnostic.id)
+            self.tell(diagnostic)
+        raise Spoilt
 
     @contextmanager
     def deciding_structure(self) -> Iterator[None]:
@@ -134,10 +147,10 @@ class Work:
             )
 
     def count_thing(self, span: Span) -> None:
-        """Count a part, a piece or a panel. Raises Fault when there are too many."""
+        """Count a part, a piece or a panel. Raises Spoilt when there are too many."""
         self.things += 1
         if self.things > MOST_THINGS:
-            raise Fault(
+            self._stop(
                 error(
                     "too-many-parts",
                     span,
@@ -150,12 +163,7 @@ class Work:
     def working_out(self, key: object, words: str, span: Span | None) -> Iterator[None]:
         """Mark something as being worked out. Raises Fault for a ring and for a chain that is too long."""
         if key in self.busy:
-            at = next(at for at, link in enumerate(self.chain) if link.key == key)
-            ring = frozenset(link.words for link in self.chain[at:])
-            if ring in self.rings:
-                raise Spoilt
-            self.rings.add(ring)
-            raise Fault(_ring(self.chain[at:], words, span))
+            raise self.ring(key, words, span)
         if len(self.chain) >= LONGEST_CHAIN:
             raise Fault(
                 error(
@@ -173,6 +181,37 @@ class Work:
             self.chain.pop()
             self.busy.discard(key)
 
+    def ring(self, key: object, words: str, span: Span | None) -> Fault | Spoilt:
+        """The fault of something that is asked for while it is being worked out; each ring is told of once."""
+        at = next(at for at, link in enumerate(self.chain) if link.key == key)
+        ring = frozenset(link.words for link in self.chain[at:])
+        if ring in self.rings:
+            return Spoilt()
+        self.rings.add(ring)
+        return Fault(_ring(self.chain[at:], words, span))
+
+    def once(self, key: object, words: str, span: Span | None, make: Callable[[], Kind]) -> Kind:
+        """Work something out when first asked for; tell its fault once and raise Spoilt from then on."""
+        if key in self.settled:
+            known = self.settled[key]
+            if known is _FAILED:
+                raise Spoilt
+            if key in self.measured:
+                self.measure(span)
+            return known  # type: ignore[return-value]
+        with self.working_out(key, words, span):
+            try:
+                value = make()
+            except Fault as fault:
+                self.settled[key] = _FAILED
+                self.tell(fault.diagnostic)
+                raise Spoilt from None
+            except Spoilt:
+                self.settled[key] = _FAILED
+                raise
+        self.settled[key] = value
+        return value
+
     @contextmanager
     def telling(self) -> Iterator[None]:
         """Go on after a fault in the block: tell it, once."""
@@ -183,12 +222,12 @@ class Work:
         except Spoilt:
             pass
 
-    def file_fact(self, file: File, name: str, fact: Fact, part: Instance) -> Value:
+    def file_fact(self, file: File, name: str, fact: Fact) -> Value:
         """A fact stated outside every album, worked out afresh for each design. Its braces are the file: it sees no
         part."""
         from pastedown.geometry.file_fact import work_out_file_fact
 
-        return work_out_file_fact(self, file, name, fact, part)
+        return work_out_file_fact(self, file, name, fact)
 
 
 def refuse_too_many(count: int, span: Span) -> None:
