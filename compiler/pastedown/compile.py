@@ -88,8 +88,10 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     told = [*diagnostics, *missing]
     linked = not _has_error(told)
     designs: list[MadeDesign] = []
+    spent = 0
     for each in wanted:
-        made, found = _make(recipe, each, diagnostics, linked, planned)
+        made, found = _make(recipe, each, diagnostics, linked, planned, spent)
+        spent = made.worked_out.spent
         designs.append(made)
         told.extend(found)
     # Designs that have a component in common have its faults in common: each is told once.
@@ -97,9 +99,9 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
 
 
 def _make(
-    recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool
+    recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
-    worked_out = work_out(recipe, design, told)
+    worked_out = work_out(recipe, design, told, spent)
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
     if model is not None:
         found.extend(judge(model))

@@ -53,8 +53,10 @@ class Body:
         for group in self.by_name.values():
             yield from group
 
-    def declares(self, name: str) -> bool:
-        return any(not isinstance(item.statement, Amend) for item in self.by_name.get(name, ()))
+    def stated(self, name: str) -> Statement | None:
+        """The first statement that makes `name` known, whatever sets something of it before that."""
+        said = (placed.statement for placed in self.by_name.get(name, ()))
+        return next((statement for statement in said if states(statement)), None)
 
 
 def name_of(statement: Statement) -> str | None:
@@ -93,6 +95,11 @@ def name_span(statement: Statement) -> Span:
 def is_declaration(statement: Statement) -> bool:
     """Whether the statement makes a name known, rather than amend what another one made known."""
     return isinstance(statement, Declaration)
+
+
+def states(statement: Statement) -> bool:
+    """Whether the statement makes a name known in the braces in which it stands: a fact by its plain name does too."""
+    return is_declaration(statement) or (isinstance(statement, Fact) and not statement.path.trailers)
 
 
 def index_body(statements: tuple[Statement, ...]) -> Body:

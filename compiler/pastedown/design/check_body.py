@@ -83,7 +83,7 @@ def check_file(inference: Inference, file: File) -> None:
                     _check_makeable(inference, makeable)
             case Fact(path=path, value=value):
                 if path.trailers:
-                    _check_amended_path(inference, statement, where)
+                    _refuse_to_amend_outside(inference, path.span)
                 elif path.head not in ALBUM_FACTS:
                     check_name(inference, path.head, path.head_span)
                     infer_expression.kind_of(inference, value, where)
@@ -91,8 +91,8 @@ def check_file(inference: Inference, file: File) -> None:
                     sentence = f"{path.head} is a fact of an album, and outside its braces nothing heeds it."
                     way_out = "Move it into the braces of the album."
                     inference.tell(error("out-of-place", path.span, sentence, way_out=way_out))
-            case Amend(path=path, body=body):
-                infer_call.kind_of_amended(inference, infer_path.kind_of_path(inference, path, where), body, where)
+            case Amend(path=path):
+                _refuse_to_amend_outside(inference, path.span)
             case Use():
                 pass
             case _:
@@ -358,12 +358,10 @@ def _check_own_fact(inference: Inference, path: Path, value: Expression, view: V
     infer_expression.kind_of(inference, value, where)
 
 
-def _check_amended_path(inference: Inference, fact: Fact, where: Where) -> None:
-    kind = infer_path.kind_of_path(inference, Path(fact.path.head, (), fact.path.head_span, fact.path.head_span), where)
-    if kind == STOCK and isinstance(fact.path.trailers[0], Dot):
-        infer_call.check_stock_field(
-            inference, fact.path.trailers[0].name, fact.path.trailers[0].span, fact.value, where
-        )
+def _refuse_to_amend_outside(inference: Inference, span: Span) -> None:
+    sentence = "Outside all braces a thing is stated as it is; it is amended where it is used."
+    way_out = "State a copy, as in my_kraft = kraft with { grain = short }, or move this into the braces of an album."
+    inference.tell(error("out-of-place", span, sentence, way_out=way_out))
 
 
 def _target(inference: Inference, path: Path, view: View) -> Kind:

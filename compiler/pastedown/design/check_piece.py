@@ -42,8 +42,7 @@ from pastedown.tree.statement import (
 def check_piece(inference: Inference, piece: Piece, view: View, where: Where) -> None:
     inner = check_family(inference, piece, where)
     infer_expression.expect(inference, piece.stock, inner, STOCK, "What a piece is cut from")
-    treated = {statement.path.head for statement in piece.body if isinstance(statement, Fact)}
-    check_settings(inference, piece.settings, (*PIECE_SETTINGS, *treated), "A piece")
+    check_settings(inference, piece.settings, PIECE_SETTINGS, "A piece")
     for setting in piece.settings:
         if setting.label in ("height", "width"):
             infer_expression.expect(inference, setting.value, inner, A_LENGTH, f"The {setting.label}")
@@ -126,7 +125,16 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                             )
                         )
                 _check_in_run(inference, inner, where)
-            case Fact(value=value):
+            case Fact(path=path, value=value):
+                if path.trailers:
+                    inference.tell(
+                        error(
+                            "wrong-kind",
+                            path.span,
+                            "What is cut into a piece has a plain name, without dots and brackets.",
+                            way_out="Give each cut a name of its own, as in window_1 = window(...).",
+                        )
+                    )
                 if not (isinstance(value, Path) and value.head == "nothing"):
                     infer_expression.expect(inference, value, where, TREATMENT, "What is set in the braces of a piece")
             case Each(counter=counter, first=first, last=last, body=inner):

@@ -15,6 +15,9 @@ from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.tree.statement import Album, Component, Fact, Statement, Variant
 
+# A variant is worked out through everything it varies.
+DEEPEST_VARIANTS = 100
+
 
 @define
 class _Linker:
@@ -59,8 +62,14 @@ class _Linker:
             return None
         found = file.find(statement.base.head) if not statement.base.trailers else None
         if found is not None and isinstance(found[1], Component | Album | Variant):
+            if len(ring) >= DEEPEST_VARIANTS:
+                self._too_deep(statement)
+                return None
             base = self.link(found[0], found[1], (*ring, statement))
             if base is None:
+                return None
+            if _variants_up_to(base) >= DEEPEST_VARIANTS:
+                self._too_deep(statement)
                 return None
             return VariantOf(
                 statement.name,
@@ -82,6 +91,24 @@ class _Linker:
                 )
             )
         return None
+
+    def _too_deep(self, statement: Variant) -> None:
+        self.diagnostics.append(
+            error(
+                "variants-too-deep",
+                statement.base.span,
+                f"{statement.name} is a variant of a variant of a variant, more than {DEEPEST_VARIANTS} deep.",
+                way_out="Vary the album itself, and state in one variant what several of them set.",
+            )
+        )
+
+
+def _variants_up_to(made: Makeable) -> int:
+    """How many variants lie between a thing and the component it began with, itself included."""
+    count = 0
+    while isinstance(made, VariantOf):
+        made, count = made.base, count + 1
+    return count
 
 
 def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> tuple[Recipe, tuple[Diagnostic, ...]]:

@@ -174,9 +174,8 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
     if name in ("span", *_TREATMENTS):
         for label, value in values:
             if label in (_LINES_OF_SPAN if name == "span" else _LENGTHS_OF_CUT):
-                kind = one_of(infer_expression.kind_of(inference, value, where))
-                if name != "span" and kind not in (A_LENGTH, UNKNOWN):
-                    infer_expression.expect(inference, value, where, A_LENGTH, label or "This")
+                wanted = UNKNOWN if name == "span" else A_LENGTH
+                infer_expression.expect(inference, value, where, wanted, label or "This")
         return A_LENGTH if name == "span" else TREATMENT
     if name == "choose":
         kinds = {label or "when": infer_expression.kind_of(inference, value, where) for label, value in values}

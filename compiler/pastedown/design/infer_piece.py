@@ -47,7 +47,7 @@ def kind_in_piece(
             return Several(LINE) if folds[name] else LINE
     if name in misnamed(piece.statement):
         return UNKNOWN
-    if piece.view.amendments(piece.statement.family.name) or len(piece.view.placed(piece.statement.family.name)) > 1:
+    if len([*piece.view.placed(piece.statement.family.name)]) > 1:
         return UNKNOWN
     known = [
         *lines,

@@ -22,8 +22,8 @@ TOLD_ONCE_A_NAME = (
 )
 # Names hang on one another in chains; what is further off is left to the working out.
 DEEPEST_KINDS = 2_000
-# For so many slips the name that was meant is looked for.
-MOST_MEANT = 500
+# Of so many names, all slips together, one is looked for that was meant.
+MOST_LOOKED_THROUGH = 500_000
 # Where a bracket is missing, a name may be unknown only because it stands in the wrong braces.
 DOUBTFUL_IF_UNBALANCED = ("out-of-place", "unknown-name", "no-such-member")
 
@@ -64,6 +64,7 @@ class Inference:
     unbalanced: frozenset[str] = frozenset()
     silent: int = 0
     deep: int = 0
+    looked_through: int = 0
 
     def tell_clash(self, diagnostic: Diagnostic, culprit: Expression, where: Where) -> Kind:
         """Report a value of the wrong kind. Where the culprit is a name, the mistake is most likely made where it is
@@ -143,4 +144,8 @@ class Inference:
 
     def to_choose_from(self, names: Callable[[], Iterable[str]]) -> list[str]:
         """The names among which the one that was meant is looked for; none any more after very many slips."""
-        return [*names()] if len(self.told_names) < MOST_MEANT else []
+        if self.looked_through >= MOST_LOOKED_THROUGH:
+            return []
+        found = [*names()]
+        self.looked_through += len(found)
+        return found

@@ -28,10 +28,10 @@ class File:
 
     def find(self, name: str) -> tuple[File, Statement] | None:
         """The file-level declaration of `name`, here or in the file it is used from."""
-        if placed := self.body.by_name.get(name):
-            return self, placed[0].statement
-        if (source := self.imports.get(name)) and (placed := source.body.by_name.get(name)):
-            return source, placed[0].statement
+        if statement := self.body.stated(name):
+            return self, statement
+        if (source := self.imports.get(name)) and (statement := source.body.stated(name)):
+            return source, statement
         return None
 
     def names(self) -> list[str]:

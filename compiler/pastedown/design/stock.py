@@ -37,8 +37,9 @@ class Stock:
     caution: str = ""
 
     @property
-    def is_moving_adhesive(self) -> bool:
-        return self.kind == "tape"
+    def words(self) -> str:
+        """What it is called: its name, or its kind where it was stated only where it is used."""
+        return self.name or self.kind
 
     @property
     def is_adhesive(self) -> bool:

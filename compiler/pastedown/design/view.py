@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from attrs import evolve, frozen
 
-from pastedown.design.body import Body, Placed, is_declaration
+from pastedown.design.body import Body, Placed, is_declaration, states
 from pastedown.design.recipe import ComponentOf, File
-from pastedown.tree.statement import Amend, Fact, Statement, Takes
+from pastedown.tree.statement import Amend, Statement, Takes
 
 
 @frozen(eq=False)
@@ -21,21 +23,19 @@ class View:
     def around(self, body: Body, file: File) -> View:
         return evolve(self, bodies=(body, *self.bodies), files=(file, *self.files))
 
-    def placed(self, name: str) -> list[tuple[Placed, File]]:
+    def placed(self, name: str) -> Iterator[tuple[Placed, File]]:
         """Everything said of a name, outermost first."""
-        return [
-            (placed, file)
-            for body, file in zip(self.bodies, self.files, strict=True)
-            for placed in body.by_name.get(name, ())
-        ]
+        for body, file in zip(self.bodies, self.files, strict=True):
+            for placed in body.by_name.get(name, ()):
+                yield placed, file
 
     def declaration(self, name: str) -> tuple[Statement, File] | None:
         """The statement that makes a name known: a declaration of any layer, or a fact of the component's own."""
         for placed, file in self.placed(name):
             if is_declaration(placed.statement):
                 return placed.statement, file
-        own = self.bodies[-1].by_name.get(name, ()) if self.bodies else ()
-        return next(((placed.statement, self.files[-1]) for placed in own if _is_own_fact(placed)), None)
+        own = self.bodies[-1].stated(name)
+        return None if own is None else (own, self.files[-1])
 
     def names(self) -> list[str]:
         """Every name that can be read, sorted."""
@@ -45,16 +45,12 @@ class View:
                 name
                 for number, body in enumerate(self.bodies)
                 for name, said in body.by_name.items()
-                if any(is_declaration(each.statement) or (number == last and _is_own_fact(each)) for each in said)
+                if any(is_declaration(each.statement) or (number == last and states(each.statement)) for each in said)
             }
         )
 
     def takes(self) -> list[Takes]:
-        return (
-            [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)]
-            if self.bodies
-            else []
-        )
+        return [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)]
 
     def amendments(self, name: str) -> list[tuple[tuple[Statement, ...], File]]:
         """The braces of every `name with { ... }`, outermost first."""
@@ -66,5 +62,3 @@ class View:
         ]
 
 
-def _is_own_fact(placed: Placed) -> bool:
-    return isinstance(placed.statement, Fact) and not placed.statement.path.trailers

@@ -32,7 +32,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             yield warning(
                 "stock-incomplete",
                 piece.span,
-                f"{piece.stock.name} says neither what its sheets measure nor how wide its roll is, "
+                f"{piece.stock.words} says neither what its sheets measure nor how wide its roll is, "
                 f"so {piece.path} could not be checked against it.",
                 way_out="Add sheet: 12 in x 12 in, or roll_width: ..., to the stock.",
             )
@@ -46,7 +46,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.name} is "
+            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.words} is "
             f"{write(long_side, ruler)} by {write(short_side, ruler)}.",
             reason="A piece has to come out of one sheet.",
             way_out=_smaller(piece, long_side, short_side, ruler),
@@ -63,7 +63,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
             "grain-unknown",
             piece.span,
             f"{piece.path} wants its grain along its {piece.grain}, and nothing says which way the "
-            f"grain of {piece.stock.name} runs.",
+            f"grain of {piece.stock.words} runs.",
             reason="Paper folded across its grain cracks, and boards across it warp.",
             way_out=(
                 "Bend a sheet both ways: it gives more easily with the grain. Then add grain: long, "
@@ -79,7 +79,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
     yield tell(
         "against-grain",
         piece.span,
-        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.name} only with "
+        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
@@ -93,7 +93,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.name} is {write(roll_width, ruler)} wide.",
+            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
             reason="A piece has to come off the roll in one.",
             way_out=f"Make one side {write(roll_width, ruler)} or less, or use a wider roll.",
         )
@@ -101,7 +101,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.name} is {write(length, ruler)} long.",
+            f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.words} is {write(length, ruler)} long.",
             reason="A piece has to come off the roll in one.",
             way_out="Use a longer roll.",
         )

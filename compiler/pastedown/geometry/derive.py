@@ -190,7 +190,7 @@ class _Deriver:
                 shown.add(family)
                 yield self.panel(PanelValue(piece, run.axis, panel.name))
         stock = piece.stock()
-        words = f"{len(lying)} panels lie along it; every turned fold takes up the caliper of {stock.name}"
+        words = f"{len(lying)} panels lie along it; every turned fold takes up the caliper of {stock.words}"
         if bonded_gaps(piece, run):
             words += " and of the adhesive in it"
         place = _place(piece.statement.stock.span)

@@ -19,7 +19,7 @@ from pastedown.geometry.describe import describe
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
 from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
-from pastedown.geometry.work import LONGEST_NUMBER_BITS, LONGEST_TEXT, Work, refuse_too_many
+from pastedown.geometry.work import LONGEST_TEXT, Work, refuse_too_large, refuse_too_many
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
 from pastedown.quantity.rounding import round_to
@@ -83,7 +83,7 @@ def evaluate(expression: Expression, scope: Scope) -> Value:
         case RulerMarks():
             return _ruler(expression, scope)
         case ListOf(items=items):
-            return ListValue(tuple(single(evaluate(item, scope), item.span) for item in items))
+            return ListValue(tuple(_in_list(item, scope) for item in items))
         case Amended():
             return _amended(expression, scope)
 
@@ -94,6 +94,14 @@ def evaluate_taken(expression: Expression, scope: Scope, takes: Takes) -> Value:
     if isinstance(expression, Path) and not expression.trailers and expression.head in words:
         return Word(expression.head)
     return evaluate(expression, scope)
+
+
+def _in_list(item: Expression, scope: Scope) -> Value:
+    value = single(evaluate(item, scope), item.span)
+    if isinstance(value, ListValue):
+        sentence = "A list holds single values, and this is a list."
+        raise Fault(error("wrong-kind", item.span, sentence, way_out="Write its values out, or keep the two apart."))
+    return value
 
 
 def single(value: Value, span: Span) -> Value:
@@ -315,15 +323,7 @@ def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
                 way_out="Divide by something above nought, or use choose(...) for the case in which there is nothing.",
             )
         ) from None
-    if max(result.value.numerator.bit_length(), result.value.denominator.bit_length()) > LONGEST_NUMBER_BITS:
-        raise Fault(
-            error(
-                "number-too-large",
-                expression.span,
-                "This number grows past all paper.",
-                way_out="Look for something multiplied by itself again and again.",
-            )
-        )
+    refuse_too_large(result, expression.span)
     return result
 
 

@@ -11,9 +11,8 @@ from pastedown.design.recipe import ComponentOf, File
 from pastedown.design.stock import Stock
 from pastedown.geometry.evaluate import evaluate
 from pastedown.geometry.layer import Description, Scope
-from pastedown.geometry.stock_value import stock_with_body
 from pastedown.geometry.work import Work
-from pastedown.tree.statement import Amend, Fact
+from pastedown.tree.statement import Fact
 
 if TYPE_CHECKING:
     from pastedown.geometry.value import Value
@@ -31,10 +30,6 @@ def _evaluate(work: Work, file: File, name: str, fact: Fact) -> Value:
     outside = Instance(work, Description(nobody, ()), None, "", None, fact.span)
     scope = Scope(outside, file, {}, outside)
     value = evaluate(fact.value, scope)
-    if isinstance(value, Stock):
-        for placed in file.body.by_name[name]:
-            if isinstance(placed.statement, Amend):
-                value = stock_with_body(value, placed.statement.body, scope)
-        if not value.name:
-            value = evolve(value, name=name.replace("_", " "))
+    if isinstance(value, Stock) and not value.name:
+        return evolve(value, name=name.replace("_", " "))
     return value

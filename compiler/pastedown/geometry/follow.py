@@ -27,7 +27,7 @@ from pastedown.quantity.quantity import number
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import Span
 from pastedown.tree.expression import Dot, Expression, Index, Path, Slice
-from pastedown.tree.statement import Album, Component, Fact, Takes, Variant
+from pastedown.tree.statement import Album, Component, Fact, Variant
 
 if TYPE_CHECKING:
     from pastedown.geometry.value import Value
@@ -73,7 +73,7 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
 
     assert scope.part is not None
     if found is None:
-        if name in work.broken_words:
+        if name in work.broken_words or name in work.told_names:
             raise Spoilt
         if scope.part.would_know(name):
             raise Fault(not_made(name, span))
@@ -97,7 +97,6 @@ def _from_file(name: str, span: Span, scope: Scope) -> Value:
         return MakeableValue(makeable)
     if isinstance(statement, Fact):
         return work.file_fact(file, name, statement)
-    assert not isinstance(statement, Takes)
     raise Fault(
         error(
             "wrong-kind",

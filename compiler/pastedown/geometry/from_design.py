@@ -47,16 +47,23 @@ WithPath = TypeVar("WithPath", bound=HasPath)
 @frozen(eq=False)
 class WorkedOut:
     """The model, and the part it was read off, which `why` asks for derivations. Both are None where not even the
-    album could be begun."""
+    album could be begun. `spent` are the steps of work that went into it and into the designs before it."""
 
     model: model.Model | None
     root: Instance | None
     diagnostics: tuple[Diagnostic, ...]
+    spent: int
 
 
-def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()) -> WorkedOut:
-    """Work out one design. Nothing is said again about words that `told` speaks of already."""
-    work = Work(makeables=dict(recipe.components), broken_words=recipe.broken_words, unbalanced=recipe.unbalanced)
+def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> WorkedOut:
+    """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
+    work that went into other designs of the recipe: the limit is on all of them together."""
+    work = Work(
+        makeables=recipe.components,
+        broken_words=recipe.broken_words,
+        unbalanced=recipe.unbalanced,
+        spent=spent,
+    )
     work.heed(told, recipe.unsaid)
     root: Instance | None = None
     made: model.Model | None = None
@@ -64,8 +71,9 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
     if root is not None:
+        ruler_of(root)  # before anything else, for messages are written with it
         made = _model(root, design, recipe.read_whole)
-    return WorkedOut(made, root, tuple(work.diagnostics))
+    return WorkedOut(made, root, tuple(work.diagnostics), work.spent)
 
 
 def instances(root: Instance) -> Iterator[Instance]:

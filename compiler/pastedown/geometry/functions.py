@@ -4,7 +4,6 @@ paper."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 from math import floor
 from typing import TYPE_CHECKING
 
@@ -20,6 +19,7 @@ from pastedown.geometry.layer import Scope
 from pastedown.geometry.stock_value import stock_with
 from pastedown.geometry.treatment import TREATMENTS, treatment
 from pastedown.geometry.value import FamilyValue, ListValue
+from pastedown.geometry.work import refuse_too_large
 from pastedown.quantity.quantity import Quantity, number
 from pastedown.tree.expression import Call, Expression
 
@@ -118,8 +118,11 @@ def _max(call: Call, scope: Scope) -> Value:
 
 
 def _sum(call: Call, scope: Scope) -> Value:
-    items = _quantities(call, scope)
-    return Quantity(sum((item.value for item in items), Fraction(0)), items[0].dimension)
+    total, *others = _quantities(call, scope)
+    for other in others:
+        total = total + other
+        refuse_too_large(total, call.span)
+    return total
 
 
 def _count(call: Call, scope: Scope) -> Value:

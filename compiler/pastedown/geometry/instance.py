@@ -12,7 +12,7 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, note
 from pastedown.diagnostic.nearest_name import meant_or_one_of, nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
-from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of
+from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of, set_twice
 from pastedown.geometry.value import FamilyValue, MakeableValue, Nothing, Reference
 from pastedown.geometry.work import DEEPEST_PARTS, WORK_OF_ONE, Work
 from pastedown.source import Span
@@ -44,6 +44,7 @@ class Instance:
         self._declared: dict[str, dict[int | None, tuple[Entry, Scope]]] = {}
         self._refuse_nesting(description)
         handed_on = parent.layers_below(name, index, self) if parent is not None else []
+        work.spend(span, WORK_OF_ONE * (len(handed_on) + len(description.layers)))
         self.layers: list[Layer] = [*handed_on, *(bind(plan, self) for plan in description.layers)]
 
     def _refuse_nesting(self, description: Description) -> None:
@@ -117,15 +118,7 @@ class Instance:
         outermost.sort(key=lambda entry: -entry.exactness)
         winner = outermost[0]
         if len(outermost) > 1 and outermost[1].exactness == winner.exactness:
-            raise Fault(
-                error(
-                    "set-twice",
-                    outermost[1].span,
-                    f"{self.path_of(name, None)} is set twice in the same braces.",
-                    labels=(Label(winner.span, "first here"),),
-                    way_out="Keep one of them.",
-                )
-            )
+            raise set_twice(self.path_of(name, None), winner.span, outermost[1].span)
         self._judge_overridden(name, winner, [entry for number, entry in layered if number != layered[0][0]])
         return winner
 

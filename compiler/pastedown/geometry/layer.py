@@ -170,15 +170,7 @@ class Layer:
         ]
         found.sort(key=lambda entry: -entry.exactness)
         if len(found) > 1 and found[0].exactness == found[1].exactness:
-            raise Fault(
-                error(
-                    "set-twice",
-                    found[1].span,
-                    f"{name} is set twice in the same braces.",
-                    labels=(Label(found[0].span, "first here"),),
-                    way_out="Keep one of them.",
-                )
-            )
+            raise set_twice(name, found[0].span, found[1].span)
         return found[0] if found else None
 
     def names(self) -> list[str]:
@@ -195,6 +187,13 @@ class Layer:
         if self._body is None or self._scope is None:
             return ()
         return tuple((guard, self._scope) for guard in self._body.repeats)
+
+
+def set_twice(words: str, first: Span, second: Span) -> Fault:
+    """The fault of what is set twice where neither holds before the other."""
+    sentence = f"{words} is set twice in the same braces."
+    label = Label(first, "first here")
+    return Fault(error("set-twice", second, sentence, labels=(label,), way_out="Keep one of them."))
 
 
 def bind(plan: LayerPlan, instance: Instance) -> Layer:

@@ -126,7 +126,7 @@ class JoinMaker(Named):
         if setting is not None:
             value = single(evaluate(*setting), setting[0].span)
             if not isinstance(value, Stock) or not value.is_adhesive:
-                what = f"{value.name} is {value.kind}" if isinstance(value, Stock) else f"this is {describe(value)}"
+                what = f"{value.words} is {value.kind}" if isinstance(value, Stock) else f"this is {describe(value)}"
                 raise Fault(
                     error(
                         "wrong-kind",

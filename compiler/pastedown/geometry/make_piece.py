@@ -17,7 +17,7 @@ from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, length, single, whole_number
 from pastedown.geometry.fault import Fault, Spoilt
-from pastedown.geometry.layer import Entry, Layer, Scope, expand
+from pastedown.geometry.layer import Entry, Layer, Scope, expand, set_twice
 from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
@@ -49,6 +49,7 @@ class PieceMaker:
         self.path = instance.path_of(name, index)
         self.amendments: list[Layer] = instance.layers_below(name, index, instance)
         self._statements: tuple[tuple[Statement, Scope], ...] | None = None
+        self._facts: dict[str, list[tuple[Fact, Scope]]] | None = None
         # What lies in a run that has been laid, by axis and by name or place, so that each is found at once.
         self._panels: dict[tuple[str, str], Panel] = {}
         self._folds: dict[tuple[str, Length], str] = {}
@@ -59,17 +60,36 @@ class PieceMaker:
 
     def setting(self, label: str) -> tuple[Expression, Scope] | None:
         """What the outermost layer, or the piece itself, says of one of its settings."""
+        return next(self._said(label), None)
+
+    def cut(self, name: str) -> tuple[Expression, Scope] | None:
+        """What is cut into an edge, into a corner or inside; None where `name` was only given to an edge."""
+        said = self._said(name)
+        return next((each for each in said if name not in ("left", "right") or _is_of_a_cut(each[0])), None)
+
+    def _said(self, label: str) -> Iterator[tuple[Expression, Scope]]:
         for layer in self.amendments:
             entry = layer.set_to(label)
             if entry is not None and entry.value is not None:
-                return entry.value, entry.scope
+                yield entry.value, entry.scope
         for setting in self.statement.settings:
             if setting.label == label:
-                return setting.value, self.scope
-        for statement, scope in self.statements():
-            if isinstance(statement, Fact) and statement.path.head == label and not statement.path.trailers:
-                return statement.value, scope
-        return None
+                yield setting.value, self.scope
+        own = self.facts.get(label, ())
+        if len(own) > 1:
+            raise set_twice(label, own[0][0].path.span, own[1][0].path.span)
+        for fact, scope in own:
+            yield fact.value, scope
+
+    @property
+    def facts(self) -> dict[str, list[tuple[Fact, Scope]]]:
+        """The facts in its braces by name: what is cut into it."""
+        if self._facts is None:
+            self._facts = {}
+            for statement, scope in self.statements():
+                if isinstance(statement, Fact) and not statement.path.trailers:
+                    self._facts.setdefault(statement.path.head, []).append((statement, scope))
+        return self._facts
 
     def word(self, label: str, allowed: tuple[str, ...], default: str) -> str:
         """A setting that is one of a few words."""
@@ -91,16 +111,11 @@ class PieceMaker:
 
     def edge_name(self, side: str) -> str:
         """What the maker calls the left or the right edge."""
-        setting = self.setting(side)
-        if setting is None or isinstance(setting[0], Call):
-            # A call says what is cut into the edge, and it keeps its plain name.
+        expression = next((said for said, _ in self._said(side) if not _is_of_a_cut(said)), None)
+        if expression is None:
             return side
-        expression = setting[0]
-        if (
-            not isinstance(expression, Path)
-            or expression.trailers
-            or expression.head in ("head", "tail", "face", "back")
-        ):
+        taken = ("head", "tail", "face", "back", "right" if side == "left" else "left")
+        if not isinstance(expression, Path) or expression.trailers or expression.head in taken:
             raise Fault(
                 error(
                     "edge-names",
@@ -173,6 +188,7 @@ class PieceMaker:
                     way_out=f"Give it a {axis} above nought.",
                 )
             )
+        self.instance.work.note_length(value, setting[0].span)
         return value
 
     def run(self, axis: str) -> Run | None:
@@ -328,6 +344,7 @@ class PieceMaker:
                     way_out="Make it longer than nought, or leave it out.",
                 )
             )
+        self.instance.work.note_length(value, expression.span)
         return value
 
     def _fold_kind(self, fold: Fold, scope: Scope) -> str:
@@ -514,6 +531,11 @@ class PieceMaker:
 
     def _once(self, key: str, make: Callable[[], Kind]) -> Kind:
         return self.instance.work.once((self, key), f"{self.path}.{key}", self.statement.family.span, make)
+
+
+def _is_of_a_cut(expression: Expression) -> bool:
+    """Whether words about an edge say what is cut into it; else they are its name."""
+    return isinstance(expression, Call) or (isinstance(expression, Path) and expression.head == "nothing")
 
 
 def _index(name: str) -> int | None:

@@ -14,7 +14,7 @@ from pastedown.geometry.follow import follow
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES
 from pastedown.geometry.piece import Run
-from pastedown.geometry.pose import EXACT_ANGLES, pose_at, read_pose
+from pastedown.geometry.pose import EXACT_ANGLES, Angles, pose_at, read_pose
 from pastedown.geometry.value import LineValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Call, Expression, Path
@@ -126,19 +126,40 @@ def _measured(first: LineValue, last: LineValue, pose: Expression, scope: Scope)
                 way_out="Write pose: flat, or the name of a pose.",
             )
         )
+    said = None if pose.head == "flat" and not pose.trailers else read_pose(pose_at(pose, scope))
     run = first.piece.run(first.axis)
-    if run is None or (pose.head == "flat" and not pose.trailers):
+    if run is None or said is None:
         return Measured(_absolute(last.at - first.at), first, last, None, None)
-    section = _section(run, first, pose, scope)
+    _refuse_bent(run, first, last, said, pose)
+    section = _section(run, first, said, pose)
     length = _absolute(_point(section, run, last, pose).x - _point(section, run, first, pose).x)
     return Measured(length, first, last, run, section)
 
 
-def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
+def _refuse_bent(run: Run, first: LineValue, last: LineValue, said: Angles, pose: Path) -> None:
+    """A panel that bends turns as a whole, nobody knows along which curve. Raises Fault where one lies between."""
+    nearer, further = sorted((_from_first(run, first), _from_first(run, last)), key=lambda at: at.value)
+    for panel in run.panels:
+        turned = panel.bends and said.of(first.piece.path, panel.name) != "flat"
+        if turned and nearer <= panel.start and panel.end <= further:
+            raise Fault(
+                error(
+                    "pose-angle",
+                    pose.span,
+                    f"{first.piece.path}.{panel.name} is bent in this pose, and nothing can be measured across it.",
+                    way_out="Measure up to its edge, or in a pose in which it is flat.",
+                )
+            )
+
+
+def _from_first(run: Run, line: LineValue) -> Length:
+    return run.side - line.at if run.reversed else line.at
+
+
+def _section(run: Run, line: LineValue, said: Angles, pose: Path) -> Section:
     from pastedown.geometry.bond import bonded_gaps
 
     piece = line.piece
-    said = read_pose(pose_at(pose, scope))
     angles = {score.name: said.of(piece.path, score.name) for score in run.scores}
     for name, angle in angles.items():
         if angle not in EXACT_ANGLES:
@@ -170,7 +191,7 @@ def _section(run: Run, line: LineValue, pose: Path, scope: Scope) -> Section:
 def _point(section: Section, run: Run, line: LineValue, pose: Path) -> SectionPoint:
     if line.fold:
         return section.folds[line.fold]
-    from_first = run.side - line.at if run.reversed else line.at
+    from_first = _from_first(run, line)
     if from_first.value == 0:
         return section.first
     if from_first == run.side:

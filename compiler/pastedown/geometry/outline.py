@@ -7,6 +7,8 @@ the edge in the direction of travel, d from the edge into the piece.
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from attrs import frozen
 
 from pastedown.design.piece_names import misnamed
@@ -14,6 +16,7 @@ from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.evaluate import evaluate
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.layer import set_twice
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
 from pastedown.geometry.treatment import TREATMENTS
@@ -21,9 +24,9 @@ from pastedown.geometry.value import Treatment
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.source import Span
 from pastedown.tree.expression import Path
-from pastedown.tree.statement import Fact
 
 Move = LineTo | ArcTo
+Place = TypeVar("Place")
 EDGES = ("left", "head", "right", "tail")
 # Each corner by the edge that ends there and the edge that begins there, in the direction of travel.
 CORNERS = {
@@ -118,9 +121,10 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
         if corner == f"{end}_{side}"
     }
     for name in _treated_names(piece):
-        setting = piece.setting(name)
-        assert setting is not None
-        expression, scope = setting
+        cut = piece.cut(name)
+        if cut is None:
+            continue
+        expression, scope = cut
         if isinstance(expression, Path) and expression.head == "nothing":
             continue
         value = evaluate(expression, scope)
@@ -139,9 +143,9 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
         if where == "inside":
             inside.append((name, said))
         elif where == "edge" and name in edge_names:
-            edges[edge_names[name]] = said
+            _put(edges, edge_names[name], name, said)
         elif where == "corner" and name in corner_names:
-            corners[corner_names[name]] = said
+            _put(corners, corner_names[name], name, said)
         elif name in misnamed(piece.statement):
             raise Spoilt
         else:
@@ -158,21 +162,24 @@ def _sorted_out(piece: PieceMaker) -> tuple[dict[str, Said], dict[tuple[str, str
     return edges, corners, inside
 
 
+def _put(found: dict[Place, Said], at: Place, name: str, said: Said) -> None:
+    """Raises Fault where an edge or a corner that has two names is cut under both."""
+    if at in found:
+        raise set_twice(name, found[at].span, said.span)
+    found[at] = said
+
+
 def _name_span(piece: PieceMaker, name: str) -> Span | None:
     """The words that name what is cut: those of the outermost layer, or of the piece's own braces."""
     for layer in piece.amendments:
         entry = layer.set_to(name)
         if entry is not None:
             return entry.path[0].span
-    for statement, _ in piece.statements():
-        if isinstance(statement, Fact) and statement.path.head == name:
-            return statement.path.span
-    return None
+    own = piece.facts.get(name)
+    return own[0][0].path.span if own else None
 
 
 def _treated_names(piece: PieceMaker) -> list[str]:
-    own = {statement.path.head for statement, _ in piece.statements() if isinstance(statement, Fact)}
-    settings = {setting.label for setting in piece.statement.settings}
     added = {
         entry.path[0].name
         for layer in piece.amendments
@@ -182,7 +189,7 @@ def _treated_names(piece: PieceMaker) -> list[str]:
         and entry.value is not None
         and getattr(getattr(entry.value, "called", None), "head", "") in TREATMENTS
     }
-    return sorted((own | added) - settings)
+    return sorted({*piece.facts, *added})
 
 
 def _tapers_to_corners(

@@ -20,6 +20,8 @@ _SHOWS = {show.value: show for show in Show}
 def ruler_of(instance: Instance) -> Ruler:
     """The ruler that the design's album states, or inches to 1/16 where it states none."""
     root = instance.work.root or instance
+    if (root, "ruler") in root.work.busy:
+        return INCH_RULER  # wanted by a message about what the ruler itself hangs on
     try:
         stated = root.fact_or_none("ruler")
         ruler = stated if isinstance(stated, Ruler) else INCH_RULER

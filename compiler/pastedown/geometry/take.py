@@ -114,7 +114,7 @@ def _check_stock_kind(takes: Takes, stock: Stock, span: Span, label: tuple[Label
                     error(
                         "wrong-kind",
                         span,
-                        f"{takes.name} is a stock of the kind {kind}, and {stock.name} is {stock.kind}.",
+                        f"{takes.name} is a stock of the kind {kind}, and {stock.words} is {stock.kind}.",
                         labels=label,
                         way_out=f"Give a stock of the kind {kind}.",
                     )

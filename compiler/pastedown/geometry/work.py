@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from math import lcm
 from typing import TYPE_CHECKING, NoReturn, TypeVar
 
 from attrs import define, field
@@ -11,6 +12,7 @@ from attrs import define, field
 from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.quantity.quantity import Length, Quantity
 from pastedown.source import Span
 
 if TYPE_CHECKING:
@@ -65,6 +67,8 @@ class Work:
     broken_words: frozenset[str] = frozenset()
     unbalanced: frozenset[str] = frozenset()
     passed: set[str] = field(factory=set)
+    # What the fractions of all lengths of paper so far have in common below the line.
+    below: int = 1
     settled: dict[object, object] = field(factory=dict)
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
@@ -145,6 +149,22 @@ class Work:
                     way_out="Work it out from plain lengths instead, as in whole(a / b).",
                 )
             )
+
+    def note_length(self, length: Length, span: Span) -> None:
+        """Take note of a length of paper. Raises Spoilt where the fractions of a design have so little in common that
+        sums of them would grow without end, Fault for one length that is too long by itself."""
+        refuse_too_large(length, span)
+        below = lcm(self.below, length.value.denominator)
+        if below.bit_length() > LONGEST_NUMBER_BITS:
+            self._stop(
+                error(
+                    "number-too-large",
+                    span,
+                    "The lengths of this design are fractions that have too little in common.",
+                    way_out="Round them to your ruler, as in width rounded down to 1/16 in.",
+                )
+            )
+        self.below = below
 
     def count_thing(self, span: Span) -> None:
         """Count a part, a piece or a panel. Raises Spoilt when there are too many."""
@@ -228,6 +248,19 @@ class Work:
         from pastedown.geometry.file_fact import work_out_file_fact
 
         return work_out_file_fact(self, file, name, fact)
+
+
+def refuse_too_large(number: Quantity, span: Span) -> None:
+    """Raise Fault for a number with more digits than any paper needs."""
+    if max(number.value.numerator.bit_length(), number.value.denominator.bit_length()) > LONGEST_NUMBER_BITS:
+        raise Fault(
+            error(
+                "number-too-large",
+                span,
+                "This number grows past all paper.",
+                way_out="Look for something multiplied by itself again and again.",
+            )
+        )
 
 
 def refuse_too_many(count: int, span: Span) -> None:

@@ -13,7 +13,7 @@ def name_stocks(model: Model) -> dict[Stock, str]:
     """
     in_order = sorted(_uses(model), key=lambda use: natural_key(use[0]))
     stocks = list(dict.fromkeys(stock for _, stock in in_order))
-    wished = [stock.name or stock.kind for stock in stocks]
+    wished = [stock.words for stock in stocks]
     return dict(zip(stocks, distinct(wished, "{} ({})"), strict=True))
 
 
