@@ -31,22 +31,46 @@ def test_the_verdict_is_that_of_the_exact_values(left: Fraction, right: Fraction
     assert [each for each in told(fact) if each != "metric-fraction"] == failed
 
 
-@settings(max_examples=30, deadline=None)
-@given(lengths, lengths, st.sampled_from(["<=", ">="]))
-def test_what_is_missing_is_just_enough(left: Fraction, right: Fraction, sign: str) -> None:
-    body = f'left = {left} in\nright = {right} in\nrequire fits: left {sign} right because "so"'
+thirds = st.fractions(min_value=0, max_value=20, max_denominator=100)
+
+
+@settings(max_examples=60, deadline=None)
+@given(thirds, thirds, st.sampled_from(["<=", ">=", "<", ">"]), st.booleans(), st.sampled_from(["inches", "metric"]))
+def test_who_follows_the_advice_passes(left: Fraction, right: Fraction, sign: str, same: bool, show: str) -> None:
+    right = left if same else right
+    ruler = f"ruler = inches to 1/16\nshow = {show}"
+    body = f'{ruler}\nleft = {left} in\nright = {right} in\nrequire fits: left {sign} right because "so"'
     found = diagnostics(f"album probe {{\n{body}\n}}")
     if HOLDS[sign](left, right):
         assert found == ()
         return
     (only,) = found
-    more = "more" if sign == ">=" else "less"
+    more, change = ("more", "+") if sign in (">", ">=") else ("less", "-")
     amount = only.way_out.removeprefix("It takes ").partition(f" {more} in left")[0]
     assert only.way_out == f"It takes {amount} {more} in left, or a change of right."
-    # What cannot be written whole is said to be about so much: a hair more does it.
-    change = f"{amount.removeprefix('about ')} + 0.001 in" if "about" in amount else amount
-    mended = body.replace(f"left = {left} in", f"left = {left} in {'+' if sign == '>=' else '-'} ({change})")
-    assert told(mended) == []
+    assert told(body.replace(f"left = {left} in", f"left = {left} in {change} {amount}")) == []
+
+
+def test_a_shortfall_is_rounded_up_to_the_makers_ruler() -> None:
+    (only,) = diagnostics(
+        'album probe {\nruler = inches to 1/32\ntop = 4 1/3 in\nrequire low: top <= 4 in because "so"\n}'
+    )
+    assert only.way_out == "It takes 11/32 in less in top."
+
+
+@pytest.mark.parametrize(
+    ("condition", "way_out"),
+    [
+        ("left > 3 in", "It takes 1/16 in more in left."),
+        ("5 in < left", "It takes 2 1/16 in more in left."),
+        ("left is 5 in", "Let left be 5 in."),
+        ("count > 3", "It takes 1 more in count."),
+    ],
+)
+def test_every_sign_has_its_own_advice(condition: str, way_out: str) -> None:
+    found = diagnostics(f'album probe {{\nleft = 3 in\ncount = 3\nrequire fits: {condition} because "so"\n}}')
+    (only,) = (each for each in found if each.id == "requirement-fails")
+    assert only.way_out == way_out
 
 
 def test_a_failed_requirement_names_both_numbers_and_the_reason() -> None:

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.geometry.model import Model, Requirement, WorkedText
+from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
-from pastedown.quantity.write import write
+from pastedown.quantity.write import is_written_whole, write
 
 # So many like parts are named at most.
 MOST_NAMED = 4
@@ -59,12 +60,28 @@ def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     if ways:
         return " Or: ".join(ways)
     left, right = requirement.left, requirement.right
-    if isinstance(left, Quantity) and isinstance(right, Quantity):
-        missing = left - right if left.value > right.value else right - left
-        more = "more" if requirement.operator in (">=", ">") else "less"
-        other = "" if requirement.right_words[:1].isdigit() else f", or a change of {requirement.right_words}"
-        return f"It takes {write(missing, ruler)} {more} in {requirement.left_words}{other}."
-    return f"Let {requirement.left_words} be {_value(right, ruler)}."
+    if not isinstance(left, Quantity) or not isinstance(right, Quantity):
+        return f"Let {requirement.left_words} be {_value(right, ruler)}."
+    if requirement.operator == "is":
+        wanted = write(right, ruler) if is_written_whole(right, ruler) else requirement.right_words
+        return f"Let {requirement.left_words} be {wanted}."
+    return _change(requirement, left, right, ruler)
+
+
+def _change(requirement: Requirement, left: Quantity, right: Quantity, ruler: Ruler) -> str:
+    """How much more or less it takes, rounded to the safe side: who makes this change meets the requirement."""
+    rises = requirement.operator in (">=", ">")
+    missing = right - left if rises else left - right
+    enough = (at_least if requirement.operator in (">=", "<=") else more_than)(missing, ruler)
+    amount = write(enough, ruler)
+    # A number is no name that could be changed.
+    left_named, right_named = (not words[:1].isdigit() for words in (requirement.left_words, requirement.right_words))
+    if not left_named and not right_named:
+        return "Change one of its two numbers, or take the requirement away."
+    if not left_named:
+        return f"It takes {amount} {'less' if rises else 'more'} in {requirement.right_words}."
+    other = f", or a change of {requirement.right_words}" if right_named else ""
+    return f"It takes {amount} {'more' if rises else 'less'} in {requirement.left_words}{other}."
 
 
 def _value(value: Quantity | str | bool, ruler: Ruler) -> str:

@@ -11,6 +11,7 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
+from pastedown.quantity.enough import at_most
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
@@ -95,7 +96,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
             reason="A piece has to come off the roll in one.",
-            way_out=f"Make one side {write(roll_width, ruler)} or less, or use a wider roll.",
+            way_out=f"Make one side {write(at_most(roll_width, ruler), ruler)} or less, or use a wider roll.",
         )
     elif length is not None and max(piece.height, piece.width, key=lambda side: side.value) > length:
         yield error(
@@ -122,7 +123,7 @@ def _smaller(piece: FlatPiece, long_side: Length, short_side: Length, ruler: Rul
     high, wide = (long_side, short_side) if upright <= across else (short_side, long_side)
     cures = []
     if piece.height > high:
-        cures.append(f"its height to {write(high, ruler)} at most")
+        cures.append(f"its height to {write(at_most(high, ruler), ruler)} at most")
     if piece.width > wide:
-        cures.append(f"its width to {write(wide, ruler)} at most")
+        cures.append(f"its width to {write(at_most(wide, ruler), ruler)} at most")
     return f"Bring {' and '.join(cures)}, or use larger sheets."

@@ -5,6 +5,9 @@ from fractions import Fraction
 # 1/64 in is the finest division of a common inch rule. Common practice, no source.
 FINEST_FRACTION = 64
 
+# Leads what is rounded.
+ABOUT = "about "
+
 # Beyond this a number is not worth its digits: 24 are more than any measure has, and Python refuses to print thousands.
 _MOST = 10**24
 
@@ -13,7 +16,7 @@ def decimal(value: Fraction, places: int) -> str:
     """`value` to at most `places` decimals, without trailing noughts, led by "about" where that is not exact."""
     text = rounded_decimal(value, places)
     exact = (value * 10**places).denominator == 1
-    return text if exact or abs(value) >= _MOST else f"about {text}"
+    return text if exact or abs(value) >= _MOST else ABOUT + text
 
 
 def rounded_decimal(value: Fraction, places: int) -> str:

@@ -22,5 +22,11 @@ class Ruler:
     marks: Length
     show: Show
 
+    @property
+    def in_inches(self) -> bool:
+        """Whether the marks are those of an inch rule: they are rounder numbers in their own system than in the other,
+        1/16 in but 127/80 mm."""
+        return self.marks.inches.denominator <= self.marks.millimetres.denominator
+
 
 INCH_RULER = Ruler(inches("1/16"), Show.INCHES)

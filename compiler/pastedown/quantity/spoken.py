@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from pastedown.quantity.decimals import is_on_inch_rule, rounded_decimal
+from pastedown.quantity.decimals import ABOUT, is_on_inch_rule, rounded_decimal
 from pastedown.quantity.dimension import ANGLE, LENGTH, NUMBER
 from pastedown.quantity.quantity import DimensionError, Quantity
 from pastedown.quantity.ruler import INCH_RULER, Ruler, Show
@@ -57,7 +57,7 @@ def _counted(value: Fraction, places: int, one: str, many: str) -> str:
 
 def _sentence(value: Fraction, places: int) -> str:
     text = rounded_decimal(value, places)
-    about = "" if (value * 10**places).denominator == 1 else "about "
+    about = "" if (value * 10**places).denominator == 1 else ABOUT
     if abs(value) > _MOST_IN_WORDS:
         return text if " " in text else about + text
     whole, point, decimals = text.lstrip("-").partition(".")

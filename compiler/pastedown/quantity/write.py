@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from pastedown.quantity.decimals import decimal, is_on_inch_rule, mixed_fraction, padded_decimal, rounded_decimal
+from pastedown.quantity.decimals import ABOUT, decimal, is_on_inch_rule, mixed_fraction, padded_decimal, rounded_decimal
 from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MASS, NUMBER, VOLUME, Dimension
 from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
 from pastedown.quantity.rounding import is_on_mark, round_to
@@ -10,14 +10,14 @@ from pastedown.quantity.ruler import Ruler, Show
 from pastedown.quantity.spoken import spoken
 from pastedown.quantity.unit import UNITS
 
-__all__ = ["csv_decimal", "spoken", "write", "write_length", "write_on_ruler"]
+__all__ = ["csv_decimal", "is_written_whole", "spoken", "write", "write_length", "write_on_ruler"]
 
 _SQUARE_INCH = MILLIMETRES_IN_AN_INCH**2
 _CUBIC_INCH = MILLIMETRES_IN_AN_INCH**3
 _DENSITY = Dimension(length=-3, mass=1)
 
 # Digits after the point of the currencies that do not have two: ISO 4217, table A.1, from memory.
-_MONEY_PLACES = {
+MONEY_PLACES = {
     "BIF": 0, "CLP": 0, "DJF": 0, "GNF": 0, "ISK": 0, "JPY": 0, "KMF": 0, "KRW": 0, "PYG": 0, "RWF": 0, "UGX": 0,
     "UYI": 0, "VND": 0, "VUV": 0, "XAF": 0, "XOF": 0, "XPF": 0, "BHD": 3, "IQD": 3, "JOD": 3, "KWD": 3, "LYD": 3,
     "OMR": 3, "TND": 3,
@@ -38,12 +38,17 @@ def write(q: Quantity, ruler: Ruler) -> str:
     Where both are shown, the system of the ruler's marks leads: "8 1/2 in (215.9 mm)" or "215.9 mm (8 1/2 in)".
     """
     if q.dimension == LENGTH:
-        return _in_systems(_length_in_inches(q), _metric_length(q), ruler.show, _is_inch_ruler(ruler))
+        return _in_systems(_length_in_inches(q), _metric_length(q), ruler.show, ruler.in_inches)
     if q.dimension == AREA:
-        return _in_systems(_inch_area(q), _metric_area(q), ruler.show, _is_inch_ruler(ruler))
+        return _in_systems(_inch_area(q), _metric_area(q), ruler.show, ruler.in_inches)
     if q.dimension == VOLUME:
-        return _in_systems(_inch_volume(q), _metric_volume(q), ruler.show, _is_inch_ruler(ruler))
+        return _in_systems(_inch_volume(q), _metric_volume(q), ruler.show, ruler.in_inches)
     return _write_without_ruler(q)
+
+
+def is_written_whole(q: Quantity, ruler: Ruler) -> bool:
+    """Whether what `write` puts first is exact, not rounded."""
+    return not write(q, ruler).startswith(ABOUT)
 
 
 def write_length(q: Length, show: Show) -> str:
@@ -59,7 +64,7 @@ def write_on_ruler(q: Length, ruler: Ruler) -> str:
     if is_on_mark(q, ruler.marks):
         return write(q, ruler)
     low, high = round_to(q, "down", ruler.marks), round_to(q, "up", ruler.marks)
-    in_system = _length_in_inches if _is_inch_ruler(ruler) else _metric_length
+    in_system = _length_in_inches if ruler.in_inches else _metric_length
     return f"{write(q, ruler)}, between {in_system(low).rsplit(' ', 1)[0]} and {in_system(high)}"
 
 
@@ -77,11 +82,6 @@ def csv_decimal(q: Quantity, unit: str) -> str:
     if one.dimension != q.dimension:
         raise DimensionError(f"{q.dimension.words} is not counted in {unit or 'plain numbers'}")
     return rounded_decimal(q.value / one.value, 4)
-
-
-def _is_inch_ruler(ruler: Ruler) -> bool:
-    """The marks of a ruler are rounder numbers in its own system than in the other."""
-    return ruler.marks.inches.denominator <= ruler.marks.millimetres.denominator
 
 
 def _in_systems(in_inches: str, metric: str, show: Show, inches_lead: bool) -> str:
@@ -142,8 +142,8 @@ def _number(value: Fraction) -> str:
 
 
 def _money(value: Fraction, currency: str) -> str:
-    places = _MONEY_PLACES.get(currency, 2)
-    about = "" if (value * 10**places).denominator == 1 else "about "
+    places = MONEY_PLACES.get(currency, 2)
+    about = "" if (value * 10**places).denominator == 1 else ABOUT
     return f"{about}{padded_decimal(value, places)} {currency}".rstrip()
 
 

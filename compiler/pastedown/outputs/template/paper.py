@@ -36,9 +36,4 @@ def paper_for(ruler: Ruler) -> Paper:
         case Show.METRIC:
             return A4
         case Show.BOTH:
-            return US_LETTER if _marked_in_inches(ruler.marks) else A4
-
-
-def _marked_in_inches(marks: Length) -> bool:
-    """The marks of a ruler are rounder numbers in its own unit than in the other: 1/16 in, but 127/80 mm."""
-    return marks.inches.denominator <= marks.millimetres.denominator
+            return US_LETTER if ruler.in_inches else A4
