@@ -243,7 +243,15 @@ def test_a_stocks_own_caution_is_given_once_where_it_is_first_used() -> None:
         return [each.number for each in plan.steps if any(words in written(text) for text in each.cautions)]
 
     assert where("Heavy") == [1]
-    assert where("decorated side") == where("Read the label of the glue") == [4]
+    assert where("decorated side") == [4]
+    assert where("Read the label of the glue") == []
+
+
+def test_a_stock_without_a_caution_of_its_own_has_that_of_its_kind() -> None:
+    pieces = [piece(f"tray.side_{k}", mm(60 - k), mm(60), stock=GREY) for k in (1, 2)]
+    stuck = join("stick", [("tray.side_1", "", "back")], [("tray.side_2", "", "face")], by=evolve(PASTE, caution=""))
+    last = planned(model(pieces, [stuck])).steps[-1]
+    assert [written(text).startswith("Read the label of the glue") for text in last.cautions] == [True]
 
 
 def test_no_measure_stands_in_a_text_but_as_a_value() -> None:

@@ -24,18 +24,18 @@ _GLUE = (
 )
 _MAGNET = "Keep loose magnets and other small parts away from young children; your local rules come first."
 
-_OF_STOCKS = {"glue": _GLUE, "magnet": _MAGNET}
+_OF_KINDS = {"glue": _GLUE, "magnet": _MAGNET}
 
 
 def usual_cautions(task: Task) -> tuple[PlanText, ...]:
-    """The general cautions for this work, then those of what it uses. Who lays out steps shows each of them once."""
+    """The general cautions for this work, then those of what it uses: each stock's own or, without one, that of its
+    kind. Who lays out steps shows each of them once."""
     tool = (_BLADE, _TRIMMER) if task.kind == "cut" else ()
     return tuple((text,) for text in dict.fromkeys((*tool, *_of_stocks(task.stocks))))
 
 
 def _of_stocks(stocks: Iterable[Stock]) -> Iterable[str]:
     for stock in stocks:
-        if stock.kind in _OF_STOCKS:
-            yield _OF_STOCKS[stock.kind]
-        if stock.caution:
-            yield stock.caution
+        caution = stock.caution or _OF_KINDS.get(stock.kind)
+        if caution:
+            yield caution
