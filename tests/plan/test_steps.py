@@ -21,6 +21,7 @@ from plan.small_models import (
     somewhere,
     step,
     step_called,
+    titles,
     two_sheets,
     written,
 )
@@ -151,7 +152,7 @@ def test_a_crease_in_place_tells_over_which_edge() -> None:
 
 def test_a_measurement_to_check_carries_its_reading() -> None:
     read = step("hinge.read_width", "Measure across.", reads=inches(7), most=inches("57/8"))
-    found = step_called(planned(model([peaked_strip(1)], steps=[read])), "Hinge read width")
+    found = step_called(planned(model([peaked_strip(1)], steps=[read])), "Hinge: read width")
     assert found.kind == "check"
     assert found.reading is not None
     assert (found.reading.nominal, found.reading.least, found.reading.most) == (inches(7), None, inches("57/8"))
@@ -252,6 +253,12 @@ def test_a_stock_without_a_caution_of_its_own_has_that_of_its_kind() -> None:
     stuck = join("stick", [("tray.side_1", "", "back")], [("tray.side_2", "", "face")], by=evolve(PASTE, caution=""))
     last = planned(model(pieces, [stuck])).steps[-1]
     assert [written(text).startswith("Read the label of the glue") for text in last.cautions] == [True]
+
+
+def test_a_step_is_headed_by_its_part_and_name_or_by_the_name_that_says_the_part() -> None:
+    pieces = [piece("hinge.strip", mm(60), mm(60)), piece("case.board", mm(60), mm(60), stock=GREY)]
+    plan = planned(model(pieces, steps=[step("hinge.read_width", "Measure."), step("case.read_case", "Measure.")]))
+    assert titles(plan)[-2:] == ["Read case", "Hinge: read width"]
 
 
 def test_no_measure_stands_in_a_text_but_as_a_value() -> None:

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.cautions import usual_cautions
-from pastedown.plan.names import members, plain_name
+from pastedown.plan.names import members, owner_and_name, plain_name
 from pastedown.plan.order import Batch
 from pastedown.plan.piece_tasks import cut_text
 from pastedown.plan.plan import BuildStep, CutPiece, PlanText
 from pastedown.plan.sentence import paragraph, sentence
 from pastedown.plan.task import Task
-from pastedown.plan.words import capital, without_indexes
+from pastedown.plan.words import capital, spoken, without_indexes
 from pastedown.quantity.quantity import number
 
 _VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}
@@ -52,11 +52,16 @@ def _step(
 
 
 def _title(batch: Batch) -> str:
-    if batch[0].title:
-        return batch[0].title
-    verb = _VERBS.get(batch[0].kind, "")
-    name = plain_name([task.origin for task in batch])
-    return verb + name if verb else capital(name)
+    first = batch[0]
+    if first.title:
+        return first.title
+    origins = [task.origin for task in batch]
+    if first.kind in _VERBS:
+        return _VERBS[first.kind] + plain_name(origins)
+    *owner, name = map(spoken, owner_and_name(origins))
+    # "read case" says already that it is about the case.
+    said = [one for one in owner if f" {one} " not in f" {name} "]
+    return capital(": ".join([*said, name]))
 
 
 def _family_sizes(batches: Sequence[Batch]) -> dict[tuple[str, str, str], int]:
