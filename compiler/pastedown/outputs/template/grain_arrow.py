@@ -46,7 +46,9 @@ def arrow_on_piece(grain: str, bounds: Bounds, window: Bounds, on_sheet: OnSheet
 def arrow_at(grain: str, x: float, y: float, length: float) -> Arrow:
     """An arrow with its middle there, in millimetres of the sheet. `grain` is "height" or "width"."""
     half, angle = length / 2, _ANGLES[grain]
-    box = Box(x, y, angle, half, half, _HEAD_HALF, _WORD_ABOVE + ASCENT * _SIZE)
+    # As much on the side without the word: an arrow close beside a fold would be taken for part of it.
+    aside = _WORD_ABOVE + ASCENT * _SIZE
+    box = Box(x, y, angle, half, half, aside, aside)
     along, across = box.directions
     ends = [(x + along[0] * way * half, y + along[1] * way * half) for way in (-1, 1)]
     word = Words("grain", x + across[0] * _WORD_ABOVE, y + across[1] * _WORD_ABOVE, _SIZE, "middle", angle)
