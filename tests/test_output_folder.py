@@ -213,6 +213,51 @@ def test_the_old_folder_comes_back_if_the_new_one_cannot_take_its_place(
     assert everything(tmp_path) == before
 
 
+@pytest.mark.parametrize("what", ["nothing", "ours"])
+def test_what_comes_into_the_folder_while_the_new_one_is_written_is_not_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, what: str
+) -> None:
+    if what == "ours":
+        write(tmp_path / "made", FILES)
+    real = Path.write_bytes
+
+    def come_in_between(path: Path, contents: bytes) -> int:
+        (tmp_path / "made").mkdir(exist_ok=True)
+        real(tmp_path / "made" / "mine.txt", b"mine")
+        return real(path, contents)
+
+    monkeypatch.setattr(Path, "write_bytes", come_in_between)
+    with pytest.raises(FolderRefused, match=r"made .*(mine\.txt|did not make)"):
+        write(tmp_path / "made", OTHERS)
+    held = everything(tmp_path / "made")
+    assert held.pop("mine.txt") == b"mine"
+    assert (set(held) == {MANIFEST, "cut_list.txt", "templates", "templates/strip.svg"}) == (what == "ours")
+    assert [path.name for path in tmp_path.iterdir()] == ["made"]
+
+
+def test_a_folder_already_in_place_goes_back_if_a_later_one_fails(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(tmp_path / "first", FILES)
+    before = everything(tmp_path)
+    real = os.rename
+
+    def fail_the_last(source: Path, target: Path) -> None:
+        if target.name == "third":
+            raise OSError(5, "Input/output error")
+        real(source, target)
+
+    monkeypatch.setattr(os, "rename", fail_the_last)
+    with pytest.raises(OSError, match="Input/output"):
+        write_folders([FilledFolder(tmp_path / name, OTHERS) for name in ("first", "second", "third")])
+    assert everything(tmp_path) == before
+
+
+def test_the_top_of_the_disk_is_named_when_it_is_refused() -> None:
+    with pytest.raises(FolderRefused, match="^/ is the folder"):
+        write(Path("/"), FILES)
+
+
 def test_one_refused_folder_holds_all_back(tmp_path: Path) -> None:
     (tmp_path / "second").mkdir()
     (tmp_path / "second" / "mine.txt").write_text("mine")

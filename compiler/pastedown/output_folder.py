@@ -22,6 +22,8 @@ MANIFEST = ".pastedown.json"
 _MANIFEST_LIMIT = 4_000_000
 _NAME_PART = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_-]*(\.[A-Za-z0-9_-]+)*")
 _LONGEST_PART = 120
+# In the folder in which a target is prepared: the new one, and the old one while it is being replaced.
+_MADE, _BEFORE = "made", "before"
 
 
 class FolderRefused(Exception):
@@ -37,10 +39,10 @@ class FilledFolder:
 
 
 def write_folders(folders: Sequence[FilledFolder]) -> None:
-    """Writes all the folders, each whole.
+    """Writes all the folders whole, or none of them.
 
-    Raises FolderRefused, before anything is written, if one of them is not empty and not ours and unchanged; OSError
-    when the disk fails, with the folders that were there before left as they were; ValueError for an unsafe file name.
+    Raises FolderRefused if one of them is not empty and not ours and unchanged; OSError when the disk fails; ValueError
+    for an unsafe file name. Whatever is raised, the folders that were there before are left as they were.
     """
     targets = [FilledFolder(_settled(asked.path), asked.files) for asked in folders]
     for target in targets:
@@ -50,14 +52,14 @@ def write_folders(folders: Sequence[FilledFolder]) -> None:
     staging: list[Path] = []
     try:
         for folder in wanting:
-            folder.mkdir()
+            folder.mkdir(exist_ok=True)  # another run may have made it meanwhile
         for target in targets:
             staging.append(_stage(target))
-        for target, workshop in zip(targets, staging, strict=True):
-            _put_in_place(workshop, target.path)
+        _put_in_place([(workshop, target.path) for workshop, target in zip(staging, targets, strict=True)])
     finally:
         for workshop in staging:
-            if not (workshop / "before").exists():
+            # What could not be put back stays where it can be found.
+            if not os.path.lexists(workshop / _BEFORE):
                 shutil.rmtree(workshop, ignore_errors=True)
         for folder in reversed(wanting):
             _remove_if_empty(folder)
@@ -66,24 +68,25 @@ def write_folders(folders: Sequence[FilledFolder]) -> None:
 def may_write(path: Path) -> None:
     """Raises FolderRefused unless `path` is free, an empty folder, or a folder of ours that nobody has changed."""
     path = _settled(path)
-    named = visible(path.name)
-    try:
-        kind = path.lstat().st_mode
-    except FileNotFoundError:
-        return
+    if path == Path.cwd() or path in Path.cwd().parents:
+        named = visible(path.name or os.sep)
+        raise FolderRefused(f"{named} is the folder you stand in. Go one folder up, or choose another with --to.")
+    if os.path.lexists(path):
+        _check_ours(path, visible(path.name))
+
+
+def _check_ours(path: Path, named: str) -> None:
+    """Raises FolderRefused for anything but an empty folder and a folder of ours that nobody has changed."""
+    kind = path.lstat().st_mode
     if stat.S_ISLNK(kind):
         raise FolderRefused(f"{named} is a link to another place. Name a folder instead.")
     if not stat.S_ISDIR(kind):
         raise FolderRefused(f"{named} is there already and is not a folder. Choose another name with --to.")
-    if path == Path.cwd() or path in Path.cwd().parents:
-        raise FolderRefused(f"{named} is the folder you stand in. Go one folder up, or choose another with --to.")
-    if not any(path.iterdir()):
-        return
-    _check_unchanged(path)
+    if any(path.iterdir()):
+        _check_unchanged(path, named)
 
 
-def _check_unchanged(path: Path) -> None:
-    named = visible(path.name)
+def _check_unchanged(path: Path, named: str) -> None:
     recorded = _read_manifest(path)
     if recorded is None:
         raise FolderRefused(
@@ -178,7 +181,7 @@ def _stage(target: FilledFolder) -> Path:
     """Writes everything into a fresh folder beside the target, so that putting it in place is one renaming."""
     workshop = Path(tempfile.mkdtemp(prefix=".pastedown-", dir=target.path.parent))
     try:
-        made = workshop / "made"
+        made = workshop / _MADE
         made.mkdir()
         for name, contents in target.files.items():
             file = made / name
@@ -196,15 +199,29 @@ def _manifest(files: Mapping[str, bytes]) -> bytes:
     return (json.dumps({"made_by": "pastedown", "files": hashes}, indent=1) + "\n").encode()
 
 
-def _put_in_place(workshop: Path, target: Path) -> None:
-    """Swaps the new folder in; if that fails, the old one is put back."""
-    before = workshop / "before"
+def _put_in_place(swaps: Sequence[tuple[Path, Path]]) -> None:
+    """Swaps every workshop's new folder in for its target; if one of them cannot be, all the old ones are put back.
+
+    A target is looked at once more when it has been moved aside: work that came into it while the new one was being
+    written is not lost. What was moved aside is removed only when all are in place.
+    """
     try:
-        if target.exists():
-            os.rename(target, before)
-        os.rename(workshop / "made", target)
+        for workshop, target in swaps:
+            if os.path.lexists(target):
+                os.rename(target, workshop / _BEFORE)
+                _check_ours(workshop / _BEFORE, visible(target.name))
+            os.rename(workshop / _MADE, target)
     except BaseException:
-        if before.exists() and not target.exists():
-            os.rename(before, target)
+        for workshop, target in swaps:
+            _put_back(workshop, target)
         raise
-    shutil.rmtree(before, ignore_errors=True)
+    for workshop, _ in swaps:
+        shutil.rmtree(workshop / _BEFORE, ignore_errors=True)
+
+
+def _put_back(workshop: Path, target: Path) -> None:
+    made, before = workshop / _MADE, workshop / _BEFORE
+    if not made.exists() and target.exists():
+        os.rename(target, made)
+    if os.path.lexists(before) and not os.path.lexists(target):
+        os.rename(before, target)
