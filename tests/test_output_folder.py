@@ -254,7 +254,7 @@ def test_a_folder_already_in_place_goes_back_if_a_later_one_fails(
 
 
 def test_the_top_of_the_disk_is_named_when_it_is_refused() -> None:
-    with pytest.raises(FolderRefused, match="^/ is the folder"):
+    with pytest.raises(FolderRefused, match=r"^/ is the folder"):
         write(Path("/"), FILES)
 
 

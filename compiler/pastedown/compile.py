@@ -107,9 +107,8 @@ def _make(
         found.extend(judge(model))
     sound = linked and model is not None and not _has_error(found)
     if model is not None and sound and (planned or _is_ordered(model)):
-        from pastedown.plan.from_geometry import (
-            plan_from,
-        )  # slow to import, and in vain for a design that is only checked
+        # Slow to import, and in vain for a design that is only checked.
+        from pastedown.plan.from_geometry import plan_from
 
         plan, faults = plan_from(model)
         found.extend(faults)

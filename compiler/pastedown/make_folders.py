@@ -86,8 +86,8 @@ def _work(plan: Plan, outputs: Iterable[Output]) -> _Worked:
             files = output.make(plan)
         except MissingLibrary as missing:
             # Several outputs may want the same library; one sentence is enough.
-            if missing.sentence not in worked.wanting:
-                worked.wanting.append(missing.sentence)
+            if str(missing) not in worked.wanting:
+                worked.wanting.append(str(missing))
             continue
         taken = worked.files.keys() & files.keys()
         if taken:

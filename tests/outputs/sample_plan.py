@@ -53,12 +53,12 @@ def ladder(
 
 def hinge_strip() -> CutPiece:
     rise, gusset, wing = inches("5/8"), inches("3/8"), inches("17/8")
-    panels = [("front_wing", wing)]
+    panels = [("front wing", wing)]
     for peak in (1, 2, 3):
-        panels += [(f"rise[{peak}]", rise), (f"fall[{peak}]", rise), (f"gusset[{peak}]", gusset)]
-    panels[-1] = ("back_wing", wing)
-    names = [(f"{name}[{peak}]", kind) for peak in (1, 2, 3) for name, kind in zip("abc", PEAK_KINDS, strict=True)]
-    chart = ladder("width", ("front_end", "back_end"), panels, names)
+        panels += [(f"rise {peak}", rise), (f"fall {peak}", rise), (f"gusset {peak}", gusset)]
+    panels[-1] = ("back wing", wing)
+    names = [(f"{name} {peak}", kind) for peak in (1, 2, 3) for name, kind in zip("abc", PEAK_KINDS, strict=True)]
+    chart = ladder("width", ("front end", "back end"), panels, names)
     height = inches("27/4")
     folds = tuple(
         FoldLine(mark.name, mark.kind, point(mark.from_first, NO_LENGTH), point(mark.from_first, height))
@@ -66,19 +66,19 @@ def hinge_strip() -> CutPiece:
     )
     return CutPiece(
         id="strip", name="hinge strip", doc="carries the pages", paths=("hinge.strip",), count=1, stock="kraft card",
-        stock_kind="card", height=height, width=chart.side, left="front_end", right="back_end", grain="height",
+        stock_kind="card", height=height, width=chart.side, left="front end", right="back end", grain="height",
         face_up="outside", outline=rectangle(height, chart.side), inner_cuts=(), folds=folds, score_charts=(chart,),
     )  # fmt: skip
 
 
 def page_sheet() -> CutPiece:
     height, width, seam = inches("15/2"), inches("11/2"), inches("1/2")
-    chart = ladder("height", ("tail", "head"), [("flap", seam), ("body", inches(7))], [("seam_fold", "mountain")])
+    chart = ladder("height", ("tail", "head"), [("flap", seam), ("body", inches(7))], [("seam fold", "mountain")])
     return CutPiece(
         id="page-sheet", name="page sheet", doc="", paths=tuple(f"page[{n}].sheet" for n in range(1, 7)), count=6,
-        stock="kraft card", stock_kind="card", height=height, width=width, left="spine", right="fore_edge",
+        stock="kraft card", stock_kind="card", height=height, width=width, left="spine", right="fore edge",
         grain="height", face_up="decorated side", outline=rectangle(height, width), inner_cuts=(),
-        folds=(FoldLine("seam_fold", "mountain", point(NO_LENGTH, seam), point(width, seam)),), score_charts=(chart,),
+        folds=(FoldLine("seam fold", "mountain", point(NO_LENGTH, seam), point(width, seam)),), score_charts=(chart,),
     )  # fmt: skip
 
 
@@ -96,7 +96,7 @@ def tag() -> CutPiece:
         ),
         True,
     )
-    slit = PlanPath("ribbon_slit", point(leg, leg), (PlanLine(point(width - leg, leg)),), False)
+    slit = PlanPath("ribbon slit", point(leg, leg), (PlanLine(point(width - leg, leg)),), False)
     return CutPiece(
         id="tag", name="tag", doc="", paths=("tag[1]", "tag[2]"), count=2, stock="white paper", stock_kind="paper",
         height=height, width=width, left="left", right="right", grain="any", face_up="either side", outline=outline,

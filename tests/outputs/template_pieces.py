@@ -36,7 +36,7 @@ def piece(name: str, width: Length, height: Length, outline: PlanPath | None = N
     """A plain piece; what else it has is set with `evolve`."""
     return CutPiece(
         id=name.replace(" ", "-"), name=name, doc="", paths=(name,), count=1, stock="kraft card", stock_kind="card",
-        height=height, width=width, left="spine", right="fore_edge", grain="height", face_up="decorated side",
+        height=height, width=width, left="spine", right="fore edge", grain="height", face_up="decorated side",
         outline=outline or rectangle(width, height), inner_cuts=(), folds=(), score_charts=(),
     )  # fmt: skip
 
@@ -45,12 +45,12 @@ def ladder_strip() -> CutPiece:
     """A hinge strip of four peaks, 11 by 6 3/4 in: twelve folds."""
     width, height, x = inches(11), inches("27/4"), inches("5/4")
     folds = []
-    lines = (("front_foot", "valley", "5/8"), ("crest", "mountain", "5/8"), ("back_foot", "valley", "3/8"))
+    lines = (("front foot", "valley", "5/8"), ("crest", "mountain", "5/8"), ("back foot", "valley", "3/8"))
     for peak in range(1, 5):
         for name, kind, gap in lines:
-            folds.append(FoldLine(f"{name}[{peak}]", kind, PlanPoint(x, mm(0)), PlanPoint(x, height)))
+            folds.append(FoldLine(f"{name} {peak}", kind, PlanPoint(x, mm(0)), PlanPoint(x, height)))
             x = x + inches(gap)
-    return evolve(piece("hinge strip", width, height), folds=tuple(folds), left="front_end", right="back_end")
+    return evolve(piece("hinge strip", width, height), folds=tuple(folds), left="front end", right="back end")
 
 
 def notched_tag() -> CutPiece:
@@ -79,26 +79,26 @@ def mitred_wrap() -> CutPiece:
         "outline", (t, mm(0)), (w - t, mm(0)), (w, t), (w, h - t), (w - t, h), (t, h), (mm(0), h - t), (mm(0), t)
     )
     folds = (
-        FoldLine("turn_in_head", "valley", PlanPoint(mm(0), h - t), PlanPoint(w, h - t)),
-        FoldLine("turn_in_tail", "valley", PlanPoint(mm(0), t), PlanPoint(w, t)),
-        FoldLine("turn_in_spine", "valley", PlanPoint(t, mm(0)), PlanPoint(t, h)),
-        FoldLine("turn_in_fore_edge", "valley", PlanPoint(w - t, mm(0)), PlanPoint(w - t, h)),
+        FoldLine("turn in head", "valley", PlanPoint(mm(0), h - t), PlanPoint(w, h - t)),
+        FoldLine("turn in tail", "valley", PlanPoint(mm(0), t), PlanPoint(w, t)),
+        FoldLine("turn in spine", "valley", PlanPoint(t, mm(0)), PlanPoint(t, h)),
+        FoldLine("turn in fore edge", "valley", PlanPoint(w - t, mm(0)), PlanPoint(w - t, h)),
     )
     return evolve(piece("cover wrap", w, h, outline), folds=folds, count=2)
 
 
 def windowed_sheet() -> CutPiece:
     """A page sheet with a window of 4 by 3 in, a slit and a seam."""
-    window = evolve(rectangle(inches(4), inches(3), inches(1), inches("5/2")), name="photo_window")
-    slit = chain("strap_slit", (inches(2), inches("1/2")), (inches(4), inches("1/2")), closed=False)
-    seam = FoldLine("seam_fold", "mountain", at(0, 7), at(6, 7))
+    window = evolve(rectangle(inches(4), inches(3), inches(1), inches("5/2")), name="photo window")
+    slit = chain("strap slit", (inches(2), inches("1/2")), (inches(4), inches("1/2")), closed=False)
+    seam = FoldLine("seam fold", "mountain", at(0, 7), at(6, 7))
     sheet = piece("front sheet", inches(6), inches("15/2"))
     return evolve(sheet, inner_cuts=(window, slit), folds=(seam,), grain="any", count=6)
 
 
 def small_tab() -> CutPiece:
     """A tab of 1/2 by 3/8 in, too small for almost any word."""
-    fold = FoldLine("tab_fold", "mountain", at("1/8", 0), at("1/8", "3/8"))
+    fold = FoldLine("tab fold", "mountain", at("1/8", 0), at("1/8", "3/8"))
     return evolve(piece("tab", inches("1/2"), inches("3/8")), folds=(fold,), grain="width", face_up="")
 
 

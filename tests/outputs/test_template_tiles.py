@@ -231,7 +231,7 @@ def test_a_monster_is_refused_at_once(size: Length) -> None:
 
 def test_thousands_of_folds_are_drawn_but_not_all_named() -> None:
     folds = tuple(
-        FoldLine(f"fold[{n}]", "valley", PlanPoint(mm(n) / 20, mm(0)), PlanPoint(mm(n) / 20, mm(100)))
+        FoldLine(f"fold {n}", "valley", PlanPoint(mm(n) / 20, mm(0)), PlanPoint(mm(n) / 20, mm(100)))
         for n in range(1, 2000)
     )
     (sheet,) = drawn(evolve(piece("bellows", mm(100), mm(100)), folds=folds))

@@ -37,7 +37,7 @@ LONG = "a name that a maker with a great deal to say gave to a part of no great 
 def dense_strip() -> CutPiece:
     """Folds 3 mm apart, so that hardly a word fits between them."""
     folds = tuple(
-        FoldLine(f"fold[{n}]", ("valley", "mountain")[n % 2], PlanPoint(mm(3 * n), mm(0)), PlanPoint(mm(3 * n), mm(80)))
+        FoldLine(f"fold {n}", ("valley", "mountain")[n % 2], PlanPoint(mm(3 * n), mm(0)), PlanPoint(mm(3 * n), mm(80)))
         for n in range(1, 60)
     )
     return evolve(piece("dense", mm(180), mm(80)), folds=folds)

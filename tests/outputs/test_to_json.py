@@ -123,7 +123,7 @@ def test_charts_and_cuts_are_whole() -> None:
     assert [mark["from_first"]["inches"] for mark in chart["marks"]][:3] == [2.125, 2.75, 3.375]
     assert sum(Fraction(panel["size"]["exact_mm"]) for panel in chart["panels"]) == Fraction(chart["side"]["exact_mm"])
     assert [move["kind"] for move in tag["outline"]["moves"]] == ["line", "line", "arc", "line", "line"]
-    assert (tag["inner_cuts"][0]["name"], tag["inner_cuts"][0]["closed"]) == ("ribbon_slit", False)
+    assert (tag["inner_cuts"][0]["name"], tag["inner_cuts"][0]["closed"]) == ("ribbon slit", False)
     assert len(strip["folds"]) == len(chart["marks"]) == 9
 
 

@@ -5,7 +5,7 @@ from attrs import evolve
 from outputs.sample_plan import BOTH_RULER, hinge_strip, ladder, page_sheet, sample_plan, tag
 from pastedown.outputs.to_score_chart import make
 from pastedown.plan.plan import CutPiece
-from pastedown.quantity.quantity import NO_LENGTH, inches
+from pastedown.quantity.quantity import inches
 
 
 def chart_of(*pieces: CutPiece) -> str:
@@ -54,7 +54,7 @@ def test_folds_are_spelled_in_order() -> None:
 def test_a_piece_with_two_runs_has_two_tables() -> None:
     strip = hinge_strip()
     panels = [("lip", inches(1)), ("rest", inches("23/4"))]
-    across = ladder("height", ("tail", "left"), panels, [("lip_fold", "valley")])
+    across = ladder("height", ("tail", "left"), panels, [("lip fold", "valley")])
     shown = chart_of(evolve(strip, score_charts=(*strip.score_charts, across)))
     assert shown.count("no.  mark") == 2
     assert shown.count("hinge strip (strip)") == 1
@@ -66,9 +66,6 @@ def test_pieces_without_scores_are_left_out() -> None:
     assert "page sheet (page-sheet): 6 pieces of kraft card" in chart_of(page_sheet(), tag())
     assert "tag" not in chart_of(page_sheet(), tag()).replace("page-sheet", "")
     assert chart_of(tag()).endswith("\nNo piece is scored.\n")
-    unscored = ladder("width", ("left", "right"), [("whole", inches(5))], [])
-    assert unscored.side - unscored.last_panel == NO_LENGTH
-    assert chart_of(evolve(tag(), score_charts=(unscored,))).endswith("\nNo piece is scored.\n")
 
 
 def test_both_units_stand_one_above_the_other() -> None:

@@ -156,6 +156,11 @@ def test_a_part_that_is_named_like_its_only_piece_is_named_once() -> None:
     assert [each.id for each in cut(piece("incline.line", mm(9), mm(9)))] == ["incline-line"]
 
 
+def test_a_stock_is_called_as_one_says_its_name() -> None:
+    white = evolve(KRAFT, name="white_card")
+    assert [each.stock for each in cut(piece("tag", mm(20), mm(30), stock=white))] == ["white card"]
+
+
 def test_two_stocks_of_one_name_are_told_apart() -> None:
     thicker = evolve(KRAFT, caliper=mm("0.4"))
     pieces = (piece("a.x", mm(9), mm(9)), piece("b.y", inches(1), mm(9), stock=thicker))

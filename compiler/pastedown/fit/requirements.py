@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from pastedown.diagnostic import Diagnostic, error, warning
-from pastedown.geometry.model import Model, Requirement, WorkedText
+from pastedown.geometry.model import Model, Requirement
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
-from pastedown.quantity.write import is_written_whole, write
+from pastedown.quantity.write import is_written_whole, write, write_text
 
 # So many like parts are named at most.
 MOST_NAMED = 4
@@ -27,7 +27,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             "requirement-fails" if requirement.strict else "preference-fails",
             requirement.span,
             _sentence(requirement, model.ruler) + _the_same_goes_for(others),
-            reason=_written(requirement.because, model.ruler),
+            reason=write_text(requirement.because, model.ruler),
             way_out=_way_out(requirement, model.ruler),
         )
 
@@ -56,7 +56,7 @@ def _sentence(requirement: Requirement, ruler: Ruler) -> str:
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    ways = [_written(way, ruler) for way in requirement.ways_out]
+    ways = [write_text(way, ruler) for way in requirement.ways_out]
     if ways:
         return " Or: ".join(ways)
     left, right = requirement.left, requirement.right
@@ -90,7 +90,3 @@ def _value(value: Quantity | str | bool, ruler: Ruler) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return value
-
-
-def _written(text: WorkedText, ruler: Ruler) -> str:
-    return "".join(piece if isinstance(piece, str) else write(piece, ruler) for piece in text)

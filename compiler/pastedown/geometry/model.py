@@ -24,8 +24,8 @@ class Part:
 
 @frozen
 class Side:
-    """One side of a join: `path` as the maker wrote it, and the `faces` it means, each as (piece path, panel name or
-    "" for the whole piece, "face" or "back").
+    """One side of a join: `path` as the maker wrote it, and the `faces` it means, one at least, each as (path of a
+    piece of the model, panel name or "" for the whole piece, "face" or "back").
     """
 
     path: str

@@ -13,7 +13,7 @@ from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MASS, NU
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.unit import UNITS
-from pastedown.quantity.write import write
+from pastedown.quantity.write import write, write_text
 
 Json = dict[str, object]
 
@@ -71,8 +71,7 @@ def json_value_or_null(value: Quantity | None, ruler: Ruler) -> Json | str | boo
 
 def json_text(text: PlanText, ruler: Ruler) -> Json:
     """The shape `text_with_values` of the schema."""
-    whole = "".join(write(part, ruler) if isinstance(part, Quantity) else part for part in text)
-    return {"text": whole, "parts": [json_value(part, ruler) for part in text]}
+    return {"text": write_text(text, ruler), "parts": [json_value(part, ruler) for part in text]}
 
 
 def json_ruler(ruler: Ruler) -> Json:

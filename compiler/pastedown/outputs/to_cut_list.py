@@ -5,9 +5,7 @@ from pastedown.outputs.in_words import GRAIN_WORDS, counted, measure, sentence
 from pastedown.outputs.json_piece import json_sized_piece
 from pastedown.outputs.json_value import FORMAT_VERSION, Json, json_file, json_ruler
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
-from pastedown.outputs.readable_name import readable
-from pastedown.plan.plan import CutPiece, Plan, PlanLine
-from pastedown.quantity.quantity import NO_LENGTH
+from pastedown.plan.plan import CutPiece, Plan
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
@@ -73,7 +71,7 @@ def _row(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
         str(piece.count),
         measure(piece.height, ruler),
         measure(piece.width, ruler),
-        GRAIN_WORDS.get(piece.grain, piece.grain),
+        GRAIN_WORDS[piece.grain],
         piece.face_up,
     )
 
@@ -82,25 +80,17 @@ def _notes(piece: CutPiece) -> list[str]:
     """What the row does not tell: the maker's words, named edges, a shape that is no rectangle, cuts inside."""
     said = [sentence(piece.doc)] if piece.doc else []
     edges = [
-        f"{side} edge is the {readable(name)}"
+        f"{side} edge is the {name}"
         for side, name in (("left", piece.left), ("right", piece.right))
         if name != side
     ]
     if edges:
         said.append(sentence(f"the {' and the '.join(edges)}"))
-    if not _is_rectangle(piece):
+    if not piece.is_rectangle:
         said.append("Cut the rectangle first, then its shape by the template.")
     if piece.inner_cuts:
-        said.append(f"Cut inside it by the template: {', '.join(readable(cut.name) for cut in piece.inner_cuts)}.")
+        said.append(f"Cut inside it by the template: {', '.join(cut.name for cut in piece.inner_cuts)}.")
     return wrapped(f"{piece.id}: {' '.join(said)}", rest="    ") if said else []
-
-
-def _is_rectangle(piece: CutPiece) -> bool:
-    """Whether the outer cut is just the four sides of the piece's height and width."""
-    ends = [piece.outline.start, *(move.end for move in piece.outline.moves)]
-    corners = {(x, y) for x in (NO_LENGTH, piece.width) for y in (NO_LENGTH, piece.height)}
-    straight = all(isinstance(move, PlanLine) for move in piece.outline.moves)
-    return straight and {(end.x, end.y) for end in ends} == corners
 
 
 def _csv(plan: Plan) -> bytes:
@@ -119,9 +109,9 @@ def _csv_row(piece: CutPiece, ruler: Ruler) -> tuple[str | int, ...]:
         *(write(side, ruler) for side in sides),
         *(exact_inches(side) for side in sides),
         *(exact_millimetres(side) for side in sides),
-        GRAIN_WORDS.get(piece.grain, piece.grain),
-        readable(piece.left),
-        readable(piece.right),
+        GRAIN_WORDS[piece.grain],
+        piece.left,
+        piece.right,
         piece.face_up,
     )
 

@@ -5,12 +5,12 @@ from math import ceil
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.in_words import measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
-from pastedown.plan.plan import Material, Plan, PlanText
+from pastedown.plan.plan import Material, Plan
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MASS, NUMBER, Dimension
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
-from pastedown.quantity.write import csv_decimal, write
+from pastedown.quantity.write import csv_decimal, write, write_text
 
 _NOTE = (
     "The amount is what the pieces themselves take. The number of sheets is the least that their area asks for: how "
@@ -107,10 +107,6 @@ def _packs_at_least(material: Material) -> int | None:
     return None if count is None else -(-count // max(material.pack, 1))
 
 
-def _written(text: PlanText, ruler: Ruler) -> str:
-    return "".join(write(part, ruler) if isinstance(part, Quantity) else part for part in text)
-
-
 def _csv_row(material: Material, ruler: Ruler) -> tuple[str | int, ...]:
     caliper, weight, mass, price = material.caliper, material.weight, material.mass, material.price
     amount = material.amount
@@ -119,8 +115,8 @@ def _csv_row(material: Material, ruler: Ruler) -> tuple[str | int, ...]:
     return (
         material.stock,
         material.kind,
-        _written(material.size, ruler),
-        _written(material.use, ruler),
+        write_text(material.size, ruler),
+        write_text(material.use, ruler),
         "" if caliper is None else exact_inches(caliper),
         "" if caliper is None else exact_millimetres(caliper),
         csv_decimal(weight, "gsm") if weight is not None and weight.dimension == GRAMMAGE else "",

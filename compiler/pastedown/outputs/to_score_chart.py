@@ -2,7 +2,6 @@
 
 from pastedown.outputs.in_words import counted, measure
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
-from pastedown.outputs.readable_name import readable
 from pastedown.plan.plan import CutPiece, Plan, ScoreChart
 from pastedown.quantity.ruler import Ruler
 
@@ -17,7 +16,7 @@ _LETTERS = {"valley": "V", "mountain": "M"}
 def make(plan: Plan) -> dict[str, bytes]:
     """score-chart.txt"""
     lines = [*heading(f"Score charts: {plan.title}"), "", *wrapped(_INTRODUCTION)]
-    scored = [piece for piece in plan.pieces if any(chart.marks for chart in piece.score_charts)]
+    scored = [piece for piece in plan.pieces if piece.score_charts]
     if not scored:
         lines += ["", "No piece is scored."]
     for piece in scored:
@@ -30,8 +29,7 @@ def _piece(piece: CutPiece, ruler: Ruler) -> list[str]:
     size = f"{measure(piece.height, ruler)} high, {measure(piece.width, ruler)} wide"
     lines += wrapped(f"{size}. Face up: {piece.face_up}." if piece.face_up else f"{size}.")
     for chart in piece.score_charts:
-        if chart.marks:
-            lines += ["", *_chart(chart, ruler)]
+        lines += ["", *_chart(chart, ruler)]
     return lines
 
 
@@ -48,11 +46,11 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
     rows = [
         (
             str(number),
-            readable(mark.name),
+            mark.name,
             measure(mark.from_first, ruler),
             measure(mark.from_last, ruler),
             measure(mark.gap, ruler),
-            f"{_LETTERS.get(mark.kind, '?')} {mark.kind}",
+            f"{_LETTERS[mark.kind]} {mark.kind}",
         )
         for number, mark in enumerate(chart.marks, 1)
     ]
@@ -68,12 +66,12 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
 
 
 def _edge(name: str) -> str:
-    return f"{name} edge" if name in ("left", "right") else readable(name)
+    return f"{name} edge" if name in ("left", "right") else name
 
 
 def _side_view(chart: ScoreChart, first: str, last: str) -> list[str]:
     """The folds in the order in which they lie, as the letters one calls out while folding."""
-    letters = " -- ".join(_LETTERS.get(mark.kind, "?") for mark in chart.marks)
+    letters = " -- ".join(_LETTERS[mark.kind] for mark in chart.marks)
     return wrapped(f"{first} |-- {letters} --| {last}", first="Folds: ")
 
 

@@ -9,12 +9,11 @@ import re
 from typing import Any
 
 from pastedown.outputs.missing_library import MissingLibrary
-from pastedown.outputs.readable_name import readable
-from pastedown.outputs.template.sheets import sheets_of
+from pastedown.outputs.safe_text import plain
+from pastedown.outputs.template.sheets import FOLDER, sheets_of
 from pastedown.outputs.template.svg_text import svg_of
 from pastedown.plan.plan import CutPiece, Plan
 
-_FOLDER = "templates"
 # Pixels in an inch, as CSS and SVG readers count them; it cancels out where lengths are in millimetres.
 _DPI = 96
 _WANTED = "The PDF templates are drawn with"
@@ -30,7 +29,7 @@ _STAMP = re.compile(rb"/(?:Producer|Creator|CreationDate|ModDate) \((?:[^()\\]|\
 
 def make(plan: Plan) -> dict[str, bytes]:
     """templates/<piece>.pdf for every piece. Raises MissingLibrary where cairo is not installed."""
-    return {f"{_FOLDER}/{piece.id}.pdf": _document(piece, plan) for piece in plan.pieces}
+    return {f"{FOLDER}/{piece.id}.pdf": _document(piece, plan) for piece in plan.pieces}
 
 
 def _document(piece: CutPiece, plan: Plan) -> bytes:
@@ -39,10 +38,10 @@ def _document(piece: CutPiece, plan: Plan) -> bytes:
         from cairosvg.parser import Tree
         from cairosvg.surface import PDFSurface, cairo
     except ImportError as missing:
-        raise MissingLibrary("cairosvg", f"{_WANTED} the Python package cairosvg. {_INSTEAD}") from missing
+        raise MissingLibrary(f"{_WANTED} the Python package cairosvg. {_INSTEAD}") from missing
     except OSError as missing:
         # cairocffi raises it when it finds no shared library of cairo.
-        raise MissingLibrary("libcairo2", f"{_WANTED} the library cairo. {_DEBIAN} {_INSTEAD}") from missing
+        raise MissingLibrary(f"{_WANTED} the library cairo. {_DEBIAN} {_INSTEAD}") from missing
 
     class NextSheet(PDFSurface):  # type: ignore[misc]
         """The next sheet of a document that is already open: cairosvg would begin a new document for each drawing."""
@@ -54,7 +53,7 @@ def _document(piece: CutPiece, plan: Plan) -> bytes:
     file = io.BytesIO()
     document = cairo.PDFSurface(file, 1, 1)
     document.restrict_to_version(cairo.PDF_VERSION_1_4)
-    document.set_metadata(cairo.PDF_METADATA_TITLE, readable(piece.name))
+    document.set_metadata(cairo.PDF_METADATA_TITLE, plain(piece.name))
     document.set_metadata(cairo.PDF_METADATA_CREATE_DATE, _FIXED_DATE)
     for sheet in sheets_of(piece, plan):
         NextSheet(Tree(bytestring=svg_of(sheet).encode()), document, _DPI).context.show_page()

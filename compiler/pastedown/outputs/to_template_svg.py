@@ -1,10 +1,8 @@
 """Templates at true size as SVG, for a printer or for a machine that cuts: one drawing a sheet of printer paper."""
 
-from pastedown.outputs.template.sheets import sheets_of
+from pastedown.outputs.template.sheets import FOLDER, sheets_of
 from pastedown.outputs.template.svg_text import svg_of
 from pastedown.plan.plan import Plan
-
-FOLDER = "templates"
 
 
 def make(plan: Plan) -> dict[str, bytes]:

@@ -35,7 +35,7 @@ def step_tasks(steps: Iterable[Step]) -> list[Task]:
 def _join_task(
     join: Join, pieces: dict[str, FlatPiece], handles: tuple[str, ...], stock_names: dict[Stock, str]
 ) -> Task:
-    named = {pieces[path].stock for path in _paths(join.what, join.to) if path in pieces}
+    named = {pieces[path].stock for path in _paths(join.what, join.to)}
     bought = sorted((stock for stock in named if is_bought_whole(stock)), key=lambda stock: stock_names[stock])
     return Task(
         kind="close" if join.closes else "join",
@@ -51,11 +51,8 @@ def _join_task(
 
 
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
-    """What is joined to what, by the names of the first pieces on each side; "" where a side has none."""
-    sides = [[pieces[path] for path in _paths(side) if path in pieces] for side in (join.what, join.to)]
-    if not all(sides):
-        return ""
-    what, to = (plain_name(side[:1]) for side in sides)
+    """What is joined to what, by the names of the first pieces on each side."""
+    what, to = (plain_name([pieces[_paths(side)[0]]]) for side in (join.what, join.to))
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"
@@ -106,9 +103,7 @@ def _name_of_kind(thing: Join | Crease | Step) -> Hashable:
 
 
 def _side(side: Side, part: str) -> Hashable:
-    return tuple((_family(path, part), without_indexes(panel), face) for path, panel, face in side.faces) or _family(
-        side.path, part
-    )
+    return tuple((_family(path, part), without_indexes(panel), face) for path, panel, face in side.faces)
 
 
 def _family(path: str, part: str) -> str:
@@ -125,7 +120,7 @@ def _places(cut: tuple[CutPiece, ...]) -> dict[str, int]:
 
 def _handles(paths: list[str], places: dict[str, int], cut: tuple[CutPiece, ...]) -> tuple[str, ...]:
     """The handles of the cut pieces, in the order of the cut list."""
-    return tuple(cut[place].id for place in sorted({places[path] for path in paths if path in places}))
+    return tuple(cut[place].id for place in sorted({places[path] for path in paths}))
 
 
 def _told(text: WorkedText) -> tuple[WorkedText, ...]:

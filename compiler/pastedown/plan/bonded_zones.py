@@ -24,15 +24,14 @@ class Zone:
 
 
 def bonded_zones(join: Join, pieces: dict[str, FlatPiece]) -> tuple[Zone, ...]:
-    """One zone for each pair of faces that meet; a pair of which a piece is unknown is left out.
+    """One zone for each pair of faces that meet; a face without a partner has none.
 
     How far the two faces really overlap hangs on how they are aligned, so this is an estimate from their sizes alone.
     """
     zones = []
     for (one_path, one_panel, _), (other_path, other_panel, _) in zip(join.what.faces, join.to.faces, strict=False):
-        if one_path in pieces and other_path in pieces:
-            one, other = _extent(pieces[one_path], one_panel), _extent(pieces[other_path], other_panel)
-            zones.append(Zone(min(one.height, other.height), min(one.width, other.width)))
+        one, other = _extent(pieces[one_path], one_panel), _extent(pieces[other_path], other_panel)
+        zones.append(Zone(min(one.height, other.height), min(one.width, other.width)))
     return tuple(zones)
 
 

@@ -1,7 +1,9 @@
 """Batches of like tasks told as the numbered steps that a maker follows."""
 
+from collections import Counter
 from collections.abc import Sequence
 
+from pastedown.diagnostic.capital import capital
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.cautions import usual_cautions
 from pastedown.plan.names import members, owner_and_name, plain_name
@@ -10,7 +12,7 @@ from pastedown.plan.piece_tasks import cut_text
 from pastedown.plan.plan import BuildStep, CutPiece, PlanText
 from pastedown.plan.sentence import paragraph, sentence
 from pastedown.plan.task import Task
-from pastedown.plan.words import capital, spoken, without_indexes
+from pastedown.plan.words import spoken, without_indexes
 from pastedown.quantity.quantity import number
 
 _VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}
@@ -20,7 +22,7 @@ def build_steps(
     batches: Sequence[Batch], cut: tuple[CutPiece, ...], pieces: dict[str, FlatPiece]
 ) -> tuple[BuildStep, ...]:
     """One step for each batch, numbered from 1 in the order given."""
-    family_sizes = _family_sizes(batches)
+    family_sizes = Counter(_family(task) for batch in batches for task in batch)
     groups = {group.id: group for group in cut}
     places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
@@ -62,14 +64,6 @@ def _title(batch: Batch) -> str:
     # "read case" says already that it is about the case.
     said = [one for one in owner if f" {one} " not in f" {name} "]
     return capital(": ".join([*said, name]))
-
-
-def _family_sizes(batches: Sequence[Batch]) -> dict[tuple[str, str, str], int]:
-    sizes: dict[tuple[str, str, str], int] = {}
-    for batch in batches:
-        for task in batch:
-            sizes[_family(task)] = sizes.get(_family(task), 0) + 1
-    return sizes
 
 
 def _family(task: Task) -> tuple[str, str, str]:

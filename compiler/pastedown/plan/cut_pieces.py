@@ -4,6 +4,7 @@ Takes the flat pieces of the model, gives them grouped, named and sorted for a c
 one group, and the order never depends on the order of lines.
 """
 
+from collections import Counter
 from collections.abc import Hashable
 
 from pastedown.design.stock import Stock
@@ -22,7 +23,7 @@ def cut_pieces(pieces: tuple[FlatPiece, ...], stock_names: dict[Stock, str]) -> 
     """Like pieces as one entry. Sorted by stock, then larger area first, then handle."""
     groups = _grouped(pieces)
     ids = distinct([_wished_id(group) for group in groups], "{}-{}")
-    family_sizes = _family_sizes(pieces)
+    family_sizes = Counter(without_indexes(piece.path) for piece in pieces)
     cut = [
         _cut_piece(group, id, stock_names[group[0].stock], family_sizes)
         for group, id in zip(groups, ids, strict=True)
@@ -35,14 +36,6 @@ def _grouped(pieces: tuple[FlatPiece, ...]) -> list[list[FlatPiece]]:
     for piece in sorted(pieces, key=lambda piece: natural_key(piece.path)):
         groups.setdefault(blank_key(piece), []).append(piece)
     return list(groups.values())
-
-
-def _family_sizes(pieces: tuple[FlatPiece, ...]) -> dict[str, int]:
-    sizes: dict[str, int] = {}
-    for piece in pieces:
-        family = without_indexes(piece.path)
-        sizes[family] = sizes.get(family, 0) + 1
-    return sizes
 
 
 def _cut_piece(group: list[FlatPiece], id: str, stock: str, family_sizes: dict[str, int]) -> CutPiece:

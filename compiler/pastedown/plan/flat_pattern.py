@@ -28,17 +28,6 @@ def runs_in_order(piece: FlatPiece) -> list[Run]:
     return sorted((run for run in piece.runs if run.panels), key=lambda run: (run.axis, run.first_edge, run.last_edge))
 
 
-def is_plain_rectangle(piece: FlatPiece) -> bool:
-    """Whether the outer cut is nothing but the blank's own four edges."""
-    corners = {_corner(piece.outline.start)}
-    for move in piece.outline.moves:
-        if isinstance(move, ArcTo):
-            return False
-        corners.add(_corner(move.end))
-    across, along = (NO_LENGTH, piece.width), (NO_LENGTH, piece.height)
-    return corners == {(x.value, y.value) for x in across for y in along}
-
-
 def _fold_lines(run: Run, piece: FlatPiece) -> list[FoldLine]:
     upright = run.axis == "width"
     side = piece.width if upright else piece.height
@@ -63,7 +52,3 @@ def _move(move: LineTo | ArcTo) -> PlanLine | PlanArc:
     if isinstance(move, LineTo):
         return PlanLine(_point(move.end))
     return PlanArc(_point(move.end), _point(move.centre), move.radius, move.clockwise)
-
-
-def _corner(point: Point) -> tuple[object, object]:
-    return point.x.value, point.y.value

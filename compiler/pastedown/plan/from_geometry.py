@@ -68,8 +68,7 @@ def _bond(join: Join, stock: str) -> Bond:
 
 def _faces(side: Side) -> str:
     """The faces by their paths from the top of the design, which mean the same wherever they are read."""
-    paths = [".".join(name for name in face if name) for face in side.faces]
-    return ", ".join(paths) or side.path
+    return ", ".join(".".join(name for name in face if name) for face in side.faces)
 
 
 def _facts(model: Model) -> tuple[Fact, ...]:

@@ -67,13 +67,11 @@ def _line(path: str, join: Join) -> str:
 
 
 def _faces(side: Side, part: str) -> list[str]:
-    told = [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
-    return told or [read_inside_out(within(side.path, part))]
+    return [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
 
 
 def _things(side: Side, part: str) -> str:
-    told = list(dict.fromkeys(_thing(path, panel, part) for path, panel, _ in side.faces))
-    return listed(told) if told else read_inside_out(within(side.path, part))
+    return listed(list(dict.fromkeys(_thing(path, panel, part) for path, panel, _ in side.faces)))
 
 
 def _thing(path: str, panel: str, part: str) -> str:

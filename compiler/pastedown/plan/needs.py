@@ -101,7 +101,7 @@ class _Drawing:
         tree = placing_tree({self._number[join.path]: join for join in self._model.joins})
         part_of = {piece.path: piece.part for piece in self._model.pieces}
         joins = [thing for thing in assembly if isinstance(thing, Join)]
-        placed_by = {join.what.faces[0][0]: join for join in joins if not join.closes and join.what.faces}
+        placed_by = {join.what.faces[0][0]: join for join in joins if not join.closes}
         for thing in assembly:
             number = self._number[thing.path]
             pairs = self._pairs(thing)
@@ -140,7 +140,7 @@ class _Drawing:
 
     def _link_outwards(self, join: Join, number: int, placed_by: dict[str, Join]) -> None:
         """Within one part a thing is joined to what lies in its own place already, by habit."""
-        target = placed_by.get(join.to.faces[0][0]) if join.to.faces else None
+        target = placed_by.get(join.to.faces[0][0])
         if target is not None and target.part == join.part:
             self._link(self._number[target.path], number, Force.HABIT)
 

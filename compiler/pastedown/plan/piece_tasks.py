@@ -1,7 +1,7 @@
 """Cutting, scoring and folding, told for each piece."""
 
+from pastedown.design.stock import Stock
 from pastedown.geometry.piece import FlatPiece
-from pastedown.plan.flat_pattern import is_plain_rectangle
 from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
@@ -33,7 +33,7 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
     name, handles = plain_name(pieces), (group.id,)
     origins = [Origin(piece.path, piece.part, piece.component, piece.name) for piece in pieces]
     tasks: list[Task] = []
-    if _needs_cutting(pieces[0]):
+    if _needs_cutting(pieces[0].stock, group):
         text = cut_text(pieces, group)
         stocks = (pieces[0].stock,)
         tasks += [Task("cut", origin, text, group.id, handles, stocks, place) for origin in origins]
@@ -46,11 +46,10 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
     return tasks
 
 
-def _needs_cutting(piece: FlatPiece) -> bool:
+def _needs_cutting(stock: Stock, group: CutPiece) -> bool:
     """Not so for a thing that is bought in the very size in which it is used, whichever way it lies."""
-    stock = piece.stock
     bought = {(stock.height, stock.width), (stock.width, stock.height)}
-    as_bought = (piece.height, piece.width) in bought and is_plain_rectangle(piece) and not piece.inner_cuts
+    as_bought = (group.height, group.width) in bought and group.is_rectangle and not group.inner_cuts
     return not (is_bought_whole(stock) and as_bought)
 
 
@@ -59,7 +58,7 @@ def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
     return paragraph(
         _size_sentence(pieces, group),
         _grain_sentence(pieces[0]),
-        _shape_sentence(pieces[0], group),
+        _shape_sentence(group),
         _name_sentence(pieces),
     )
 
@@ -91,8 +90,8 @@ def _grain_sentence(piece: FlatPiece) -> PlanText:
     return ("The grain runs from head to tail." if piece.grain == "height" else "The grain runs from side to side.",)
 
 
-def _shape_sentence(piece: FlatPiece, group: CutPiece) -> PlanText:
-    shapes = [] if is_plain_rectangle(piece) else ["the outline"]
+def _shape_sentence(group: CutPiece) -> PlanText:
+    shapes = [] if group.is_rectangle else ["the outline"]
     shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
     return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
 

@@ -32,7 +32,7 @@ def placing_tree(joins: Mapping[int, Join]) -> PlacingTree:
     """The tree of joins, by the number of each. The first pair of faces is what places; closes place nothing."""
     neighbours: dict[str, list[tuple[str, int]]] = {}
     for number, join in sorted(joins.items()):
-        if not join.closes and join.what.faces and join.to.faces:
+        if not join.closes:
             what, to = join.what.faces[0][0], join.to.faces[0][0]
             neighbours.setdefault(what, []).append((to, number))
             neighbours.setdefault(to, []).append((what, number))

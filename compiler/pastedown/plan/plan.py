@@ -2,7 +2,7 @@
 
 from attrs import frozen
 
-from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.quantity.ruler import Ruler
 
 # Plain words and exact values; each output writes the values in the ruler's units.
@@ -107,6 +107,14 @@ class CutPiece:
     inner_cuts: tuple[PlanPath, ...]
     folds: tuple[FoldLine, ...]
     score_charts: tuple[ScoreChart, ...]
+
+    @property
+    def is_rectangle(self) -> bool:
+        """Whether the outer cut is nothing but the four sides of the piece's height and width."""
+        ends = [self.outline.start, *(move.end for move in self.outline.moves)]
+        corners = {(x, y) for x in (NO_LENGTH, self.width) for y in (NO_LENGTH, self.height)}
+        straight = all(isinstance(move, PlanLine) for move in self.outline.moves)
+        return straight and {(end.x, end.y) for end in ends} == corners
 
 
 @frozen

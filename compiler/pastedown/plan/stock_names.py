@@ -4,6 +4,7 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.distinct_names import distinct
+from pastedown.plan.words import spoken
 
 
 def name_stocks(model: Model) -> dict[Stock, str]:
@@ -13,7 +14,7 @@ def name_stocks(model: Model) -> dict[Stock, str]:
     """
     in_order = sorted(_uses(model), key=lambda use: natural_key(use[0]))
     stocks = list(dict.fromkeys(stock for _, stock in in_order))
-    wished = [stock.words for stock in stocks]
+    wished = [spoken(stock.words) for stock in stocks]
     return dict(zip(stocks, distinct(wished, "{} ({})"), strict=True))
 
 

@@ -16,10 +16,6 @@ def spoken(name: str) -> str:
     return " ".join(_INDEX.sub(r" \1", name).replace("_", " ").replace(".", " ").split())
 
 
-def capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
 def last_name(path: str) -> str:
     return path.rpartition(".")[2]
 

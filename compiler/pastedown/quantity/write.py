@@ -1,5 +1,6 @@
 """Quantities as text a maker reads. What is not exact says so: "about 5.084 in"."""
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from pastedown.quantity.decimals import ABOUT, decimal, is_on_inch_rule, mixed_fraction, padded_decimal, rounded_decimal
@@ -10,7 +11,7 @@ from pastedown.quantity.ruler import Ruler, Show
 from pastedown.quantity.spoken import spoken
 from pastedown.quantity.unit import UNITS
 
-__all__ = ["csv_decimal", "is_written_whole", "spoken", "write", "write_length", "write_on_ruler"]
+__all__ = ["csv_decimal", "is_written_whole", "spoken", "write", "write_length", "write_on_ruler", "write_text"]
 
 _SQUARE_INCH = MILLIMETRES_IN_AN_INCH**2
 _CUBIC_INCH = MILLIMETRES_IN_AN_INCH**3
@@ -44,6 +45,11 @@ def write(q: Quantity, ruler: Ruler) -> str:
     if q.dimension == VOLUME:
         return _in_systems(_inch_volume(q), _metric_volume(q), ruler.show, ruler.in_inches)
     return _write_without_ruler(q)
+
+
+def write_text(text: Iterable[str | Quantity], ruler: Ruler) -> str:
+    """Words with the quantities among them written out."""
+    return "".join(write(part, ruler) if isinstance(part, Quantity) else part for part in text)
 
 
 def is_written_whole(q: Quantity, ruler: Ruler) -> bool:

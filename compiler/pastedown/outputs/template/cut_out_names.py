@@ -5,7 +5,6 @@ from itertools import product
 
 from attrs import evolve
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import GAP, Ground, as_read, beside_line, first_on_piece
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
@@ -30,7 +29,7 @@ def cut_out_names(shape: PieceShape, window: Bounds, on_sheet: OnSheet, ground: 
 def _opening(cut: InnerCut, shown: Bounds, on_sheet: OnSheet, ground: Ground) -> tuple[Words, ...]:
     x, y = on_sheet.float_spot(((shown.left + shown.right) / 2, (shown.bottom + shown.top) / 2))
     waste = evolve(ground, outline=corners_of(tuple(map(on_sheet.move, cut.moves))), openings=[])
-    name = shortened(readable(cut.name), _SIZE, _WIDEST)
+    name = shortened(cut.name, _SIZE, _WIDEST)
     middle = ASCENT * _SIZE / 2
     ways = ((t, x, y + middle, _SIZE, "middle", 0.0) for t in (f"{name}: cut out", "cut out"))
     turned = ((t, x + middle, y, _SIZE, "middle", 90.0) for t in (f"{name}: cut out", "cut out"))
@@ -40,7 +39,7 @@ def _opening(cut: InnerCut, shown: Bounds, on_sheet: OnSheet, ground: Ground) ->
 def _slit(cut: InnerCut, on_sheet: OnSheet, ground: Ground) -> tuple[Words, ...]:
     first = cut.moves[0]
     line = as_read(on_sheet.float_spot(first.start), on_sheet.float_spot(first.end))
-    name = shortened(readable(cut.name), _SIZE, _WIDEST)
+    name = shortened(cut.name, _SIZE, _WIDEST)
     ways = []
     for text, share in product((f"{name}: slit", "slit"), (0.5, 0.0, 1.0)):
         along = (line.length - width_of(text, _SIZE)) * share

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import GAP, Ground, first_beside_piece, first_on_piece
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened
@@ -36,7 +35,7 @@ def edge_names(piece: CutPiece, bounds: Bounds, window: Bounds, on_sheet: OnShee
 
 def _side_name(side: str, name: str) -> str:
     """What is written at the left or the right edge: its own name, if it has one, and which side it is."""
-    return f"{side} edge: {shortened(readable(name), _SIZE, _WIDEST)}" if name not in ("", side) else f"{side} edge"
+    return f"{side} edge: {shortened(name, _SIZE, _WIDEST)}" if name not in ("", side) else f"{side} edge"
 
 
 def _level(ground: Ground, text: str, across: list[float], beside: float, on_it: float) -> tuple[Words, ...]:

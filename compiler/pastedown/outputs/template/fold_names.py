@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import chain
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.clip import straight_within
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import GAP, Ground, as_read, beside_line, first_on_piece
@@ -31,7 +30,7 @@ def fold_names(shape: PieceShape, window: Bounds, on_sheet: OnSheet, ground: Gro
 def _ways(fold: Fold, shown: Straight, on_sheet: OnSheet) -> Iterator[tuple[Words, ...]]:
     """With its kind if there is room; near the end at the head or at the left first; above the line, then below it."""
     line = as_read(on_sheet.float_spot(shown.start), on_sheet.float_spot(shown.end))
-    name = shortened(readable(fold.name), _SIZE, _WIDEST)
+    name = shortened(fold.name, _SIZE, _WIDEST)
     for text in (f"{name} ({fold.kind.name})", name):
         room = line.length - width_of(text, _SIZE)
         steps = [(n + 1) * _STEP for n in range(min(_MOST_STEPS, int(room // _STEP)))]

@@ -6,7 +6,6 @@ from fractions import Fraction
 from attrs import frozen
 
 from pastedown.outputs.in_words import GRAIN_WORDS
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import Patch, Stroke, Words, line
 from pastedown.outputs.template.grain_arrow import Arrow, arrow_at
 from pastedown.outputs.template.layout import Layout
@@ -106,7 +105,7 @@ class Head:
 
 def title_of(piece: CutPiece) -> str:
     """The piece's name and how many of it to cut."""
-    return f"{readable(piece.name)}: {how_many(piece)}"
+    return f"{piece.name}: {how_many(piece)}"
 
 
 def facts_of(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
@@ -115,7 +114,7 @@ def facts_of(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
     facts = (
         f"height {write(piece.height, ruler)} from tail to head",
         f"width {write(piece.width, ruler)} from {_side('left', piece.left)} to {_side('right', piece.right)}",
-        f"stock: {readable(piece.stock)}",
+        f"stock: {piece.stock}",
         face_up(piece),
         grain,
     )
@@ -131,7 +130,7 @@ def how_to_join(tile: Tile) -> str:
 
 
 def _side(side: str, name: str) -> str:
-    return f"{shortened(readable(name), _SIZE, _WIDEST_NAME)} ({side})" if name not in ("", side) else side
+    return f"{shortened(name, _SIZE, _WIDEST_NAME)} ({side})" if name not in ("", side) else side
 
 
 def _rows(phrases: tuple[str, ...], room: float) -> list[str]:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import product
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import Ground, first_on_piece
 from pastedown.outputs.template.letter_width import ASCENT, shortened
@@ -24,7 +23,7 @@ _Line = tuple[str, float]
 
 def name_block(piece: CutPiece, bounds: Bounds, window: Bounds, on_sheet: OnSheet, ground: Ground) -> tuple[Words, ...]:
     """Name, number and side in lines one below the other, level or upright; less of it on a small piece."""
-    name, face = readable(piece.name), face_up(piece)
+    name, face = piece.name, face_up(piece)
     full = ((name, _LARGE), (how_many(piece), _MIDDLING), (face, _MIDDLING))
     small = ((name, _SMALL), (face, _SMALL))
     places = list(spots_on(bounds.common(window), on_sheet))
@@ -42,7 +41,7 @@ def spots_on(shown: Bounds, on_sheet: OnSheet) -> Iterator[FloatSpot]:
 
 def face_up(piece: CutPiece) -> str:
     """Which side lies up, in words."""
-    return f"this side up: {readable(piece.face_up)}" if piece.face_up else "this side up"
+    return f"this side up: {piece.face_up}" if piece.face_up else "this side up"
 
 
 def how_many(piece: CutPiece) -> str:

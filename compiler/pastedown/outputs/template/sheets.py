@@ -9,7 +9,6 @@ from itertools import pairwise
 
 from attrs import evolve, frozen
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.cut_out_names import cut_out_names
 from pastedown.outputs.template.drawing import OnSheet, Sheet, Stroke, Words
 from pastedown.outputs.template.edge_names import edge_names
@@ -28,6 +27,9 @@ from pastedown.outputs.template.shape import Spot, corners_of
 from pastedown.outputs.template.tiling import MOST_SHEETS, Tile, Tiling, crosses, tiling_of
 from pastedown.outputs.template.too_large import sheet_instead
 from pastedown.plan.plan import CutPiece, Plan
+
+# Where templates of every format lie.
+FOLDER = "templates"
 
 _NUMBER_SIZE = 2.1
 
@@ -79,7 +81,7 @@ def _sheet(work: _Work, tile: Tile) -> Sheet:
     words = [*above, *numbers, *names, *foot_words(layout, joined)]
     drawn = [*strokes, *foot_strokes(layout, joined), *head.map_strokes(), *([arrow.stroke] if arrow else [])]
     patches = [*head.map_patches(), *(arrow.heads if arrow else ())]
-    title = f"{readable(work.piece.name)}, actual size" + (f", {', '.join(work.tiling.place(tile))}" if joined else "")
+    title = f"{work.piece.name}, actual size" + (f", {', '.join(work.tiling.place(tile))}" if joined else "")
     return Sheet(title, work.tiling.paper, tuple(drawn), tuple(patches), (*words, *([arrow.word] if arrow else [])))
 
 
@@ -105,7 +107,7 @@ def _phrases(work: _Work, tile: Tile, unnamed: int) -> tuple[str, ...]:
     if unnamed:
         folds = "1 fold" if unnamed == 1 else f"{unnamed} folds"
         phrases.append(f"{folds} without a name here: see the score chart")
-    return (*phrases, readable(work.plan.title))
+    return (*phrases, work.plan.title)
 
 
 def _ground(shape: PieceShape, layout: Layout, on_sheet: OnSheet, strokes: list[Stroke]) -> Ground:

@@ -1,6 +1,5 @@
 """The one sheet for a piece that is too large to be pieced together from printer paper."""
 
-from pastedown.outputs.readable_name import readable
 from pastedown.outputs.template.drawing import Sheet, Words
 from pastedown.outputs.template.head_strip import facts_of, title_of
 from pastedown.outputs.template.layout import Layout
@@ -24,10 +23,10 @@ def sheet_instead(piece: CutPiece, plan: Plan, tiling: Tiling) -> Sheet:
         f"True to size this piece takes {count} sheets of {tiling.paper.name}; a template has {MOST_SHEETS} at most.",
         "Mark it out with ruler and square: the cut list has its size, the score chart its folds.",
         "",
-        readable(plan.title),
+        plan.title,
     )
     title = shortened(title_of(piece), _TITLE_SIZE, room)
     words = [Words(title, left, top + _TITLE_SIZE, _TITLE_SIZE)]
     for n, text in enumerate(lines, 2):
         words.append(Words(shortened(text, _SIZE, room), left, top + _TITLE_SIZE + n * _STEP, _SIZE))
-    return Sheet(f"{readable(piece.name)}, too large for a template", tiling.paper, (), (), tuple(words))
+    return Sheet(f"{piece.name}, too large for a template", tiling.paper, (), (), tuple(words))
