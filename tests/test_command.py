@@ -236,7 +236,7 @@ def test_a_missing_library_leaves_out_only_what_needs_it(
     from pastedown.plan.plan import Plan
 
     def make(plan: Plan) -> dict[str, bytes]:
-        raise MissingLibrary("libdraw", "The drawings need libdraw: apt-get install libdraw.")
+        raise MissingLibrary("The drawings need libdraw: apt-get install libdraw.")
 
     kept = next(output for output in EVERY_OUTPUT if output.name == "cut-list")
     wanting = (Output("drawings", "Drawings.", make), Output("pictures", "Pictures.", make), kept)
