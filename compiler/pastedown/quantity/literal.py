@@ -158,9 +158,16 @@ def _pounds(value: Fraction, number: str, basis: str) -> Quantity:
 
 def _one_of_each_size(value: Fraction, number: str) -> str:
     """Every basic size once, with the grammage that `value` pounds are in it."""
-    names = {size: name for name, size in reversed(BASIC_SIZES.items())}
-    grams = {name: round((grammage(value, name) / UNITS["gsm"]).value) for name in reversed(names.values())}
-    return ", ".join(f"`{number} lb {name}` = {weight} gsm" for name, weight in grams.items())
+    return ", ".join(f"`{number} lb {name}` = {round(value * grams)} gsm" for name, grams in _GSM_OF_ONE_POUND.items())
+
+
+def _gsm_of_one_pound() -> dict[str, Fraction]:
+    """By the first name of each basic size."""
+    first_names = {size: name for name, size in reversed(BASIC_SIZES.items())}
+    return {name: (grammage(1, name) / UNITS["gsm"]).value for name in reversed(first_names.values())}
+
+
+_GSM_OF_ONE_POUND = _gsm_of_one_pound()
 
 
 def _way_to_a_unit(number: str, unit: str) -> str:
