@@ -61,9 +61,14 @@ def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     left, right = requirement.left, requirement.right
     if isinstance(left, Quantity) and isinstance(right, Quantity):
         missing = left - right if left.value > right.value else right - left
-        more = "more" if requirement.operator in (">=", ">") else "less"
+        more, over = ("more" if left.value <= right.value else "less"), ""
+        if requirement.operator in (">", "<"):
+            # So much alone would only make the two equal.
+            more, over = ("more" if requirement.operator == ">" else "less"), "over "
+            if not missing.value:
+                return f"Let {requirement.left_words} be {more} than {write(right, ruler)}."
         other = "" if requirement.right_words[:1].isdigit() else f", or a change of {requirement.right_words}"
-        return f"It takes {write(missing, ruler)} {more} in {requirement.left_words}{other}."
+        return f"It takes {over}{write(missing, ruler)} {more} in {requirement.left_words}{other}."
     return f"Let {requirement.left_words} be {_value(right, ruler)}."
 
 

@@ -9,7 +9,7 @@ from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.unit import METRIC_UNITS, UNIT_NAMES, UNIT_SIGNS, UNITS
 from pastedown.quantity.weight import BASIC_SIZES, grammage
 
-__all__ = ["MOST_DIGITS", "UNIT_NAMES", "LiteralError", "metric_fraction", "read_quantity"]
+__all__ = ["MOST_DIGITS", "UNIT_NAMES", "UNIT_WORDS", "LiteralError", "metric_fraction", "read_quantity"]
 
 # Longer numbers cost time and memory out of proportion, and no measure of paper needs them.
 MOST_DIGITS = 24
@@ -46,6 +46,12 @@ _HABITS = {
     "grams": "g", "gr": "g", "kgs": "kg", "kilogram": "kg", "kilograms": "kg", "g/m2": "gsm", "g/m²": "gsm",
     "g/m^2": "gsm", "degree": "deg", "degrees": "deg", "percent": "%", "º": "deg",
 }  # fmt: skip
+
+# What makers write for each unit in letters.
+UNIT_WORDS: dict[str, str] = {
+    **{name: name for name in UNIT_NAMES if name in UNITS and len(name) > 1},
+    **{word: unit for word, unit in _HABITS.items() if word.isalpha()},
+}
 
 _MONEY_CODE = re.compile(r"[A-Z]{3}")
 _CODE_IN_OTHER_LETTERS = re.compile(r"[A-Za-z]{3}")

@@ -21,7 +21,7 @@ _WAYS_OUT = {
     "\u2014": "For a minus type the hyphen of the keyboard, with a blank on both sides.",
     "\u00d7": "Write `*` to multiply, and a number before and after the sign in the size of a sheet.",
     "\u00f7": "Write `/` to divide.",
-    "?": "For a measure that is to be found write `to_fit(smallest, least: ..., most: ...)`.",
+    "?": "Write the measure itself, or the sum of which it follows.",
     "!": "State what must hold; to state the opposite, turn the comparison round.",
     "&": "Write two statements, one for each condition.",
     "|": "Write `choose(condition, yes: ..., no: ...)`.",
