@@ -98,3 +98,11 @@ def comma_too_many(stop: Stop) -> Diagnostic | None:
     if "$END" in stop.expected and "COMMA" not in stop.expected:
         return stop.unexpected("No comma stands between statements, nor after a fact.", "Delete it.")
     return None
+
+
+def colon_apart(stop: Stop) -> Diagnostic | None:
+    """`caliper # how thick` and on the next line `: 10 pt`: blanks alone would not part the two."""
+    if stop.kind() != "COLON" or stop.kind(-1) != "NAME" or stop.before is None:
+        return None
+    name = shortened(stop.before.text)
+    return stop.unexpected(f"A comment parts `{name}` from its colon.", f"Write `{name}:`, and the comment behind.")

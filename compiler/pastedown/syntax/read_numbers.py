@@ -12,6 +12,7 @@ from pastedown.tree.expression import Literal, SheetSize
 
 _BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7] ?| [xX\u00d7] )(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
 _BETWEEN_SIDES_AS_WRITTEN = re.compile(r"(?:[xX\u00d7]\s*|\s+[xX\u00d7]\s+)(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
+_WITH_X = re.compile(r"([0-9][^xX]*?) ?[xX]([0-9].*)", re.DOTALL)
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _WITH_HYPHEN = re.compile(r"([0-9]+)[-\u2010\u2011]([0-9]+[/\u2044][0-9]+|[\u00bc-\u00be\u2150-\u215e])")
@@ -122,6 +123,21 @@ def range_with_points(span: Span) -> Diagnostic:
         "Two points stand for no range.",
         reason="A point belongs to one number or to a path.",
         way_out="Write `[k from 1 to 3]` for a new family, `[1 to 3]` for some of one that is there.",
+    )
+
+
+def sides_run_together(first: Token, second: Token) -> Diagnostic | None:
+    """What to say about two sides of a sheet of which the `x` touches only one: `first` ends with it, or `second` is a
+    word that begins with it. None if these are no such sides."""
+    in_one = _WITH_X.fullmatch(f"{first.text} {second.text}" if second.type == "NAME" else f"{first.text}{second.text}")
+    if in_one is None:
+        return None
+    return error(
+        "unexpected-word",
+        first.span.to(second.span),
+        "The `x` between two sides touches only one of them.",
+        reason="It stands between blanks, or touches both.",
+        way_out=f"Write `{shortened(in_one[1])} x {shortened(in_one[2])}`, each side with its unit.",
     )
 
 

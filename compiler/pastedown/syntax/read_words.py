@@ -27,7 +27,7 @@ from pastedown.syntax.read_names import (
     reserved_word,
     text_without_quotes,
 )
-from pastedown.syntax.read_numbers import point_after_name, range_with_points, read_number
+from pastedown.syntax.read_numbers import point_after_name, range_with_points, read_number, sides_run_together
 from pastedown.syntax.read_texts import read_text
 from pastedown.syntax.statement_heads import (
     DECLARING,
@@ -136,7 +136,13 @@ class _Reader:
             self.faults.tell(name_is_unit(token.word_span, name), name)
             self.faults.broken_words.add(name)
         elif token.type == "NAME":
-            self._spoil(token, lone_unit(token.span, name))
+            self._spoil(token, self._sides_before(at) or lone_unit(token.span, name))
+
+    def _sides_before(self, at: int) -> Diagnostic | None:
+        """What to say of `12 in x12 in`, with its last word at `at`."""
+        if type_at(self.tokens, at - 1) != "NAME" or type_at(self.tokens, at - 2) != "QUANTITY":
+            return None
+        return sides_run_together(self.tokens[at - 2], self.tokens[at - 1])
 
     def _keyword_as_name(self, at: int, token: Token, name: str) -> None:
         """A word of the language with a colon: right as a label, wrong as the name of what is declared."""
@@ -182,6 +188,11 @@ class _Reader:
             told = point_after_name(token, before.text + token.text, f"{before.text}[{token.text[1:]}]")
             self._set_value(token, None, (told,))
             return
+        if token.text[-1] in "xX" and type_at(self.tokens, at + 1) == "QUANTITY":
+            sides = sides_run_together(token, self.tokens[at + 1])
+            if sides is not None:
+                self._spoil(token, sides)
+                return
         self._set_value(token, *read_number(token))
 
     def _ends_in_a_name(self, at: int, token: Token) -> bool:

@@ -4,8 +4,15 @@ from collections.abc import Callable
 
 from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.quantity.literal import UNIT_NAMES
 from pastedown.syntax.expected_words import VALUE, found_words
-from pastedown.syntax.mixed_up_signs import colon_for_equals, comma_too_many, equals_for_colon, name_left_out
+from pastedown.syntax.mixed_up_signs import (
+    colon_apart,
+    colon_for_equals,
+    comma_too_many,
+    equals_for_colon,
+    name_left_out,
+)
 from pastedown.syntax.read_names import reserved_word
 from pastedown.syntax.read_numbers import decimal_comma, nearest_unit
 from pastedown.syntax.shortened import shortened
@@ -102,11 +109,14 @@ def _unit_misspelt(stop: Stop) -> Diagnostic | None:
 
 
 def _sides_without_x(stop: Stop) -> Diagnostic | None:
-    """`12 in by 12 in`."""
+    """`12 in by 12 in`, `12 inx 12 in`."""
     token, before = stop.token, stop.before
-    if token is None or before is None or token.text != "by" or stop.kind(1) != "QUANTITY" or before.type != "QUANTITY":
+    if token is None or before is None or stop.kind(1) != "QUANTITY" or before.type != "QUANTITY":
         return None
-    way_out = f"Write `{shortened(before.text)} x {shortened(stop.tokens[stop.at + 1].text)}`."
+    if token.text != "by" and (token.text[-1] != "x" or token.text[:-1] not in UNIT_NAMES):
+        return None
+    first = before.text if token.text == "by" else f"{before.text} {token.text[:-1]}"
+    way_out = f"Write `{shortened(first)} x {shortened(stop.tokens[stop.at + 1].text)}`."
     return stop.unexpected("Between the two sides of a size stands `x`.", way_out)
 
 
@@ -255,6 +265,7 @@ USUAL_SLIPS: tuple[Callable[[Stop], Diagnostic | None], ...] = (
     name_left_out,
     equals_for_colon,
     colon_for_equals,
+    colon_apart,
     comma_too_many,
     _comment_sign,
     _equals_to_compare,
@@ -262,8 +273,8 @@ USUAL_SLIPS: tuple[Callable[[Stop], Diagnostic | None], ...] = (
     _second_comparison,
     _way_of_rounding_left_out,
     _rounded_misspelt,
-    _unit_misspelt,
     _sides_without_x,
+    _unit_misspelt,
     _list_without_commas,
     _sign_missing,
     _colon_missing,
