@@ -5,8 +5,9 @@ Each function tells of a place, or gives None if it is no such slip.
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.syntax.expected_words import found_words
+from pastedown.syntax.read_names import is_plain
 from pastedown.syntax.shortened import shortened
-from pastedown.syntax.statement_heads import STATEMENT_WORDS, begins_line, type_at
+from pastedown.syntax.statement_heads import STATEMENT_WORDS, WITH_LABEL, begins_line, type_at
 from pastedown.syntax.stop import UNREAD, Stop
 
 # Their names stand alone or before `=`: no colon follows.
@@ -22,12 +23,18 @@ def name_left_out(stop: Stop) -> Diagnostic | None:
         return None
     if token.type == "EQUAL" and stop.kind(-1) != "EQUAL" and (before is None or begins_line(stop.tokens, stop.at)):
         return stop.unexpected("Before this `=` a name is missing.", "Write `name = ...`, with a name of your own.")
+    if before is not None and before.type in WITH_LABEL and "LABEL" in stop.expected:
+        way_out = f"Write `{before.text} name: {shortened(token.text)} ...`, with a name of your own."
+        sentence = f"After `{before.text}` a name with a colon is missing."
+        return error("unexpected-word", before.span, sentence, reason=UNREAD, way_out=way_out)
     if before is None or "NAME" not in stop.expected or stop.kind(1) == token.type:
         return None
     if before.type not in NAME_FOLLOWS and not (before.type == "COMMA" and token.type == "FROM"):
         return None
     if token.text in stop.language.keywords and token.type not in JOINING:
         return None
+    if token.type == "TEXT" and is_plain(token.text[1:-1]):
+        return stop.unexpected("A name stands without quotes.", f"Write `{before.text} {shortened(token.text[1:-1])}`.")
     way_out = f"Write `{before.text} name {shortened(token.text)} ...`, with a name of your own."
     if token.type == "EQUAL":
         way_out += f" `{before.text}` is a word of the language and cannot be one."
@@ -49,6 +56,9 @@ def colon_for_equals(stop: Stop) -> Diagnostic | None:
         return stop.unexpected(f"A name after `{before.text}` has no colon.", f"Write `{before.text} {word}`.")
     if before is not None and before.type in STATEMENT_WORDS:
         return None
+    if stop.language.types.get(word) in WITH_LABEL:
+        way_out = f"Write a name of your own between the two: `{word} name: ...`."
+        return stop.unexpected(f"Between `{word}` and its colon a name is missing.", way_out)
     if word in stop.language.keywords:
         return stop.unexpected(f"After `{word}` stands no colon.", f"Write `{word}` alone, and then a name.")
     return stop.unexpected(
@@ -96,7 +106,12 @@ def comma_too_many(stop: Stop) -> Diagnostic | None:
     if stop.kind(-1) == "COMMA":
         return stop.unexpected("Here is a comma too many.", "Delete it.")
     if "$END" in stop.expected and "COMMA" not in stop.expected:
-        return stop.unexpected("No comma stands between statements, nor after a fact.", "Delete it.")
+        return stop.unexpected("A comma stands only between names, values and settings.", "Delete it.")
+    if {"TO", "RSQB"} <= stop.expected and stop.kind(1) == "QUANTITY":
+        return stop.unexpected(
+            "Square brackets behind a name pick one of several by its number.",
+            "Write parentheses in their place for the values of a function, as in `max(1 in, 2 in)`.",
+        )
     return None
 
 

@@ -173,7 +173,7 @@ def end_of_bare_text(tokens: Sequence[Token], at: int) -> int | None:
         if tokens[end].type == "COMMA" and type_at(tokens, end + 1) == "LABEL":
             break
         if tokens[end].type == "DOTTED" and "\n" in tokens[end].text:
-            _part_from_full_stop(tokens[end])
+            part_from_full_stop(tokens[end])
             break
         end += 1
         if single is not None and tokens[end - 1].text == single:
@@ -192,7 +192,8 @@ def _wants_a_text(tokens: Sequence[Token], at: int) -> bool:
     return before == "BECAUSE" or (before == "LABEL" and earlier == "STEP") or titled
 
 
-def _part_from_full_stop(token: Token) -> None:
-    """The full stop of a sentence is no dot of a path: the name on the next line begins a statement."""
+def part_from_full_stop(token: Token) -> None:
+    """Leaves the name alone of a dot and a name: the full stop of a sentence is no dot of a path, and the name on the
+    next line begins a statement."""
     name = token.word_span
     token.type, token.text, token.start = "NAME", name.text, name.start

@@ -111,6 +111,17 @@ def lone_unit(span: Span, name: str) -> Diagnostic:
     )
 
 
+def in_for_from(span: Span) -> Diagnostic:
+    """What to say about `each k in 1 to 3`."""
+    return error(
+        "unexpected-word",
+        span,
+        "`in` is a unit, and what is counted begins with `from`.",
+        reason="A repetition says its first and its last number.",
+        way_out="Write `each k from 1 to 3`.",
+    )
+
+
 def text_without_quotes(span: Span) -> Diagnostic:
     """What to say about words where a text is wanted."""
     return error(

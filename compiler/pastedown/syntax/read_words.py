@@ -18,8 +18,9 @@ from pastedown.syntax.faults import Faults
 from pastedown.syntax.hidden_characters import is_hidden
 from pastedown.syntax.language import Language, Unexpected
 from pastedown.syntax.mixed_up_signs import JOINING, NAME_FOLLOWS
-from pastedown.syntax.quotes import end_of_bare_text
+from pastedown.syntax.quotes import end_of_bare_text, part_from_full_stop
 from pastedown.syntax.read_names import (
+    in_for_from,
     is_plain,
     lone_unit,
     name_is_unit,
@@ -39,7 +40,7 @@ from pastedown.syntax.statement_heads import (
     type_at,
 )
 from pastedown.syntax.token import UNKNOWN, Token, Value
-from pastedown.syntax.unknown_characters import WITHOUT_MEANING, unknown_character
+from pastedown.syntax.unknown_characters import WITHOUT_MEANING, full_stop_after_unit, unknown_character
 from pastedown.tree.expression import Expression, Literal, Text
 
 _UNITS = frozenset(UNIT_NAMES)
@@ -78,6 +79,11 @@ class _Reader:
                 continue
             kind = token.type
             if kind == "NAME":
+                self._name(at, token, token.text)
+            elif kind == "DOTTED" and _touches_number(self.tokens, at):
+                # A full stop behind a unit, at the end of a line.
+                self.faults.tell(full_stop_after_unit(Span(token.source, token.start, token.start + 1)), ".")
+                part_from_full_stop(token)
                 self._name(at, token, token.text)
             elif kind == "DOTTED":
                 self._name(at, token, token.text[1:].lstrip())
@@ -136,7 +142,10 @@ class _Reader:
             self.faults.tell(name_is_unit(token.word_span, name), name)
             self.faults.broken_words.add(name)
         elif token.type == "NAME":
-            self._spoil(token, self._sides_before(at) or lone_unit(token.span, name))
+            told = self._sides_before(at) or lone_unit(token.span, name)
+            if name == "in" and type_at(self.tokens, at - 2) == "EACH":
+                told = in_for_from(token.span)
+            self._spoil(token, told)
 
     def _sides_before(self, at: int) -> Diagnostic | None:
         """What to say of `12 in x12 in`, with its last word at `at`."""
@@ -244,6 +253,9 @@ class _Reader:
             return False
         hidden = is_hidden(token.text)
         if not hidden:
+            if token.text == "." and _touches_number(self.tokens, at):
+                self.faults.tell(full_stop_after_unit(token.span), token.text)
+                return True
             self.faults.tell(unknown_character(token.span), token.text)
         token.spoiled = not hidden and token.text not in WITHOUT_MEANING
         return not token.spoiled
@@ -297,6 +309,10 @@ def _braces_in_file_name(token: Token) -> Diagnostic:
         reason="Which files belong to a recipe must be known before anything is worked out.",
         way_out='Write the name as it is, as in `from "house.album"`.',
     )
+
+
+def _touches_number(tokens: Sequence[Token], at: int) -> bool:
+    return type_at(tokens, at - 1) == "QUANTITY" and tokens[at - 1].end == tokens[at].start
 
 
 def _is_range(tokens: Sequence[Token], at: int) -> bool:

@@ -7,6 +7,7 @@ from pastedown.syntax.token import Token
 # What follows the word that begins a statement: a name with a colon or an index, a name with a colon, or a name.
 TITLED = frozenset({"PANEL", "FOLD", "JOIN", "CLOSE", "PLACE", "STEP"})
 _LABELLED = frozenset({"TAKES", "REQUIRE", "PREFER"})
+WITH_LABEL = TITLED | _LABELLED
 _NAMED = frozenset(
     {"USE", "COMPONENT", "ALBUM", "VARIANT", "PART", "PIECE", "POSE", "EACH", "RUN", "ALIGN", "FIXED"}
 )
@@ -64,6 +65,8 @@ def is_head(tokens: Sequence[Token], at: int) -> bool:
         return False
     if begins_line(tokens, at) or sets_a_path(tokens, at):
         return True
+    if tokens[at].text in ("and", "or"):
+        return False
     after_name = type_at(tokens, at - 1) in ("NAME", "DOTTED", "RSQB")
     return not after_name and type_at(tokens, at + 1) in ("NAME", "LABEL") and not begins_line(tokens, at + 1)
 

@@ -44,3 +44,13 @@ def unknown_character(span: Span) -> Diagnostic:
         reason="It is part of no word, number or mark of the language. In texts and comments it may stand.",
         way_out=_WAYS_OUT.get(character, "Delete it, or put it into a text in quotes."),
     )
+
+
+def full_stop_after_unit(span: Span) -> Diagnostic:
+    return error(
+        "unknown-character",
+        span,
+        "A full stop stands behind a unit.",
+        reason="Units are no abbreviations here; a dot leads from a thing to what belongs to it.",
+        way_out="Leave it out.",
+    )

@@ -1,5 +1,6 @@
 """Slips that have a sentence of their own. Each function tells of a place, or gives None if it is no such slip."""
 
+import re
 from collections.abc import Callable
 
 from pastedown.diagnostic import Diagnostic, Label, error
@@ -20,6 +21,8 @@ from pastedown.syntax.spelling import misspelt
 from pastedown.syntax.statement_heads import STATEMENT_WORDS, TITLED, begins_line, may_follow_a_statement, type_at
 from pastedown.syntax.stop import UNREAD, Stop
 from pastedown.syntax.token import Token
+
+_NEXT_FACT = re.compile(r"[ \t]+([a-z][a-z0-9_]*)[ \t]*=")
 
 
 def _decimal_comma(stop: Stop) -> Diagnostic | None:
@@ -56,6 +59,9 @@ def _equals_to_compare(stop: Stop) -> Diagnostic | None:
     if stop.kind() != "EQUAL" or not (stop.kind(-1) == "EQUAL" or "IS" in stop.expected):
         return None
     way_out = "To ask whether two values are equal write `is`."
+    if stop.kind(1) == "COMPARE":
+        way_out = f"Write `{stop.tokens[stop.at + 1].text}=`."
+        return stop.unexpected("The equals sign of a comparison stands last.", way_out)
     if stop.kind(-1) == "EQUAL":
         way_out = "To set a value write one of them; to ask whether two are equal write `is`."
     return stop.unexpected("An equals sign sets a value; it does not compare.", way_out)
@@ -143,6 +149,17 @@ def _after_rounding(stop: Stop) -> Diagnostic | None:
     )
 
 
+def _and_or(stop: Stop) -> Diagnostic | None:
+    """`require roomy: x > 1 in and x < 2 in`."""
+    token = stop.token
+    if token is None or token.text not in ("and", "or") or stop.at == 0:
+        return None
+    way_out = "Write a statement for each condition, or one `if` inside the other."
+    if token.text == "or":
+        way_out = "Write `choose(condition, yes: ..., no: ...)`, or two statements with an `if` each."
+    return stop.unexpected(f"Conditions are not joined by `{token.text}`.", way_out)
+
+
 def _second_comparison(stop: Stop) -> Diagnostic | None:
     """`a < b < c`."""
     compares = ("COMPARE", "IS")
@@ -194,6 +211,11 @@ def _colon_missing(stop: Stop) -> Diagnostic | None:
     if before.type == "RSQB" and "COLON" in stop.expected:
         return _without_colon(stop, "]")
     if before.type == "NAME" and word in TITLED and stop.expected == {"LSQB"}:
+        if stop.kind() == "DOTTED":
+            title = stop.tokens[stop.at - 2].text
+            path = shortened(before.text + stop.tokens[stop.at].text)
+            sentence = f"After `{title}` a name with a colon is missing."
+            return stop.unexpected(sentence, f"Write `{title} name: {path} ...`.")
         return _without_colon(stop, before.text)
     return None
 
@@ -242,13 +264,25 @@ def _name_alone(stop: Stop, name: Token) -> Diagnostic:
         name.span,
         f"`{shortened(name.text)}` begins no statement, and nothing is said about it.",
         reason=UNREAD,
-        way_out=_instead_of_a_lone_name(stop, shortened(name.text)),
+        way_out=_one_name_of_two(name) or _instead_of_a_lone_name(stop, shortened(name.text)),
     )
+
+
+def _one_name_of_two(name: Token) -> str:
+    """What to write for `page width = 5 in`; empty where no fact follows on the line."""
+    fact = _NEXT_FACT.match(name.source.text, name.end)
+    if fact is None:
+        return ""
+    return f"Delete it, or write `{shortened(f'{name.text}_{fact[1]}')} = ...` if the two are one name."
 
 
 def _instead_of_a_lone_name(stop: Stop, name: str) -> str:
     if name in ("else", "otherwise"):
         return "Write a second `if` with the other condition, or `choose(condition, yes: ..., no: ...)` for a value."
+    if name in ("import", "include"):
+        return "To use what another file offers write `use name from file`."
+    if stop.kind() == "QUANTITY" and not begins_line(stop.tokens, stop.at):
+        return f"Write `{name} = {shortened(stop.tokens[stop.at].text)}`."
     if stop.kind() == "LPAR":
         return f"Give it a name: `name = {name}(...)`."
     if stop.kind() == "LBRACE":
@@ -270,6 +304,7 @@ USUAL_SLIPS: tuple[Callable[[Stop], Diagnostic | None], ...] = (
     _comment_sign,
     _equals_to_compare,
     _after_rounding,
+    _and_or,
     _second_comparison,
     _way_of_rounding_left_out,
     _rounded_misspelt,
