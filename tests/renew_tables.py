@@ -17,4 +17,8 @@ def renewed_tables(grammar_file: Path) -> str:
 
 if __name__ == "__main__":
     grammar_file = ROOT / "grammar" / "album.lark"
-    grammar_file.with_suffix(TABLES_SUFFIX).write_text(renewed_tables(grammar_file), encoding="utf-8")
+    tables = grammar_file.with_suffix(TABLES_SUFFIX)
+    # Put in place whole: a compiler that runs meanwhile reads the old ones or the new ones.
+    draft = tables.with_suffix(".draft")
+    draft.write_text(renewed_tables(grammar_file), encoding="utf-8")
+    draft.replace(tables)

@@ -3,6 +3,7 @@
 import json
 import os
 import signal
+import stat
 import subprocess
 import sys
 from pathlib import Path
@@ -10,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from pastedown import command
-from running import GOOD, HANGS, ROOT, environment, files_in, run
+from running import GOOD, HANGS, ROOT, Done, environment, files_in, run
 
 TWO = GOOD + 'variant tall_card of card "A tall card" { height = 8 in }\n'
 REFUSED = GOOD.replace('grain: height\n', 'grain: height\n  require low: height <= 5 in because "the box is low"\n')
@@ -53,7 +54,7 @@ def test_a_broken_design_is_told(here: Path) -> None:
      ["check", "good.album", "--messages", "xml"], ["make", "good.album", "--only", "cutlist"],
      ["make", "good.album", "--only", ""], ["make", "good.album", "--design", "crad"], ["explain", "no-such-id"],
      ["why", "good.album"], ["why", "good.album", "hieght"], ["why", "two.album", "height"],
-     ["why", "two.album", "height", "--design", "crad"]],
+     ["why", "two.album", "height", "--design", "crad"], ["tidy"], ["tidy", "-", "good.album"]],
     ids=" ".join,
 )
 def test_a_wrong_command_line_has_its_own_code(here: Path, arguments: list[str]) -> None:
@@ -65,7 +66,7 @@ def test_a_wrong_command_line_has_its_own_code(here: Path, arguments: list[str])
     assert files_in(here) == before
 
 
-@pytest.mark.parametrize("verb", ["check", "make", "why"])
+@pytest.mark.parametrize("verb", ["check", "make", "why", "tidy"])
 @pytest.mark.parametrize(
     "file", ["nothing.album", ".", "/dev/zero", "good.album/x", "pipe", "latin.album", "large.album"]
 )
@@ -95,7 +96,7 @@ def test_json_messages_stand_alone_on_the_output_stream(here: Path) -> None:
 
 
 def test_help_names_the_exit_codes_and_the_version_is_known(here: Path) -> None:
-    for arguments in (["--help"], ["make", "--help"], ["check", "--help"]):
+    for arguments in (["--help"], ["make", "--help"], ["check", "--help"], ["tidy", "--help"]):
         done = run(*arguments, cwd=here)
         assert done.code == 0
         assert "exit codes:" in done.out
@@ -205,6 +206,139 @@ def test_a_reader_that_goes_away_changes_nothing(here: Path) -> None:
             env=environment(), timeout=HANGS,
         )
     assert (done.returncode, done.stderr) == (0, b"")
+
+
+# Tidying
+
+
+UNTIDY = GOOD.replace("  height = 6 in", "height=6in # so high\n", 1)
+
+
+def tidied(folder: Path, text: str = UNTIDY) -> str:
+    (folder / "for_comparison.album").write_text(text, encoding="utf-8")
+    assert run("tidy", "for_comparison.album", cwd=folder).code == 0
+    written = (folder / "for_comparison.album").read_text(encoding="utf-8")
+    (folder / "for_comparison.album").unlink()
+    return written
+
+
+def test_tidying_rewrites_a_file_once_and_keeps_its_permissions(here: Path) -> None:
+    file = here / "untidy.album"
+    file.write_text(UNTIDY, encoding="utf-8")
+    file.chmod(0o640)
+    others = sorted(path.name for path in here.iterdir())
+    done = run("tidy", "untidy.album", cwd=here)
+    assert (done.code, done.out, done.err) == (0, "untidy.album is tidy now.\n", "")
+    assert "  height = 6 in  # so high\n" in file.read_text(encoding="utf-8")
+    assert stat.S_IMODE(file.stat().st_mode) == 0o640
+    assert sorted(path.name for path in here.iterdir()) == others
+    again = run("tidy", "untidy.album", cwd=here)
+    assert (again.code, again.out) == (0, "untidy.album was tidy already.\n")
+    assert run("check", "untidy.album", cwd=here).code == 0
+
+
+def test_a_check_of_the_layout_writes_nothing(here: Path) -> None:
+    (here / "untidy.album").write_text(UNTIDY, encoding="utf-8")
+    (here / "tidy.album").write_text(tidied(here), encoding="utf-8")
+    before = files_in(here)
+    done = run("tidy", "--check", "tidy.album", "untidy.album", cwd=here)
+    assert (done.code, done.out, done.err) == (1, "untidy.album would change.\n", "")
+    assert run("tidy", "--check", "tidy.album", cwd=here) == Done(0, "", "")
+    assert files_in(here) == before
+
+
+def test_a_file_with_an_error_is_left_and_the_others_are_tidied(here: Path) -> None:
+    (here / "untidy.album").write_text(UNTIDY, encoding="utf-8")
+    before = (here / "broken.album").read_bytes()
+    checked = run("check", "broken.album", cwd=here)
+    done = run("tidy", "broken.album", "untidy.album", cwd=here)
+    assert done.code == checked.code == 1
+    assert done.err == checked.err + "broken.album was left as it is.\n"
+    assert done.out == "untidy.album is tidy now.\n"
+    assert (here / "broken.album").read_bytes() == before
+    assert run("tidy", "nothing.album", "broken.album", "untidy.album", cwd=here).code == 3
+
+
+def test_a_refused_design_is_tidied_all_the_same(here: Path) -> None:
+    assert run("tidy", "refused.album", cwd=here).code == 0
+
+
+def test_a_stream_is_tidied_for_an_editor(here: Path) -> None:
+    def through(text: bytes, *options: str) -> subprocess.CompletedProcess[bytes]:
+        return subprocess.run(
+            [sys.executable, "-m", "pastedown", "tidy", *options, "-"], cwd=here, input=text, capture_output=True,
+            env=environment(), timeout=HANGS, check=False,
+        )
+
+    before = files_in(here)
+    done = through(UNTIDY.encode())
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert done.stdout.decode() == tidied(here)
+    assert (through(done.stdout).stdout, through(done.stdout, "--check").returncode) == (done.stdout, 0)
+    broken = through(b"x  = =\r\ny")
+    assert (broken.returncode, broken.stdout) == (1, b"x  = =\r\ny")
+    assert b"standard input, line 1" in broken.stderr
+    checked = through(UNTIDY.encode(), "--check")
+    assert (checked.returncode, checked.stdout) == (1, b"standard input would change.\n")
+    assert through(b"caf\xe9").returncode == 3
+    assert through(b"#" * 2_000_001).returncode == 3
+    assert files_in(here) == before
+
+
+def test_tidying_replaces_what_a_link_leads_to(here: Path) -> None:
+    (here / "untidy.album").write_text(UNTIDY, encoding="utf-8")
+    (here / "link.album").symlink_to("untidy.album")
+    assert run("tidy", "link.album", cwd=here).code == 0
+    assert (here / "link.album").is_symlink()
+    assert (here / "untidy.album").read_text(encoding="utf-8") == tidied(here)
+
+
+def test_what_would_be_too_large_when_tidied_is_left(here: Path) -> None:
+    deep = "album a {" + "if yes {" * 60 + "x = 1 " * 20_000 + "}" * 61
+    (here / "deep.album").write_text(deep, encoding="utf-8")
+    done = run("tidy", "deep.album", cwd=here)
+    assert done.code == 1
+    assert "In the usual layout this file would have" in done.err
+    assert (here / "deep.album").read_text(encoding="utf-8") == deep
+
+
+@pytest.mark.parametrize("trouble", ["full disk", "changed meanwhile", "write-protected", "stopped"])
+def test_a_file_that_cannot_be_replaced_is_left_whole(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], trouble: str
+) -> None:
+    file = here / "untidy.album"
+    file.write_text(UNTIDY, encoding="utf-8")
+    before = files_in(here)
+
+    def fail(*_: object) -> None:
+        if trouble == "full disk":
+            raise OSError(28, "No space left on device")
+        if trouble == "stopped":
+            raise KeyboardInterrupt
+        file.write_text("# mine", encoding="utf-8")
+
+    if trouble == "write-protected":
+        monkeypatch.setattr(os, "access", lambda *_: False)
+    else:
+        monkeypatch.setattr(os, "chmod", fail)
+    monkeypatch.chdir(here)
+    assert command.main(["tidy", "untidy.album"]) == (130 if trouble == "stopped" else 3)
+    assert capsys.readouterr().err.count("\n") == 1
+    if trouble == "changed meanwhile":
+        before["untidy.album"] = b"# mine"
+    assert files_in(here) == before
+
+
+def test_no_file_is_written_in_a_layout_that_means_something_else(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (here / "untidy.album").write_text(UNTIDY, encoding="utf-8")
+    before = files_in(here)
+    monkeypatch.setattr("pastedown.syntax.tidy.tidy_word", lambda token: token.text.replace("6", "9"))
+    monkeypatch.chdir(here)
+    assert command.main(["tidy", "untidy.album"]) == 3
+    assert capsys.readouterr().err.startswith("pastedown: sorry")
+    assert files_in(here) == before
 
 
 # When pastedown itself fails

@@ -37,7 +37,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "output_folder": {"diagnostic"},
     "terminal": {"diagnostic"},
     "make_folders": {"compile", "diagnostic", "output_folder", "outputs", "plan"},
-    "command": {"compile", "diagnostic", "design_files", "make_folders", "output_folder", "outputs", "terminal"},
+    "tidy_files": {"source", "diagnostic", "syntax", "shipped_files", "design_files"},
+    "command": {
+        "compile", "diagnostic", "design_files", "make_folders", "output_folder", "outputs", "terminal", "tidy_files",
+    },
     "__main__": {"command"},
 }
 # Within design/, the parser is called only where texts become designs.
@@ -55,6 +58,7 @@ NEVER = {
 # The only modules that touch files, streams or the process.
 TOUCH_THE_WORLD = {
     "command.py", "design_files.py", "make_folders.py", "output_folder.py", "shipped_files.py", "terminal.py",
+    "tidy_files.py",
 }
 # These read what was shipped with them: a data file of the package, or the grammar at the path they are handed.
 READ_THEIR_OWN = {"diagnostic/catalogue.py", "outputs/to_json.py", "syntax/language.py", "syntax/tables.py"}

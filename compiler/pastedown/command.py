@@ -11,19 +11,20 @@ import os
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, NoReturn
 
-from pastedown.terminal import apology, complain, outside_failure, prepare_process, say, wants_colour
+from pastedown.terminal import apology, complain, outside_failure, prepare_process, say, say_exactly, wants_colour
 
 if TYPE_CHECKING:
     from pastedown.compile import Compiled, MadeDesign
     from pastedown.design_files import NearbyFiles
     from pastedown.diagnostic import Diagnostic
+    from pastedown.tidy_files import TidyFile
 
 FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
 _CODES = """\
 exit codes:
-  0    the design goes together, or what was asked for was shown
-  1    the design was refused; nothing was written
+  0    the design goes together, or what was asked for was shown or done
+  1    the design was refused, and nothing was written; "tidy --check" would change a file
   2    the command line is wrong
   3    something outside the design failed: a file is missing or cannot be read, the folder
        is not ours to write to, the disk is full
@@ -93,6 +94,13 @@ def _parser() -> argparse.ArgumentParser:
     _add_file(why, messages=False)
     why.add_argument("measurement", metavar="MEASUREMENT", help='its path in the design, such as "strip.width"')
     why.add_argument("--design", metavar="NAME", help="which design of the file")
+    tidy = command("tidy", _tidy, "lay files out in the usual way, with no change to what they mean")
+    tidy.add_argument(
+        "files", metavar="FILE", nargs="+",
+        help='a file to rewrite, unless it cannot be read without an error; "-" alone: read the input stream and '
+        "write the output stream",
+    )
+    tidy.add_argument("--check", action="store_true", help="write nothing; name the files that would change")
     explain = command("explain", _explain, "explain a message by its id, or list all ids")
     explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
     command("outputs", _list_outputs, "list what can be made")
@@ -168,6 +176,49 @@ def _why(options: argparse.Namespace) -> int:
     if answer is not None:
         say(answer)
     return _code(compiled) or (FINE if answer is not None else WRONG_COMMAND)
+
+
+def _tidy(options: argparse.Namespace) -> int:
+    """Every file is looked at, whatever is the matter with another; the gravest exit code is given."""
+    from pastedown.tidy_files import STANDARD_INPUT, tidy_file, tidy_standard_input
+
+    if STANDARD_INPUT in options.files:
+        if len(options.files) > 1:
+            raise WrongCommand('"-" stands alone: the output stream holds one file.')
+        return _tidy_one(tidy_standard_input(), options.check, say_exactly)
+    from pastedown.design_files import FileRefused
+
+    codes = []
+    for file in options.files:
+        try:
+            codes.append(_tidy_one(tidy_file(file), options.check, None))
+        except (FileRefused, OSError) as fault:
+            codes.append(_tell_failure(fault))
+    return max(codes)
+
+
+def _tidy_one(tidied: TidyFile, only_check: bool, write: Callable[[str], None] | None) -> int:
+    """Tidies one file in its place, or writes it with `write`, also where it stays as it is."""
+    from pastedown.diagnostic.visible_text import visible
+
+    named = visible(tidied.shown)
+    if tidied.errors:
+        from pastedown.diagnostic.draw import draw
+
+        complain(draw(tidied.errors, colour=wants_colour()))
+        complain(f"{named} was left as it is.")
+    elif only_check and tidied.changes:
+        say(f"{named} would change.")
+    if only_check:
+        return REFUSED if tidied.errors or tidied.changes else FINE
+    if write is not None:
+        write(tidied.after)
+    elif tidied.changes:
+        tidied.put_in_place()
+        say(f"{named} is tidy now.")
+    elif not tidied.errors:
+        say(f"{named} was tidy already.")
+    return REFUSED if tidied.errors else FINE
 
 
 def _explain(options: argparse.Namespace) -> int:

@@ -79,6 +79,13 @@ def _read_text(path: Path, name: str) -> str:
     except (OSError, ValueError) as trouble:
         reason = trouble.strerror if isinstance(trouble, OSError) and trouble.strerror else "that is not a file name"
         raise FileRefused(f"{visible(name)} could not be read: {reason}.") from trouble
+    return decoded(held, name)
+
+
+def decoded(held: bytes, name: str) -> str:
+    """The text that the bytes of a file stand for. Raises FileRefused if there are too many, or they are no UTF-8."""
+    if len(held) > LARGEST_FILE:
+        raise FileRefused(f"{visible(name)} is larger than {LARGEST_FILE // 1_000_000} MB, too large for a design.")
     try:
         return held.removeprefix(codecs.BOM_UTF8).decode("utf-8")
     except UnicodeDecodeError as trouble:
@@ -90,15 +97,13 @@ def _read_text(path: Path, name: str) -> str:
 
 
 def _read_limited(path: Path, name: str) -> bytes:
-    """The bytes of an ordinary file. Devices and pipes are found out before anything waits for them."""
+    """The bytes of an ordinary file, at most one more than a design may hold. Devices and pipes are found out before
+    anything waits for them."""
     _demand_ordinary(os.stat(path).st_mode, name)
     descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with open(descriptor, "rb") as stream:
         _demand_ordinary(os.fstat(descriptor).st_mode, name)
-        held = stream.read(LARGEST_FILE + 1)
-    if len(held) > LARGEST_FILE:
-        raise FileRefused(f"{visible(name)} is larger than {LARGEST_FILE // 1_000_000} MB, too large for a design.")
-    return held
+        return stream.read(LARGEST_FILE + 1)
 
 
 def _demand_ordinary(mode: int, name: str) -> None:

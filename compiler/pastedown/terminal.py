@@ -18,6 +18,11 @@ def say(text: str) -> None:
     _print(text, sys.stdout)
 
 
+def say_exactly(text: str) -> None:
+    """Prints a file: nothing is added at its end."""
+    _print(text, sys.stdout, end="")
+
+
 def complain(text: str) -> None:
     """Prints what went wrong or needs attention."""
     _print(text, sys.stderr)
@@ -62,10 +67,10 @@ def apology(fault: Exception) -> str:
     )
 
 
-def _print(text: str, stream: TextIO | None) -> None:
+def _print(text: str, stream: TextIO | None, end: str = "\n") -> None:
     """Prints; a reader that has gone away (`| head`) changes neither the work nor the exit code."""
     try:
-        print(text, file=stream, flush=True)
+        print(text, end=end, file=stream, flush=True)
     except BrokenPipeError:
         if stream is not None:
             os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

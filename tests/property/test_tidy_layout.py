@@ -22,7 +22,7 @@ def read(text: str) -> ParseResult:
 
 
 def tidied(text: str) -> str:
-    return tidy(SourceText("laid_out.album", text), GRAMMAR)
+    return tidy(SourceText("laid_out.album", text), GRAMMAR).text
 
 
 def comments(text: str) -> list[str]:

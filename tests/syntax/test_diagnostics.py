@@ -23,7 +23,7 @@ MISTAKES: list[tuple[str, str, str]] = [
     ("x = a(1) b c", "unexpected-word", "b"),
     ("leaf", "unexpected-word", "leaf"),
     ("leaf(1)", "unexpected-word", "leaf"),
-    ("x = 8 inchs", "unexpected-word", "inchs"),
+    ("x = 8 inchs", "unknown-unit", "inchs"),
     ("piece leaf from card height: 3 in", "unexpected-word", "height:"),
     ("x = f(a: 1 b: 2)", "unexpected-word", "b:"),
     ("x = f(height = 3 in)", "unexpected-word", "="),

@@ -1,8 +1,10 @@
 """The grammar itself: no conflict, the words that are reserved, and tables that fit it."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from lark import Lark
 
 from pastedown.quantity.literal import UNIT_NAMES
@@ -64,3 +66,12 @@ def test_tables_and_grammar_read_alike(tmp_path: Path) -> None:
     for path in sorted((ROOT / "examples").glob("*.album")):
         source = SourceText(path.name, path.read_text(encoding="utf-8"))
         assert parse(source, str(GRAMMAR)) == parse(source, str(alone))
+
+
+@pytest.mark.parametrize("damage", [lambda text: text[: len(text) // 2], lambda _: "", lambda _: "[1]"])
+def test_damaged_tables_are_as_good_as_none(tmp_path: Path, damage: Callable[[str], str]) -> None:
+    alone = tmp_path / "album.lark"
+    alone.write_text(GRAMMAR.read_text(encoding="utf-8"), encoding="utf-8")
+    alone.with_suffix(TABLES_SUFFIX).write_text(damage(TABLES.read_text(encoding="utf-8")), encoding="utf-8")
+    source = SourceText("recipe.album", "x = 1 in")
+    assert parse(source, str(alone)) == parse(source, str(GRAMMAR))

@@ -17,7 +17,7 @@ RECIPES = {"sample": SAMPLE, **recipes()}
 
 
 def tidied(text: str) -> str:
-    return tidy(SourceText("recipe.album", text), GRAMMAR)
+    return tidy(SourceText("recipe.album", text), GRAMMAR).text
 
 
 def comments(text: str) -> list[str]:
@@ -35,6 +35,11 @@ def check_tidied(text: str) -> None:
 @pytest.mark.parametrize("name", RECIPES)
 def test_a_tidied_recipe_is_the_same_recipe(name: str) -> None:
     check_tidied(RECIPES[name])
+
+
+@pytest.mark.parametrize("name", [name for name in RECIPES if name != "sample"])
+def test_every_recipe_of_the_project_is_tidy(name: str) -> None:
+    assert tidied(RECIPES[name]) == RECIPES[name]
 
 
 COMMENTS = st.builds("{}# {}\n".format, st.sampled_from(["", " ", "\n", "\n\n\n"]), st.sampled_from(["", "a", "b = c"]))
@@ -94,6 +99,7 @@ component b {}
         ("page [ 3 ] . front", "page[3].front"),
         ("“a  {b}\n c ”", '"a {b} c"'),
         ("“say \"so\"”", "“say \"so\"”"),
+        ('"a {b # why\n + 1 in}"', '"a {b # why\n + 1 in}"'),
     ],
 )
 def test_a_value_in_its_usual_form(written: str, usual: str) -> None:
@@ -110,4 +116,29 @@ def test_long_statements_are_broken_at_commas() -> None:
 
 
 def test_what_cannot_be_read_is_left_as_it_is() -> None:
-    assert tidied("x  =  = 1\n\n\ny=2") == "x  =  = 1\n\n\ny=2"
+    text = "x  =  = 1\n\n\ny=2"
+    made = tidy(SourceText("recipe.album", text), GRAMMAR)
+    assert made.text == text
+    assert [told.id for told in made.errors] == ["unexpected-word"]
+
+
+def test_a_line_is_broken_outside_brackets_first() -> None:
+    place = "join front_lined: front_liner.liner.back to case.inside_front, by: glue_from_the_pot"
+    after = "after: [front_crease, front_cover_crease]"
+    assert tidied(f"album a {{ {place}, {after} {{ }} }}").splitlines()[1:3] == [f"  {place},", f"      {after} {{}}"]
+
+
+def test_a_long_text_is_broken_at_blanks_outside_slots() -> None:
+    words = "word " * 30
+    text = f'"{words}{{a + b + c}} {{a +  b + c}} {words}{{{{ }}}} {words}end"'
+    lines = tidied(f"album a {{ x = {text} }}").splitlines()
+    assert max(map(len, lines)) <= MOST_COLUMNS
+    assert " ".join(line.strip() for line in lines[2:-1]) == text.replace("  ", " ")
+    assert all(line.count("{") == line.count("}") for line in lines[2:-1])
+    check_tidied(f"album a {{ x = {text} }}")
+
+
+def test_a_recipe_at_the_limits_of_size_is_tidied() -> None:
+    check_tidied("x = " + " + ".join(["a"] * 257))
+    check_tidied("x = " + "f(" * 64 + "a" + ")" * 64)
+    check_tidied("album a {" + "if b {" * 63 + "x = 1" + "}" * 64)

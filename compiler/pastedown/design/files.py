@@ -75,7 +75,7 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
                     error(
                         "twice-declared",
                         span,
-                        f"{name} is used from two files.",
+                        f"{name} is used from {_twice_or_two(imports[name], used)}.",
                         labels=(Label(spans[name], "first here"),),
                         way_out="Keep one of the two.",
                     )
@@ -96,6 +96,10 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
     )
     shelf.loaded[key] = file
     return file
+
+
+def _twice_or_two(first: File, second: File) -> str:
+    return f"{second.name} twice" if first is second else "two files"
 
 
 def _stated(statements: tuple[Statement, ...], name: str) -> Span | None:

@@ -61,9 +61,11 @@ from pastedown.tree.statement import (
 # Names that are known everywhere.
 WORDS_WITH_A_MEANING = ("its", "yes", "no", "nothing", "ruler")
 # Words that mean something in one fact only, and how it is written.
-_WORDS_OF_FACT = {
-    **{word: f"show = {word}" for word in ("inches", "metric", "both")},
-    "millimetres": "ruler = millimetres to 1",
+_WORDS_OF_FACTS = {
+    "inches": "It is a word of two facts only: ruler = inches to 1/16, and show = inches.",
+    "metric": "It is a word of one fact only: show = metric.",
+    "both": "It is a word of one fact only: show = both.",
+    "millimetres": "It is a word of one fact only: ruler = millimetres to 1.",
 }
 
 
@@ -127,8 +129,8 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
         way_out = did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling."
         if own:
             way_out = f"Write its.{name}: it belongs to what is being made."
-        elif name in _WORDS_OF_FACT:
-            way_out = f"It is a word of one fact only: {_WORDS_OF_FACT[name]}."
+        elif name in _WORDS_OF_FACTS:
+            way_out = _WORDS_OF_FACTS[name]
         return inference.tell(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
     home, statement = found
     if isinstance(statement, Component | Album | Variant):

@@ -40,16 +40,20 @@ def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
                 )
             )
     if not least <= len(call.arguments) <= most:
-        wanted = "one value" if most == 1 else "at least one value"
+        wanted = "one value" if most == 1 else "at least one value" if not call.arguments else f"up to {most} values"
         raise Fault(
             error(
                 "missing-argument",
                 call.span,
                 f"{call.called.head} takes {wanted}, and here {_how_many(len(call.arguments))}.",
-                way_out=f"Write {wanted} in its brackets.",
+                way_out=f"Write {wanted} in its brackets{_or_a_list(len(call.arguments), most)}.",
             )
         )
     return [argument.value for argument in call.arguments]
+
+
+def _or_a_list(number: int, most: int) -> str:
+    return ", or a list in square brackets, which may be longer" if number > most > 1 else ""
 
 
 def _how_many(number: int) -> str:

@@ -9,7 +9,7 @@ from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.unit import METRIC_UNITS, UNIT_NAMES, UNIT_SIGNS, UNITS
 from pastedown.quantity.weight import BASIC_SIZES, grammage
 
-__all__ = ["MOST_DIGITS", "UNIT_NAMES", "LiteralError", "metric_fraction", "read_quantity"]
+__all__ = ["MOST_DIGITS", "UNIT_NAMES", "UNIT_WORDS", "LiteralError", "metric_fraction", "read_quantity"]
 
 # Longer numbers cost time and memory out of proportion, and no measure of paper needs them.
 MOST_DIGITS = 24
@@ -46,6 +46,12 @@ _HABITS = {
     "grams": "g", "gr": "g", "kgs": "kg", "kilogram": "kg", "kilograms": "kg", "g/m2": "gsm", "g/m²": "gsm",
     "g/m^2": "gsm", "degree": "deg", "degrees": "deg", "percent": "%", "º": "deg",
 }  # fmt: skip
+
+# What makers write for each unit in letters.
+UNIT_WORDS: dict[str, str] = {
+    **{name: name for name in UNIT_NAMES if name in UNITS and len(name) > 1},
+    **{word: unit for word, unit in _HABITS.items() if word.isalpha()},
+}
 
 _MONEY_CODE = re.compile(r"[A-Z]{3}")
 _CODE_IN_OTHER_LETTERS = re.compile(r"[A-Za-z]{3}")
@@ -158,9 +164,16 @@ def _pounds(value: Fraction, number: str, basis: str) -> Quantity:
 
 def _one_of_each_size(value: Fraction, number: str) -> str:
     """Every basic size once, with the grammage that `value` pounds are in it."""
-    names = {size: name for name, size in reversed(BASIC_SIZES.items())}
-    grams = {name: round((grammage(value, name) / UNITS["gsm"]).value) for name in reversed(names.values())}
-    return ", ".join(f"`{number} lb {name}` = {weight} gsm" for name, weight in grams.items())
+    return ", ".join(f"`{number} lb {name}` = {round(value * grams)} gsm" for name, grams in _GSM_OF_ONE_POUND.items())
+
+
+def _gsm_of_one_pound() -> dict[str, Fraction]:
+    """By the first name of each basic size."""
+    first_names = {size: name for name, size in reversed(BASIC_SIZES.items())}
+    return {name: (grammage(1, name) / UNITS["gsm"]).value for name in reversed(first_names.values())}
+
+
+_GSM_OF_ONE_POUND = _gsm_of_one_pound()
 
 
 def _way_to_a_unit(number: str, unit: str) -> str:

@@ -1,6 +1,8 @@
 """A source text, and spans that say which words of it something stems from."""
 
 from bisect import bisect_right
+from functools import cached_property
+from itertools import accumulate
 
 from attrs import field, frozen
 
@@ -15,11 +17,12 @@ class SourceText:
 
     name: str
     text: str = field(repr=False)
-    _line_starts: list[int] = field(init=False, repr=False)
 
-    @_line_starts.default
-    def _find_line_starts(self) -> list[int]:
-        return [0] + [at + 1 for at, letter in enumerate(self.text) if letter == "\n"]
+    @cached_property
+    def _line_starts(self) -> list[int]:
+        """The offset of each line. Found when first asked for: most texts have nothing to be told of."""
+        lines = self.text.split("\n")
+        return [0, *accumulate(len(line) + 1 for line in lines[:-1])]
 
     def line_and_column(self, offset: int) -> tuple[int, int]:
         """Line and column of a character offset, both counted from 1."""

@@ -27,6 +27,16 @@ def too_long_file(source: SourceText) -> Diagnostic:
     )
 
 
+def too_long_layout(source: SourceText, letters: int) -> Diagnostic:
+    return error(
+        "too-long-file",
+        Span(source, 0, 0),
+        f"In the usual layout this file would have {letters:,} characters, and a file may have up to {MOST_LETTERS:,}.",
+        reason="Nothing of it has been changed.",
+        way_out="Divide it into several files, and name in each what it uses from the others with `use`.",
+    )
+
+
 def too_many_tokens(span: Span) -> Diagnostic:
     return error(
         "too-many-tokens",

@@ -13,8 +13,8 @@ from attrs import frozen
 from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.source import SourceText, Span
 from pastedown.syntax.language import Language
-from pastedown.syntax.statement_heads import STATEMENT_WORDS, type_at
-from pastedown.syntax.token import UNCLOSED, Token
+from pastedown.syntax.statement_heads import STATEMENT_WORDS, begins_line, type_at
+from pastedown.syntax.token import UNCLOSED, UNKNOWN, Token
 
 # Looking for the end of a text may mean looking through the whole file; more than this in one file are left alone.
 _MOST_MENDED = 200
@@ -23,6 +23,8 @@ _LOOK_AHEAD = 4
 
 _DIGITS = frozenset("0123456789½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒")
 _AFTER_A_TEXT = frozenset({"COMMA", "RPAR", "RSQB", "RBRACE", "LBRACE"})
+_SINGLE_QUOTES = {"'": "'", "\u2018": "\u2019", "\u00ab": "\u00bb"}
+_BEHIND_A_TEXT = frozenset({"LBRACE", "RBRACE", "TEXT", UNCLOSED})
 _QUOTES = re.compile(r'["\u201c\u201d]')
 # How each statement begins, with enough behind its first word that the same word at the beginning of a line of prose
 # ("album is shut", "fold the flap over") is none.
@@ -158,3 +160,40 @@ def _unclosed(token: Token, head: re.Match[str] | None) -> Diagnostic:
         way_out=f"Put `{'”' if token.text[0] == '“' else token.text[0]}` where the text ends.",
         labels=labels,
     )
+
+
+def end_of_bare_text(tokens: Sequence[Token], at: int) -> int | None:
+    """Where the words are over that begin at `at` on one line and should stand between double quotes: they follow
+    `because`, a step or a title without any, or stand between single quotes. None if no such words begin here."""
+    single = _SINGLE_QUOTES.get(tokens[at].text) if tokens[at].type == UNKNOWN else None
+    if single is None and not _wants_a_text(tokens, at):
+        return None
+    end = at + 1
+    while end < len(tokens) and not begins_line(tokens, end) and tokens[end].type not in _BEHIND_A_TEXT:
+        if tokens[end].type == "COMMA" and type_at(tokens, end + 1) == "LABEL":
+            break
+        if tokens[end].type == "DOTTED" and "\n" in tokens[end].text:
+            part_from_full_stop(tokens[end])
+            break
+        end += 1
+        if single is not None and tokens[end - 1].text == single:
+            return end
+    return end if _wants_a_text(tokens, at) else None
+
+
+def _wants_a_text(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word stands at `at` where the grammar has only a text, or a text and braces."""
+    if not (tokens[at].text[:1].isalpha() or tokens[at].text in _SINGLE_QUOTES) or tokens[at].type == "TEXT":
+        return False
+    if begins_line(tokens, at):
+        return False
+    before, earlier = type_at(tokens, at - 1), type_at(tokens, at - 2)
+    titled = before == "NAME" and earlier in ("COMPONENT", "ALBUM")
+    return before == "BECAUSE" or (before == "LABEL" and earlier == "STEP") or titled
+
+
+def part_from_full_stop(token: Token) -> None:
+    """Leaves the name alone of a dot and a name: the full stop of a sentence is no dot of a path, and the name on the
+    next line begins a statement."""
+    name = token.word_span
+    token.type, token.text, token.start = "NAME", name.text, name.start

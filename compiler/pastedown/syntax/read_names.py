@@ -111,6 +111,28 @@ def lone_unit(span: Span, name: str) -> Diagnostic:
     )
 
 
+def in_for_from(span: Span) -> Diagnostic:
+    """What to say about `each k in 1 to 3`."""
+    return error(
+        "unexpected-word",
+        span,
+        "`in` is a unit, and what is counted begins with `from`.",
+        reason="A repetition says its first and its last number.",
+        way_out="Write `each k from 1 to 3`.",
+    )
+
+
+def text_without_quotes(span: Span) -> Diagnostic:
+    """What to say about words where a text is wanted."""
+    return error(
+        "unexpected-word",
+        span,
+        f"The words `{shortened(span.text)}` stand without {'' if span.text[0].isalnum() else 'double '}quotes.",
+        reason="Outside quotes every word is a word of the language or a name.",
+        way_out='Put them between double quotes: `"..."`.',
+    )
+
+
 def reserved_word(span: Span, word: str) -> Diagnostic:
     """What to say about a word of the language that is used as a name."""
     way_out = f"Choose another name, such as `{word}_1` or a word that says more."

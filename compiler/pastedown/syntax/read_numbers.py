@@ -3,12 +3,16 @@
 import re
 
 from pastedown.diagnostic import Diagnostic, error, warning
-from pastedown.quantity.literal import LiteralError, metric_fraction, read_quantity
+from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.quantity.literal import UNIT_WORDS, LiteralError, metric_fraction, read_quantity
+from pastedown.source import Span
 from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
 from pastedown.tree.expression import Literal, SheetSize
 
 _BETWEEN_SIDES = re.compile(r"(?:[xX\u00d7] ?| [xX\u00d7] )(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
+_BETWEEN_SIDES_AS_WRITTEN = re.compile(r"(?:[xX\u00d7]\s*|\s+[xX\u00d7]\s+)(?=[0-9.\u00bc-\u00be\u2150-\u215e])")
+_WITH_X = re.compile(r"([0-9][^xX]*?) ?[xX]([0-9].*)", re.DOTALL)
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _WITH_HYPHEN = re.compile(r"([0-9]+)[-\u2010\u2011]([0-9]+[/\u2044][0-9]+|[\u00bc-\u00be\u2150-\u215e])")
@@ -25,12 +29,33 @@ def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnos
             return _sheet(token, *sides)
         return Literal(read_quantity(token.text), token.span), _metric_fraction(token, sides)
     except LiteralError as unreadable:
-        return None, (error(unreadable.id, token.span, unreadable.reason, way_out=unreadable.way_out),)
+        meant = _misspelt_unit(sides) if unreadable.id == "unknown-unit" else ""
+        return None, (error(unreadable.id, token.span, unreadable.reason, way_out=meant or unreadable.way_out),)
 
 
 def sides_of(text: str) -> list[str]:
     """The two sides of the size of a sheet, or a number alone, with single blanks."""
     return _BETWEEN_SIDES.split(" ".join(text.split()))
+
+
+def nearest_unit(word: str) -> str | None:
+    """The unit that somebody who wrote `word`, which is none, most likely meant. Three capitals are a currency."""
+    if word.isupper():
+        return None
+    # Letters that changed places are the likeliest slip.
+    meant = next((known for known in UNIT_WORDS if sorted(known) == sorted(word)), None)
+    meant = meant or nearest_name(word, sorted(UNIT_WORDS))
+    return UNIT_WORDS[meant] if meant else None
+
+
+def _misspelt_unit(sides: list[str]) -> str:
+    """What to write for the first unit that is nearly one; empty if there is none, or a habit has an answer already."""
+    for side in sides:
+        unit = _unit(side).strip()
+        meant = nearest_unit(unit) if unit.isalpha() and unit.lower() not in UNIT_WORDS else None
+        if meant:
+            return f"Write `{shortened(side.removesuffix(unit).strip())} {meant}`."
+    return ""
 
 
 def _commas_and_points(token: Token, sides: list[str]) -> Diagnostic | None:
@@ -90,6 +115,32 @@ def point_after_name(token: Token, written: str, instead: str) -> Diagnostic:
     )
 
 
+def range_with_points(span: Span) -> Diagnostic:
+    """What to say about two points between numbers, as in `[1..3]`."""
+    return error(
+        "unexpected-word",
+        span,
+        "Two points stand for no range.",
+        reason="A point belongs to one number or to a path.",
+        way_out="Write `[k from 1 to 3]` for a new family, `[1 to 3]` for some of one that is there.",
+    )
+
+
+def sides_run_together(first: Token, second: Token) -> Diagnostic | None:
+    """What to say about two sides of a sheet of which the `x` touches only one: `first` ends with it, or `second` is a
+    word that begins with it. None if these are no such sides."""
+    in_one = _WITH_X.fullmatch(f"{first.text} {second.text}" if second.type == "NAME" else f"{first.text}{second.text}")
+    if in_one is None:
+        return None
+    return error(
+        "unexpected-word",
+        first.span.to(second.span),
+        "The `x` between two sides touches only one of them.",
+        reason="It stands between blanks, or touches both.",
+        way_out=f"Write `{shortened(in_one[1])} x {shortened(in_one[2])}`, each side with its unit.",
+    )
+
+
 def _sheet(token: Token, first: str, second: str) -> tuple[SheetSize | None, tuple[Diagnostic, ...]]:
     """A side without a unit has the unit of the other."""
     first_unit, second_unit = _unit(first), _unit(second)
@@ -116,14 +167,32 @@ def _sheet_without_unit(token: Token, first: str, second: str) -> Diagnostic:
 
 
 def _metric_fraction(token: Token, sides: list[str]) -> tuple[Diagnostic, ...]:
-    if (token.text.isascii() and "/" not in token.text) or not any(metric_fraction(side) for side in sides):
+    """A warning of the first side that is a fraction of a metric unit. A side without a unit has that of the other."""
+    if token.text.isascii() and "/" not in token.text:
         return ()
-    return (
-        warning(
-            "metric-fraction",
-            token.span,
-            f"`{shortened(token.text)}` is a fraction of a metric unit.",
-            reason="Rulers in millimetres show no such fractions; perhaps inches were meant.",
-            way_out="Write the unit that is meant, and metric measures as decimals, such as `7.5 mm`.",
-        ),
+    units = [_unit(side) for side in sides]
+    for at, side in enumerate(sides):
+        whole = side if units[at] else side + next(filter(None, units), "")
+        if metric_fraction(whole):
+            return (_fraction_of_a_metric_unit(_span_of_side(token, at, len(sides)), whole),)
+    return ()
+
+
+def _span_of_side(token: Token, side: int, sides: int) -> Span:
+    """Where one side of a sheet stands; a number alone is all of its token."""
+    between = _BETWEEN_SIDES_AS_WRITTEN.search(token.text) if sides == 2 else None
+    if between is None:
+        return token.span
+    if side == 0:
+        return Span(token.source, token.start, token.start + between.start())
+    return Span(token.source, token.start + between.end(), token.end)
+
+
+def _fraction_of_a_metric_unit(span: Span, written: str) -> Diagnostic:
+    return warning(
+        "metric-fraction",
+        span,
+        f"`{shortened(written)}` is a fraction of a metric unit.",
+        reason="Rulers in millimetres show no such fractions; perhaps inches were meant.",
+        way_out="Write the unit that is meant, and metric measures as decimals, such as `7.5 mm`.",
     )

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from attrs import define, field
 
 from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.quantity.literal import UNIT_NAMES
 from pastedown.quantity.quantity import number
 from pastedown.source import Span
@@ -16,8 +17,18 @@ from pastedown.syntax.explain import bad_slot
 from pastedown.syntax.faults import Faults
 from pastedown.syntax.hidden_characters import is_hidden
 from pastedown.syntax.language import Language, Unexpected
-from pastedown.syntax.read_names import is_plain, lone_unit, name_is_unit, odd_name, reserved_word
-from pastedown.syntax.read_numbers import point_after_name, read_number
+from pastedown.syntax.mixed_up_signs import JOINING, NAME_FOLLOWS
+from pastedown.syntax.quotes import end_of_bare_text, part_from_full_stop
+from pastedown.syntax.read_names import (
+    in_for_from,
+    is_plain,
+    lone_unit,
+    name_is_unit,
+    odd_name,
+    reserved_word,
+    text_without_quotes,
+)
+from pastedown.syntax.read_numbers import point_after_name, range_with_points, read_number, sides_run_together
 from pastedown.syntax.read_texts import read_text
 from pastedown.syntax.statement_heads import (
     DECLARING,
@@ -29,7 +40,7 @@ from pastedown.syntax.statement_heads import (
     type_at,
 )
 from pastedown.syntax.token import UNKNOWN, Token, Value
-from pastedown.syntax.unknown_characters import WITHOUT_MEANING, unknown_character
+from pastedown.syntax.unknown_characters import WITHOUT_MEANING, full_stop_after_unit, unknown_character
 from pastedown.tree.expression import Expression, Literal, Text
 
 _UNITS = frozenset(UNIT_NAMES)
@@ -38,7 +49,6 @@ _VALUE_FOLLOWS = frozenset(
     {"EQUAL", "LPAR", "LSQB", "COMMA", "PLUS_MINUS", "TIMES_OVER", "COMPARE", "LABEL", "COLON", "IS"}
 )
 _NAMES = frozenset({"NAME", "LABEL"})
-_NAME_FOLLOWS = frozenset({"USE", "COMPONENT", "ALBUM", "VARIANT", "PART", "PIECE", "POSE", "EACH", "FIXED"})
 
 
 def read_words(tokens: Sequence[Token], language: Language, faults: Faults) -> list[Token]:
@@ -60,8 +70,20 @@ class _Reader:
     def read(self) -> list[Token]:
         left_out: set[int] = set()
         for at, token in enumerate(self.tokens):
+            if at in left_out or (token.spoiled and token.type == "QUANTITY"):
+                continue
+            end = end_of_bare_text(self.tokens, at)
+            if end:
+                self._bare_text(token, self.tokens[end - 1])
+                left_out.update(range(at + 1, end))
+                continue
             kind = token.type
             if kind == "NAME":
+                self._name(at, token, token.text)
+            elif kind == "DOTTED" and _touches_number(self.tokens, at):
+                # A full stop behind a unit, at the end of a line.
+                self.faults.tell(full_stop_after_unit(Span(token.source, token.start, token.start + 1)), ".")
+                part_from_full_stop(token)
                 self._name(at, token, token.text)
             elif kind == "DOTTED":
                 self._name(at, token, token.text[1:].lstrip())
@@ -80,10 +102,18 @@ class _Reader:
                 self.in_takes = False
         return self._split_units(left_out)
 
+    def _bare_text(self, token: Token, last: Token) -> None:
+        """From here on the token stands for all the words up to the last."""
+        self.faults.tell(text_without_quotes(token.span.to(last.span)))
+        token.type, token.end, token.text = "TEXT", last.end, token.source.text[token.start : last.end]
+        token.spoiled, token.value = True, _stand_in(token)
+
     # ------------------------------------------------------------ names and words of the language
 
     def _name(self, at: int, token: Token, name: str) -> None:
         token.value = name
+        if token.type == "NAME" and type_at(self.tokens, at + 1) == "LABEL" and nearest_name(name, ["takes"]):
+            self.in_takes = True
         if name in self.plain_names:
             return
         if not is_plain(name):
@@ -112,7 +142,16 @@ class _Reader:
             self.faults.tell(name_is_unit(token.word_span, name), name)
             self.faults.broken_words.add(name)
         elif token.type == "NAME":
-            self._spoil(token, lone_unit(token.span, name))
+            told = self._sides_before(at) or lone_unit(token.span, name)
+            if name == "in" and type_at(self.tokens, at - 2) == "EACH":
+                told = in_for_from(token.span)
+            self._spoil(token, told)
+
+    def _sides_before(self, at: int) -> Diagnostic | None:
+        """What to say of `12 in x12 in`, with its last word at `at`."""
+        if type_at(self.tokens, at - 1) != "NAME" or type_at(self.tokens, at - 2) != "QUANTITY":
+            return None
+        return sides_run_together(self.tokens[at - 2], self.tokens[at - 1])
 
     def _keyword_as_name(self, at: int, token: Token, name: str) -> None:
         """A word of the language with a colon: right as a label, wrong as the name of what is declared."""
@@ -135,8 +174,11 @@ class _Reader:
         if token.type in DECLARING and after in ("DOTTED", "LSQB"):
             after = type_at(self.tokens, after_path(self.tokens, at))
             return after in ("EQUAL", "WITH", "COLON") or not may_follow_a_statement(self.tokens, at)
-        if before in _NAME_FOLLOWS:
-            return after not in _NAMES
+        if before in NAME_FOLLOWS:
+            return after == token.type if token.type in JOINING else after not in _NAMES
+        if token.type in ("PART", "FIXED"):
+            # With a name left out, as in `part = leaf()`.
+            return False
         apart = before not in ("NAME", "DOTTED") or begins_line(self.tokens, at)
         return after == "EQUAL" and apart and may_follow_a_statement(self.tokens, at)
 
@@ -155,6 +197,11 @@ class _Reader:
             told = point_after_name(token, before.text + token.text, f"{before.text}[{token.text[1:]}]")
             self._set_value(token, None, (told,))
             return
+        if token.text[-1] in "xX" and type_at(self.tokens, at + 1) == "QUANTITY":
+            sides = sides_run_together(token, self.tokens[at + 1])
+            if sides is not None:
+                self._spoil(token, sides)
+                return
         self._set_value(token, *read_number(token))
 
     def _ends_in_a_name(self, at: int, token: Token) -> bool:
@@ -162,6 +209,9 @@ class _Reader:
         if type_at(self.tokens, at + 1) != "EQUAL":
             return False
         amount, blank, name = _last_word(token.text)
+        if begins_line(self.tokens, at + 1) and "\n" not in blank:
+            # A name is missing before the equals sign.
+            return False
         return name in _UNITS and ("\n" in blank or (blank != "" and not self.in_takes)) and amount != ""
 
     def _text(self, at: int, token: Token) -> None:
@@ -196,8 +246,16 @@ class _Reader:
 
     def _unknown(self, at: int, token: Token) -> bool:
         """Tells of a character without meaning; whether it can be left out."""
+        if token.text == "." and _is_range(self.tokens, at):
+            rest = self.tokens[at + 1]
+            self.faults.tell(range_with_points(token.span.to(rest.span)))
+            token.spoiled = rest.spoiled = True
+            return False
         hidden = is_hidden(token.text)
         if not hidden:
+            if token.text == "." and _touches_number(self.tokens, at):
+                self.faults.tell(full_stop_after_unit(token.span), token.text)
+                return True
             self.faults.tell(unknown_character(token.span), token.text)
         token.spoiled = not hidden and token.text not in WITHOUT_MEANING
         return not token.spoiled
@@ -251,3 +309,14 @@ def _braces_in_file_name(token: Token) -> Diagnostic:
         reason="Which files belong to a recipe must be known before anything is worked out.",
         way_out='Write the name as it is, as in `from "house.album"`.',
     )
+
+
+def _touches_number(tokens: Sequence[Token], at: int) -> bool:
+    return type_at(tokens, at - 1) == "QUANTITY" and tokens[at - 1].end == tokens[at].start
+
+
+def _is_range(tokens: Sequence[Token], at: int) -> bool:
+    """Whether two points stand between numbers, of which the second is read with the number."""
+    if type_at(tokens, at + 1) != "QUANTITY":
+        return False
+    return tokens[at + 1].text.startswith(".") and tokens[at + 1].start == tokens[at].end

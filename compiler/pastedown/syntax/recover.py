@@ -22,7 +22,7 @@ def readable_statements(tokens: Sequence[Token], language: Language, faults: Fau
     """The tokens of all statements that can be read."""
     paired = pair_brackets(tokens, faults)
     mend_spelling(paired, language, faults)
-    return _Recovery(paired, _partners(paired), language, faults).statements(0, len(paired))
+    return _Recovery(paired, _partners(paired), language, faults).statements(0, len(paired))[0]
 
 
 @frozen
@@ -44,25 +44,33 @@ class _Recovery:
     language: Language
     faults: Faults
 
-    def statements(self, start: int, end: int) -> list[Token]:
-        """What can be read of the tokens from `start` up to `end`, which stand outside all braces or fill a pair."""
+    def statements(self, start: int, end: int) -> tuple[list[Token], frozenset[str]]:
+        """What can be read of the tokens from `start` up to `end`, which stand outside all braces or fill a pair; and
+        the first word classes of the statements among them that cannot."""
         kept: list[Token] = []
+        lost: set[str] = set()
         for first, last in self._cuts(start, end):
-            kept += self._statement(self._piece(first, last))
-        return kept
+            statement, without = self._statement(self._piece(first, last))
+            kept += statement
+            lost |= without
+        return kept, frozenset(lost)
 
-    def _statement(self, piece: _Piece) -> list[Token]:
+    def _statement(self, piece: _Piece) -> tuple[list[Token], frozenset[str]]:
         readable = self._is_readable(piece)
-        insides = [self.statements(start, end) for start, end in piece.insides]
-        if not readable:
+        read = [self.statements(start, end) for start, end in piece.insides]
+        insides = [tokens for tokens, _ in read]
+        lost = frozenset().union(*(without for _, without in read))
+        head = piece.tokens[0].type
+        # A run that lacks a panel would be another strip, and a piece that lacks a run has another size.
+        if not readable or (head == "RUN" and lost) or (head == "PIECE" and "RUN" in lost):
             self._drop([piece.tokens, *insides])
-            return []
+            return [], frozenset({head})
         whole: list[Token] = []
         done = 0
         for place, inside in zip(piece.places, insides, strict=True):
             whole += piece.tokens[done:place] + inside
             done = place
-        return whole + piece.tokens[done:]
+        return whole + piece.tokens[done:], lost if head in ("EACH", "IF") else frozenset()
 
     def _is_readable(self, piece: _Piece) -> bool:
         if any(token.spoiled for token in piece.tokens):

@@ -7,6 +7,7 @@ from pastedown.syntax.token import Token
 # What follows the word that begins a statement: a name with a colon or an index, a name with a colon, or a name.
 TITLED = frozenset({"PANEL", "FOLD", "JOIN", "CLOSE", "PLACE", "STEP"})
 _LABELLED = frozenset({"TAKES", "REQUIRE", "PREFER"})
+WITH_LABEL = TITLED | _LABELLED
 _NAMED = frozenset(
     {"USE", "COMPONENT", "ALBUM", "VARIANT", "PART", "PIECE", "POSE", "EACH", "RUN", "ALIGN", "FIXED"}
 )
@@ -53,7 +54,8 @@ def is_head(tokens: Sequence[Token], at: int) -> bool:
     """Whether a statement begins at `at`, as far as can be told without reading it.
 
     A word of the language begins one if the right thing follows, or at the start of a line. A name does if it sets or
-    amends a path, or at the start of a line; or if another name follows: then it is a word of the language misspelt.
+    amends a path, or at the start of a line; or if another name follows on its line: then it is a word of the language
+    misspelt.
     """
     kind = tokens[at].type
     if kind in STATEMENT_WORDS:
@@ -63,8 +65,10 @@ def is_head(tokens: Sequence[Token], at: int) -> bool:
         return False
     if begins_line(tokens, at) or sets_a_path(tokens, at):
         return True
+    if tokens[at].text in ("and", "or"):
+        return False
     after_name = type_at(tokens, at - 1) in ("NAME", "DOTTED", "RSQB")
-    return not after_name and type_at(tokens, at + 1) in ("NAME", "LABEL")
+    return not after_name and type_at(tokens, at + 1) in ("NAME", "LABEL") and not begins_line(tokens, at + 1)
 
 
 def sets_a_path(tokens: Sequence[Token], at: int) -> bool:

@@ -32,12 +32,16 @@ def tables_text(parser: Lark, grammar: str) -> str:
 
 
 def read_tables(grammar_file: Path, lexer: type, transformer: object) -> Lark | None:
-    """The parser from the tables beside a grammar file; None where there are none for this grammar and this lark."""
+    """The parser from the tables beside a grammar file; None where there are none for this grammar and this lark, or
+    the file is half written or damaged."""
     tables = grammar_file.with_suffix(TABLES_SUFFIX)
     if not tables.is_file():
         return None
-    content = json.loads(tables.read_text(encoding="utf-8"), object_pairs_hook=_with_whole_numbers)
-    if content.get("made_for") != _made_for(grammar_file.read_text(encoding="utf-8")):
+    try:
+        content = json.loads(tables.read_text(encoding="utf-8"), object_pairs_hook=_with_whole_numbers)
+    except ValueError:
+        return None
+    if not isinstance(content, dict) or content.get("made_for") != _made_for(grammar_file.read_text(encoding="utf-8")):
         return None
     content["data"]["options"]["lexer"] = lexer
     content["data"]["parser"]["lexer_conf"]["lexer_type"] = lexer

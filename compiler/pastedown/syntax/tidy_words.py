@@ -12,6 +12,9 @@ _AMOUNT = re.compile(
     r"|(?P<before>[0-9]*)(?:\s+|[-\u2010\u2011])?(?P<sign>[\u00bc-\u00be\u2150-\u215e])"
     r"|[0-9]+(?:\.[0-9]+)?"
 )
+_BLANK_OUTSIDE_SLOTS = re.compile(r" (?![^{}]*\})")
+# A comment in a slot ends with its line.
+_COMMENT_IN_SLOT = re.compile(r"\{[^{}]*#")
 _UNIT_SIGNS = {'"': "in", "\u201d": "in", "\u2033": "in", "\u00b0": "deg"}
 _SIGNS = {"\u2264": "<=", "\u2265": ">=", "\u2212": "-"}
 
@@ -52,6 +55,14 @@ def _tidy_amount(match: re.Match[str]) -> str:
     return match[0]
 
 
+def pieces_of_text(token: Token) -> tuple[str, ...]:
+    """A text with its quotes, divided at the blanks where a line may end: not within a slot."""
+    text = tidy_word(token)
+    return (text,) if _COMMENT_IN_SLOT.search(text) else tuple(_BLANK_OUTSIDE_SLOTS.split(text))
+
+
 def _tidy_text(text: str) -> str:
+    if _COMMENT_IN_SLOT.search(text):
+        return text
     words = " ".join(text[1:-1].split())
     return f"\u201c{words}\u201d" if '"' in words else f'"{words}"'

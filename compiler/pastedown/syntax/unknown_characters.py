@@ -21,7 +21,7 @@ _WAYS_OUT = {
     "\u2014": "For a minus type the hyphen of the keyboard, with a blank on both sides.",
     "\u00d7": "Write `*` to multiply, and a number before and after the sign in the size of a sheet.",
     "\u00f7": "Write `/` to divide.",
-    "?": "For a measure that is to be found write `to_fit(smallest, least: ..., most: ...)`.",
+    "?": "Write the measure itself, or the sum of which it follows.",
     "!": "State what must hold; to state the opposite, turn the comparison round.",
     "&": "Write two statements, one for each condition.",
     "|": "Write `choose(condition, yes: ..., no: ...)`.",
@@ -43,4 +43,14 @@ def unknown_character(span: Span) -> Diagnostic:
         f"The character `{shown}` has no meaning here.",
         reason="It is part of no word, number or mark of the language. In texts and comments it may stand.",
         way_out=_WAYS_OUT.get(character, "Delete it, or put it into a text in quotes."),
+    )
+
+
+def full_stop_after_unit(span: Span) -> Diagnostic:
+    return error(
+        "unknown-character",
+        span,
+        "A full stop stands behind a unit.",
+        reason="Units are no abbreviations here; a dot leads from a thing to what belongs to it.",
+        way_out="Leave it out.",
     )

@@ -1,17 +1,28 @@
 """Slips that have a sentence of their own. Each function tells of a place, or gives None if it is no such slip."""
 
+import re
 from collections.abc import Callable
 
 from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.quantity.literal import UNIT_NAMES
 from pastedown.syntax.expected_words import VALUE, found_words
+from pastedown.syntax.mixed_up_signs import (
+    colon_apart,
+    colon_for_equals,
+    comma_too_many,
+    equals_for_colon,
+    name_left_out,
+)
 from pastedown.syntax.read_names import reserved_word
-from pastedown.syntax.read_numbers import decimal_comma
+from pastedown.syntax.read_numbers import decimal_comma, nearest_unit
 from pastedown.syntax.shortened import shortened
 from pastedown.syntax.spelling import misspelt
 from pastedown.syntax.statement_heads import STATEMENT_WORDS, TITLED, begins_line, may_follow_a_statement, type_at
 from pastedown.syntax.stop import UNREAD, Stop
 from pastedown.syntax.token import Token
+
+_NEXT_FACT = re.compile(r"[ \t]+([a-z][a-z0-9_]*)[ \t]*=")
 
 
 def _decimal_comma(stop: Stop) -> Diagnostic | None:
@@ -44,20 +55,88 @@ def _value_left_out(stop: Stop) -> Diagnostic | None:
     )
 
 
-def _equals_in_setting(stop: Stop) -> Diagnostic | None:
-    """`f(height = 3 in)`."""
-    before = stop.before
-    if stop.kind() != "EQUAL" or before is None or stop.kind(-2) not in ("LPAR", "COMMA"):
-        return None
-    way_out = f"Write `{shortened(before.text)}: ...` in place of `=`."
-    return stop.unexpected("A setting is written with a colon.", way_out)
-
-
 def _equals_to_compare(stop: Stop) -> Diagnostic | None:
     if stop.kind() != "EQUAL" or not (stop.kind(-1) == "EQUAL" or "IS" in stop.expected):
         return None
     way_out = "To ask whether two values are equal write `is`."
+    if stop.kind(1) == "COMPARE":
+        way_out = f"Write `{stop.tokens[stop.at + 1].text}=`."
+        return stop.unexpected("The equals sign of a comparison stands last.", way_out)
+    if stop.kind(-1) == "EQUAL":
+        way_out = "To set a value write one of them; to ask whether two are equal write `is`."
     return stop.unexpected("An equals sign sets a value; it does not compare.", way_out)
+
+
+def _comment_sign(stop: Stop) -> Diagnostic | None:
+    """`x = 1 in // why`."""
+    token, before = stop.token, stop.before
+    if token is None or before is None or not token.text == before.text == "/" or token.start != before.end:
+        return None
+    return error(
+        "unexpected-word",
+        before.span.to(token.span),
+        "Two strokes begin no comment.",
+        reason=UNREAD,
+        way_out="A comment begins with `#` and ends with its line.",
+    )
+
+
+def _way_of_rounding_left_out(stop: Stop) -> Diagnostic | None:
+    """`x rounded to 1/8 in`."""
+    if stop.kind() != "TO" or stop.kind(-1) != "ROUNDED":
+        return None
+    way_out = "Write `rounded down to`, `rounded up to` or `rounded nearest to`."
+    return stop.unexpected("After `rounded` it is missing which way.", way_out)
+
+
+def _rounded_misspelt(stop: Stop) -> Diagnostic | None:
+    """`(x roundde up to 1/8 in)`."""
+    token = stop.token
+    if token is None or token.type != "NAME" or stop.kind(1) != "NAME":
+        return None
+    if stop.tokens[stop.at + 1].text not in ("up", "down", "nearest") or not nearest_name(token.text, ["rounded"]):
+        return None
+    return misspelt(token, ["rounded"])
+
+
+def _unit_misspelt(stop: Stop) -> Diagnostic | None:
+    """`8 inchs`: the word after the number is where reading stops, or the last one before."""
+    for at in (stop.at, stop.at - 1):
+        if type_at(stop.tokens, at) != "NAME" or type_at(stop.tokens, at - 1) != "QUANTITY":
+            continue
+        number, word = stop.tokens[at - 1 : at + 1]
+        if number.text[-1].isalpha() or begins_line(stop.tokens, at) or type_at(stop.tokens, at + 1) == "EQUAL":
+            continue
+        meant = nearest_unit(word.text)
+        if meant:
+            sentence = f"`{shortened(word.text)}` is not a unit."
+            return error("unknown-unit", word.span, sentence, reason=UNREAD, way_out=f"Write `{number.text} {meant}`.")
+    return None
+
+
+def _sides_without_x(stop: Stop) -> Diagnostic | None:
+    """`12 in by 12 in`, `12 inx 12 in`."""
+    token, before = stop.token, stop.before
+    if token is None or before is None or stop.kind(1) != "QUANTITY" or before.type != "QUANTITY":
+        return None
+    if token.text != "by" and (token.text[-1] != "x" or token.text[:-1] not in UNIT_NAMES):
+        return None
+    first = before.text if token.text == "by" else f"{before.text} {token.text[:-1]}"
+    way_out = f"Write `{shortened(first)} x {shortened(stop.tokens[stop.at + 1].text)}`."
+    return stop.unexpected("Between the two sides of a size stands `x`.", way_out)
+
+
+def _sign_missing(stop: Stop) -> Diagnostic | None:
+    """`x = 1 in 2 in`."""
+    token, before = stop.token, stop.before
+    if token is None or before is None or token.type != "QUANTITY" or "PLUS_MINUS" not in stop.expected:
+        return None
+    if "$END" not in stop.expected:
+        return None
+    return stop.unexpected(
+        f"Between {found_words(before)} and {found_words(token)} a sign is missing.",
+        "Write `+`, `-`, `*` or `/` between them; what comes next in a list stands in square brackets, behind a comma.",
+    )
 
 
 def _after_rounding(stop: Stop) -> Diagnostic | None:
@@ -68,6 +147,17 @@ def _after_rounding(stop: Stop) -> Diagnostic | None:
         "What is rounded is the whole sum before `rounded`; nothing can be added after it.",
         "Put the rounding in parentheses, as in `(width rounded down to 1/8 in) + 1 in`.",
     )
+
+
+def _and_or(stop: Stop) -> Diagnostic | None:
+    """`require roomy: x > 1 in and x < 2 in`."""
+    token = stop.token
+    if token is None or token.text not in ("and", "or") or stop.at == 0:
+        return None
+    way_out = "Write a statement for each condition, or one `if` inside the other."
+    if token.text == "or":
+        way_out = "Write `choose(condition, yes: ..., no: ...)`, or two statements with an `if` each."
+    return stop.unexpected(f"Conditions are not joined by `{token.text}`.", way_out)
 
 
 def _second_comparison(stop: Stop) -> Diagnostic | None:
@@ -121,6 +211,11 @@ def _colon_missing(stop: Stop) -> Diagnostic | None:
     if before.type == "RSQB" and "COLON" in stop.expected:
         return _without_colon(stop, "]")
     if before.type == "NAME" and word in TITLED and stop.expected == {"LSQB"}:
+        if stop.kind() == "DOTTED":
+            title = stop.tokens[stop.at - 2].text
+            path = shortened(before.text + stop.tokens[stop.at].text)
+            sentence = f"After `{title}` a name with a colon is missing."
+            return stop.unexpected(sentence, f"Write `{title} name: {path} ...`.")
         return _without_colon(stop, before.text)
     return None
 
@@ -164,28 +259,59 @@ def _misspelt_before(stop: Stop) -> Diagnostic | None:
 
 
 def _name_alone(stop: Stop, name: Token) -> Diagnostic:
-    sentence = f"`{shortened(name.text)}` begins no statement, and nothing is said about it."
+    return error(
+        "unexpected-word",
+        name.span,
+        f"`{shortened(name.text)}` begins no statement, and nothing is said about it.",
+        reason=UNREAD,
+        way_out=_one_name_of_two(name) or _instead_of_a_lone_name(stop, shortened(name.text)),
+    )
+
+
+def _one_name_of_two(name: Token) -> str:
+    """What to write for `page width = 5 in`; empty where no fact follows on the line."""
+    fact = _NEXT_FACT.match(name.source.text, name.end)
+    if fact is None:
+        return ""
+    return f"Delete it, or write `{shortened(f'{name.text}_{fact[1]}')} = ...` if the two are one name."
+
+
+def _instead_of_a_lone_name(stop: Stop, name: str) -> str:
+    if name in ("else", "otherwise"):
+        return "Write a second `if` with the other condition, or `choose(condition, yes: ..., no: ...)` for a value."
+    if name in ("import", "include"):
+        return "To use what another file offers write `use name from file`."
+    if stop.kind() == "QUANTITY" and not begins_line(stop.tokens, stop.at):
+        return f"Write `{name} = {shortened(stop.tokens[stop.at].text)}`."
     if stop.kind() == "LPAR":
-        way_out = f"Give it a name: `name = {shortened(name.text)}(...)`."
-        return error("unexpected-word", name.span, sentence, reason=UNREAD, way_out=way_out)
-    if stop.at > 1 and type_at(stop.tokens, stop.at - 2) == "QUANTITY":
-        number = found_words(stop.tokens[stop.at - 2])
-        sentence = f"{found_words(name)} after {number} is neither a unit nor a fact."
-        way_out = f"Write a unit such as `in` or `mm`, or `{shortened(name.text)} = ...` for a fact."
-        return error("unexpected-word", name.span, sentence, reason=UNREAD, way_out=way_out)
-    way_out = f"Write `{shortened(name.text)} = ...` for a fact, or quotes round what is only to be read."
-    return error("unexpected-word", name.span, sentence, reason=UNREAD, way_out=way_out)
+        return f"Give it a name: `name = {name}(...)`."
+    if stop.kind() == "LBRACE":
+        return f"To change {name} write `{name} with {{`; what is new begins with a word such as `component`."
+    if stop.kind() == "TEXT" and stop.kind(1) == "LBRACE":
+        return f"Write what it is before it: `component {name}` or `album {name}`."
+    return f"Delete it, write `{name} = ...` for a fact, or put quotes round what is only to be read."
 
 
 # In the order in which they are tried.
 USUAL_SLIPS: tuple[Callable[[Stop], Diagnostic | None], ...] = (
     _decimal_comma,
     _value_left_out,
-    _equals_in_setting,
+    name_left_out,
+    equals_for_colon,
+    colon_for_equals,
+    colon_apart,
+    comma_too_many,
+    _comment_sign,
     _equals_to_compare,
     _after_rounding,
+    _and_or,
     _second_comparison,
+    _way_of_rounding_left_out,
+    _rounded_misspelt,
+    _sides_without_x,
+    _unit_misspelt,
     _list_without_commas,
+    _sign_missing,
     _colon_missing,
     _comma_missing,
     _word_of_the_language,
