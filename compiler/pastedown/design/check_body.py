@@ -7,7 +7,7 @@ from attrs import evolve
 
 from pastedown.design import infer_call, infer_expression, infer_path
 from pastedown.design.body import Guard, is_declaration, left_head
-from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
+from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_setting, check_step
 from pastedown.design.check_names import check_family, check_name, check_settings
 from pastedown.design.check_piece import check_piece, check_set_of_piece
 from pastedown.design.inference import Inference, Where
@@ -43,7 +43,7 @@ from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
-from pastedown.tree.expression import Dot, Expression, Path
+from pastedown.tree.expression import Dot, Expression, ListOf, Path
 from pastedown.tree.statement import (
     Album,
     Align,
@@ -218,9 +218,14 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 infer_expression.kind_of(inference, statement.because, where)
                 check_settings(inference, statement.settings, ("way_out",), "A requirement")
                 for setting in statement.settings:
-                    infer_expression.kind_of(inference, setting.value, where)
+                    _expect_ways_out(inference, setting.value, where)
             case Step():
                 check_step(inference, statement, where)
+
+
+def _expect_ways_out(inference: Inference, value: Expression, where: Where) -> None:
+    for one in value.items if isinstance(value, ListOf) else (value,):
+        infer_expression.expect(inference, one, where, TEXT, "A way out")
 
 
 def _refuse_amending(inference: Inference, path: Path, kind: Kind) -> None:
@@ -407,8 +412,8 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
                         way_out=did_you_mean(last.name, known) or f"It has: {', '.join(known)}.",
                     )
                 )
-            elif last.name in ("tip", "caution"):
-                infer_expression.expect(inference, value, where, TEXT, last.name)
+            else:
+                check_setting(inference, last.name, value, where)
         case PieceOf():
             check_set_of_piece(inference, kind, last, value, where)
         case _ if kind is not UNKNOWN:

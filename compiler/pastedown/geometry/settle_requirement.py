@@ -102,7 +102,7 @@ def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...
                     error(
                         "wrong-kind",
                         one.span,
-                        f"A way out is a text in quotes, and this is {describe(value)}.",
+                        f"A way out is a text, and this is {describe(value)}.",
                         way_out='Write it in quotes: "...".',
                     )
                 )
