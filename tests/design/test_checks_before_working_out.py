@@ -148,3 +148,8 @@ def test_a_misspelt_name_is_told_once_with_the_nearest() -> None:
 )
 def test_what_a_component_takes(text: str, expected: list[str]) -> None:
     assert ids(text) == expected
+
+
+def test_how_often_a_slip_was_made_besides_is_said() -> None:
+    _, told = linked("album a { gusset = 1 in  x = guset  y = 2 * guset  z = guset / 3  w = nobody }")
+    assert [each.reason for each in told] == ["It is written so in 2 more places.", ""]

@@ -120,13 +120,14 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                 known = edge_names(piece)
                 for edge in (start, end):
                     if edge.span.text not in known and edge.span.text not in misnamed(piece):
-                        inference.tell(
+                        inference.tell_name(
                             error(
                                 "run-edges",
                                 edge.span,
                                 f"{piece.family.name} has no edge called {edge.span.text}.",
                                 way_out=did_you_mean(edge.span.text, known) or f"Its edges are {', '.join(known)}.",
-                            )
+                            ),
+                            piece.family.span,
                         )
                 _check_in_run(inference, inner, piece, where)
             case Fact(path=path, value=value):

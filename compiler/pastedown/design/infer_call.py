@@ -50,12 +50,12 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
         return infer_function.kind_of_function(inference, call, where)
     unknown = where.file.find(name) is None and name not in (*inference.broken, "stock")
     if not call.called.trailers and not own and unknown:
-        if inference.is_said(call.called.span.text):
+        if inference.is_said(call.called.span):
             return UNKNOWN
         known = inference.to_choose_from(
             lambda: [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
         )
-        return inference.tell(
+        return inference.tell_name(
             error(
                 "unknown-function",
                 call.called.span,
@@ -77,7 +77,8 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 where if where.in_with else evolve(where, its=Made(called.view)),
                 called.view,
             )
-        return called
+        view = inference.replacing_parts(called.view, _as_facts(call), where.file)
+        return called if view is called.view else Made(view, True)
     if called == STOCK:
         for argument in call.arguments:
             check_stock_field(inference, argument.label, argument.label_span or argument.span, argument.value, where)
@@ -92,6 +93,15 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
             way_out="Brackets follow a component, a stock or a function such as min.",
         )
     )
+
+
+def _as_facts(call: Call) -> list[Fact]:
+    """What is set in the brackets of a call, as if it stood in braces."""
+    return [
+        Fact(Path(one.label, (), one.span, one.label_span or one.span), one.value, None, False, one.span)
+        for one in call.arguments
+        if one.label
+    ]
 
 
 def check_argument(inference: Inference, label: str, at: Span, value: Expression, where: Where, view: View) -> None:
@@ -109,13 +119,14 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
                 )
             )
         elif label not in inference.broken:
-            inference.tell(
+            inference.tell_name(
                 error(
                     "unknown-argument",
                     at,
                     f"{view.component.name} takes no {label}.",
                     way_out=did_you_mean(label, known) or _what_can_be_set(view),
-                )
+                ),
+                view.component,
             )
         _quietly(inference, value, where)
         return
