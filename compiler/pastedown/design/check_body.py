@@ -33,6 +33,7 @@ from pastedown.design.kind import (
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
 from pastedown.design.setting_names import (
     ALBUM_FACTS,
+    BUILT_IN_NAMES,
     CREASE_SETTINGS,
     JOIN_SETTINGS,
     STEP_SETTINGS,
@@ -352,6 +353,11 @@ def _check_own_fact(inference: Inference, path: Path, value: Expression, view: V
     if path.trailers:
         _check_target(inference, path, value, view, where)
         return
+    if path.head in ("ruler", "show") and not view.component.is_album:
+        sentence = f"{path.head} is a fact of the album: in a component nothing heeds it."
+        way_out = "Move it into the braces of the album; a component reads ruler.marks."
+        inference.tell(error("out-of-place", path.span, sentence, way_out=way_out))
+        return
     if path.head in ALBUM_FACTS:
         if path.head == "show" or path.head == "edition":
             return
@@ -383,6 +389,11 @@ def _counters(view: View) -> frozenset[str]:
 def _check_target(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
     """Check `a.b = value`: what stands before the last name has to have such a setting."""
     trailers = list(path.trailers)
+    head = left_head(path)
+    if len(trailers) == 1 and not isinstance(trailers[0], Dot) and not known_here(inference, view, where, head):
+        _refuse_numbered_fact(inference, path, head)
+        infer_expression.kind_of(inference, value, where)
+        return
     if not isinstance(trailers[-1], Dot) and _target(inference, path, view) is UNKNOWN:
         return
     while trailers and not isinstance(trailers[-1], Dot):
@@ -419,6 +430,24 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
         case _ if kind is not UNKNOWN:
             sentence, way_out = f"Nothing can be set of {in_words(kind)}.", _instead_of_setting(kind, path)
             inference.tell(error("wrong-kind", before.span, sentence, way_out=way_out))
+
+
+def known_here(inference: Inference, view: View, where: Where, name: str) -> bool:
+    """Whether a name means something in the braces of `view`, or may have stood in what could not be read."""
+    found = view.declaration(name) is not None or where.file.find(name) is not None
+    return found or name in inference.broken or name in (*where.counters, *BUILT_IN_NAMES, "ruler")
+
+
+def _refuse_numbered_fact(inference: Inference, path: Path, name: str) -> None:
+    inference.tell_name(
+        error(
+            "unknown-name",
+            path.head_span,
+            f"{path.span.text} sets one of several, and nothing here is called {name}.",
+            reason="A fact has one value and no numbers; parts, pieces, joins and steps may be families.",
+            way_out=f"Work it out where it is used, or give each fact a name of its own, as in {name}_1 = ...",
+        )
+    )
 
 
 def _expect_several(inference: Inference, view: View, last: Dot, path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pastedown.design import infer_expression, infer_path
+from pastedown.design.brackets import word_of
 from pastedown.design.check_names import check_family, check_settings
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
@@ -176,7 +177,7 @@ def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
     if pose.family.name == "flat":
         way_out = "Give the pose a name of its own."
         inference.tell(error("reserved-word", pose.family.span, "The pose flat is built in.", way_out=way_out))
-    if pose.base is not None:
+    if pose.base is not None and word_of(pose.base) != "flat":
         kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
         if kind is not UNKNOWN and kind != POSE:
             inference.tell(

@@ -135,13 +135,13 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
         inference.tell_name(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
         inference.note_lack(name, home)
         return UNKNOWN
-    home, statement = found
+    declared_in, statement = found
     if isinstance(statement, Component | Album | Variant):
         makeable = inference.makeables.get(id(statement))
         return UNKNOWN if makeable is None else Made(inference.view_of(makeable), True)
     if isinstance(statement, Fact):
         return inference.once(
-            (home, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
+            (declared_in, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, declared_in))
         )
     return UNKNOWN
 
