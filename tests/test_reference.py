@@ -9,6 +9,7 @@ from attrs import frozen
 
 from pastedown import check, shipped_files
 from pastedown.design.body import name_of
+from pastedown.design.brackets import TREATMENTS
 from pastedown.design.files import MOST_FILES
 from pastedown.design.setting_names import (
     ALBUM_FACTS,
@@ -26,7 +27,6 @@ from pastedown.diagnostic.draw import MOST_DRAWN
 from pastedown.geometry.derive import MOST_LINES
 from pastedown.geometry.pose import EXACT_ANGLES
 from pastedown.geometry.stock_value import STOCK_FIELDS
-from pastedown.geometry.treatment import TREATMENTS
 from pastedown.geometry.work import (
     DEEPEST_PARTS,
     LONGEST_CHAIN,

@@ -3,6 +3,7 @@
 import pytest
 
 from design.linking import ids, linked
+from pastedown import check
 
 STUFF = """
 card = stock(kind: card, sheet: 9 in x 9 in, caliper: 1 mm, grain: none)
@@ -41,6 +42,44 @@ FAULTS = [
     ("piece q from card, height: 1 in, width: 1 in, depth: 1 in, loose: yes", "unknown-setting"),
     ('step look: "Look.", aftr: card', "unknown-setting"),
     ('x = "so {nobody}"', "unknown-name"),
+    ("x = [1 in, nobody]", "unknown-name"),
+    ("x = [1 in, 2]", "wrong-dimension"),
+    ('x = [1 in, "two"]', "wrong-kind"),
+    ("x = [1 in, [2 in]]", "wrong-kind"),
+    ("x = min(1 in, yes)", "wrong-kind"),
+    ("x = max(1 in, 2)", "wrong-dimension"),
+    ("y = [1 in, 2 in]  x = sum(y, 3)", "wrong-dimension"),
+    ("x = min()", "missing-argument"),
+    ("x = min(value: 1 in)", "unknown-argument"),
+    ("x = count(1, 2)", "missing-argument"),
+    ("x = whole(1 in)", "wrong-dimension"),
+    ("x = choose(1 < 2, yes: 1 in, no: 2)", "wrong-dimension"),
+    ('x = choose(1 < 2, yes: "one", no: 2 in)', "wrong-kind"),
+    ("x = choose(1 in, yes: 1 in, no: 2 in)", "not-a-condition"),
+    ("x = choose(1 < 2, yes: 1 in)", "missing-argument"),
+    ("x = choose(1 < 2, yes: 1 in, no: 2 in, perhaps: 3 in)", "unknown-argument"),
+    ("x = 1 in rounded donw to 1/8 in", "unknown-choice"),
+    ("s = stock(kind: crad)", "unknown-choice"),
+    ("s = card(grain: lnog)", "unknown-choice"),
+    ("s = card with { decorated = fcae }", "unknown-choice"),
+    ("x = choose(card.grain is lnog, yes: 1 in, no: 2 in)", "unknown-choice"),
+    ('s = card with { step look: "Look." }', "wrong-kind"),
+    ("part p = leaf()  x = span(p.sheet.face, to: p.sheet.spine, along: width, pose: flat)", "wrong-kind"),
+    ("part p = leaf()  x = span(p.sheet.head, to: p.sheet.tail, along: heigth, pose: flat)", "unknown-choice"),
+    ("part p = leaf()  x = span(p.sheet.head, to: p.sheet.tail, along: height)", "missing-argument"),
+    ("part p = leaf()  x = span(p.sheet.head, to: p.sheet.tail, along: height, pose: 3 in)", "wrong-kind"),
+    ("piece q from card, height: 1 in, width: 1 in, loose: yes { w = window(heigth: 1 mm, width: 1 mm) }",
+     "unknown-argument"),
+    ("piece q from card, height: 1 in, width: 1 in, loose: yes { s = slit(1 mm, along: wdith) }", "unknown-choice"),
+    ("piece q from card, height: 1 in, width: 1 in, left: head, loose: yes", "edge-names"),
+    ("piece q from card, height: 1 in, left: front, loose: yes { run front to right { panel height: 1 in } }",
+     "reserved-word"),
+    ('part p = leaf()  step look: "Look.", after: 3 in', "wrong-kind"),
+    ('part p = leaf()  step look: "Look.", after: p.lying', "wrong-kind"),
+    ('step look: "Look."  look.reads = 3', "wrong-dimension"),
+    ('require r: 1 < 2 because "so", way_out: 3 in', "wrong-kind"),
+    ("part p = leaf()  fold crease: in_place, on: p.sheet.face, over: 3 in", "wrong-kind"),
+    ('x = "{[1 in]}"', "wrong-kind"),
 ]
 
 
@@ -48,6 +87,13 @@ FAULTS = [
 @pytest.mark.parametrize(("statement", "id"), FAULTS)
 def test_a_fault_is_told_though_nothing_is_made_of_it(place: str, statement: str, id: str) -> None:
     assert ids(STUFF + place.format(statement)) == [id]
+
+
+@pytest.mark.parametrize(("statement", "id"), FAULTS)
+def test_the_working_out_adds_nothing_to_a_fault_that_was_told(statement: str, id: str) -> None:
+    """In what is made, too, one mistake is one message."""
+    told = [each.id for each in check(f"edition = 1\n{STUFF}album a {{ {statement} }}") if each.severity.value == "error"]
+    assert told == [id]
 
 
 @pytest.mark.parametrize("place", NEVER_MADE)
@@ -102,3 +148,8 @@ def test_a_misspelt_name_is_told_once_with_the_nearest() -> None:
 )
 def test_what_a_component_takes(text: str, expected: list[str]) -> None:
     assert ids(text) == expected
+
+
+def test_how_often_a_slip_was_made_besides_is_said() -> None:
+    _, told = linked("album a { gusset = 1 in  x = guset  y = 2 * guset  z = guset / 3  w = nobody }")
+    assert [each.reason for each in told] == ["It is written so in 2 more places.", ""]

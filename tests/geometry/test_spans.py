@@ -108,3 +108,34 @@ def test_structure_may_not_hang_on_a_span() -> None:
                   "n = whole(wide / 10 mm)\npart p[k from 1 to n] = leaf()"):  # fmt: skip
         found = refused(f"{STRIP}{wide}{hangs}", "component leaf { x = 1 }")
         assert "structure-from-measure" in found, hangs
+
+
+PEAK = """
+card = stock(kind: card, sheet: 5 m x 5 m, caliper: 1 mm, grain: none)
+part one = hinge(paper: card)
+pose standing { one = up }
+"""
+HINGE = """
+component hinge {
+  takes paper: stock
+  piece strip from paper, height: 50 mm, loose: yes {
+    run left to right { panel a: 20 mm  fold low: valley  panel b: 10 mm  fold high: mountain  panel c: 20 mm }
+  }
+  pose up { strip.low = square  strip.high = square }
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("pose", "wide"),
+    [
+        ("pose q from flat { }", 50),
+        ("pose q from flat { one.strip.low = square }", 20),
+        ("pose q from standing { one = flat }", 50),
+        ("pose q { one = flat }", 50),
+        ("pose q from standing { }", 41),
+    ],
+)
+def test_flat_is_a_pose_of_everything_in_which_nothing_is_turned(pose: str, wide: int) -> None:
+    said = "wide = span(one.strip.left, to: one.strip.right, along: width, pose: q)"
+    assert round(float(fact(f"{PEAK}{pose}\n{said}", "wide", HINGE))) == wide

@@ -2,6 +2,7 @@
 
 from attrs import evolve
 
+from pastedown.compile import compile_design
 from pastedown.geometry.model import Alignment, Crease, Join, Model, Side
 from pastedown.plan.from_geometry import plan_from
 from pastedown.plan.plan import BuildStep, Plan, PlanText
@@ -282,3 +283,25 @@ def test_an_adhesive_that_was_not_named_is_told_by_its_kind() -> None:
     plan = planned(evolve(design, joins=(unnamed,)))
     assert " with glue. " in text_of(plan, "Join mat sheet to tray side")
     assert (plan.bonds[0].stock, plan.bonds[0].adhesive) == ("", "glue")
+
+
+WRAPPED = """
+edition = 1
+use wrapped_board from covers
+use chipboard, book_cloth, glue from stocks
+album boards {
+  grey = chipboard(sheet: 12 in x 24 in, caliper: 80 pt, grain: long)
+  cloth = book_cloth(sheet: 12 in x 24 in, caliper: 12 pt)
+  static_adhesive = glue
+  part front = wrapped_board(board: grey, paper: cloth, height: 6 in, width: 5 in)
+}
+"""
+
+
+def test_different_work_on_the_same_pieces_has_titles_of_its_own() -> None:
+    (design,) = compile_design("boards.album", WRAPPED, lambda _: None).designs
+    assert design.plan is not None
+    titles = [written(step.title) for step in design.plan.steps]
+    assert len(set(titles)) == len(titles)
+    assert "Close front wrap and front core: head turned" in titles
+    assert {"Score front wrap along its height", "Score front wrap along its width"} <= {*titles}

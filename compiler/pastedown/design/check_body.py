@@ -7,7 +7,7 @@ from attrs import evolve
 
 from pastedown.design import infer_call, infer_expression, infer_path
 from pastedown.design.body import Guard, is_declaration, left_head
-from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
+from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_setting, check_step
 from pastedown.design.check_names import check_family, check_name, check_settings
 from pastedown.design.check_piece import check_piece, check_set_of_piece
 from pastedown.design.inference import Inference, Where
@@ -33,6 +33,7 @@ from pastedown.design.kind import (
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
 from pastedown.design.setting_names import (
     ALBUM_FACTS,
+    BUILT_IN_NAMES,
     CREASE_SETTINGS,
     JOIN_SETTINGS,
     STEP_SETTINGS,
@@ -43,7 +44,7 @@ from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
-from pastedown.tree.expression import Dot, Expression, Path
+from pastedown.tree.expression import Dot, Expression, ListOf, Path
 from pastedown.tree.statement import (
     Album,
     Align,
@@ -218,9 +219,14 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 infer_expression.kind_of(inference, statement.because, where)
                 check_settings(inference, statement.settings, ("way_out",), "A requirement")
                 for setting in statement.settings:
-                    infer_expression.kind_of(inference, setting.value, where)
+                    _expect_ways_out(inference, setting.value, where)
             case Step():
                 check_step(inference, statement, where)
+
+
+def _expect_ways_out(inference: Inference, value: Expression, where: Where) -> None:
+    for one in value.items if isinstance(value, ListOf) else (value,):
+        infer_expression.expect(inference, one, where, TEXT, "A way out")
 
 
 def _refuse_amending(inference: Inference, path: Path, kind: Kind) -> None:
@@ -347,6 +353,11 @@ def _check_own_fact(inference: Inference, path: Path, value: Expression, view: V
     if path.trailers:
         _check_target(inference, path, value, view, where)
         return
+    if path.head in ("ruler", "show") and not view.component.is_album:
+        sentence = f"{path.head} is a fact of the album: in a component nothing heeds it."
+        way_out = "Move it into the braces of the album; a component reads ruler.marks."
+        inference.tell(error("out-of-place", path.span, sentence, way_out=way_out))
+        return
     if path.head in ALBUM_FACTS:
         if path.head == "show" or path.head == "edition":
             return
@@ -378,6 +389,11 @@ def _counters(view: View) -> frozenset[str]:
 def _check_target(inference: Inference, path: Path, value: Expression, view: View, where: Where) -> None:
     """Check `a.b = value`: what stands before the last name has to have such a setting."""
     trailers = list(path.trailers)
+    head = left_head(path)
+    if len(trailers) == 1 and not isinstance(trailers[0], Dot) and not known_here(inference, view, where, head):
+        _refuse_numbered_fact(inference, path, head)
+        infer_expression.kind_of(inference, value, where)
+        return
     if not isinstance(trailers[-1], Dot) and _target(inference, path, view) is UNKNOWN:
         return
     while trailers and not isinstance(trailers[-1], Dot):
@@ -407,13 +423,31 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
                         way_out=did_you_mean(last.name, known) or f"It has: {', '.join(known)}.",
                     )
                 )
-            elif last.name in ("tip", "caution"):
-                infer_expression.expect(inference, value, where, TEXT, last.name)
+            else:
+                check_setting(inference, last.name, value, where)
         case PieceOf():
             check_set_of_piece(inference, kind, last, value, where)
         case _ if kind is not UNKNOWN:
             sentence, way_out = f"Nothing can be set of {in_words(kind)}.", _instead_of_setting(kind, path)
             inference.tell(error("wrong-kind", before.span, sentence, way_out=way_out))
+
+
+def known_here(inference: Inference, view: View, where: Where, name: str) -> bool:
+    """Whether a name means something in the braces of `view`, or may have stood in what could not be read."""
+    found = view.declaration(name) is not None or where.file.find(name) is not None
+    return found or name in inference.broken or name in (*where.counters, *BUILT_IN_NAMES, "ruler")
+
+
+def _refuse_numbered_fact(inference: Inference, path: Path, name: str) -> None:
+    inference.tell_name(
+        error(
+            "unknown-name",
+            path.head_span,
+            f"{path.span.text} sets one of several, and nothing here is called {name}.",
+            reason="A fact has one value and no numbers; parts, pieces, joins and steps may be families.",
+            way_out=f"Work it out where it is used, or give each fact a name of its own, as in {name}_1 = ...",
+        )
+    )
 
 
 def _expect_several(inference: Inference, view: View, last: Dot, path: Path) -> None:

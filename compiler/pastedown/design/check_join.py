@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from pastedown.design import infer_expression, infer_path
+from pastedown.design.brackets import word_of
 from pastedown.design.check_names import check_family, check_settings
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
     LINE,
+    NOTHING,
     PLAIN_NUMBER,
     POSE,
     STOCK,
@@ -20,6 +22,7 @@ from pastedown.design.kind import (
     PanelOf,
     PieceOf,
     PlaceOf,
+    Plain,
     example_of,
     in_words,
     one_of,
@@ -29,10 +32,11 @@ from pastedown.design.setting_names import (
     JOIN_SETTINGS,
     STEP_SETTINGS,
 )
+from pastedown.design.slips import not_a_panel
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.quantity.dimension import ANGLE
-from pastedown.tree.expression import ListOf, Path
+from pastedown.tree.expression import Expression, ListOf, Path
 from pastedown.tree.statement import (
     Align,
     Each,
@@ -67,8 +71,8 @@ def _expect_side(inference: Inference, path: Path, where: Where) -> None:
     )
 
 
-def _expect_line(inference: Inference, path: Path, where: Where) -> None:
-    kind = one_of(infer_path.kind_of_path(inference, path, where))
+def _expect_line(inference: Inference, path: Expression, where: Where) -> None:
+    kind = one_of(infer_expression.kind_of(inference, path, where))
     if kind is not UNKNOWN and kind != LINE:
         inference.tell(
             error(
@@ -82,23 +86,46 @@ def _expect_line(inference: Inference, path: Path, where: Where) -> None:
 
 def _check_named_settings(inference: Inference, settings: tuple[Setting, ...], where: Where) -> None:
     for setting in settings:
-        match setting.label:
-            case "by":
-                infer_expression.expect(inference, setting.value, where, STOCK, "What holds a join")
-            case "moving" | "turned":
-                infer_expression.expect(inference, setting.value, where, YES_NO, setting.label)
-            case "tip" | "caution":
-                infer_expression.expect(inference, setting.value, where, TEXT, setting.label)
-            case "reads" | "least" | "most":
-                infer_expression.expect(inference, setting.value, where, A_LENGTH, setting.label)
-            case "after" | "before":
-                for one in setting.value.items if isinstance(setting.value, ListOf) else (setting.value,):
-                    infer_expression.kind_of(inference, one, where)
-            case "over":
-                if isinstance(setting.value, Path):
-                    _expect_line(inference, setting.value, where)
-            case "on" | "follows":
-                infer_expression.kind_of(inference, setting.value, where)
+        check_setting(inference, setting.label, setting.value, where)
+
+
+def check_setting(inference: Inference, label: str, value: Expression, where: Where) -> None:
+    """Check the value of one setting of a join, a step or a fold in place, be it set there or by path from outside."""
+    match label:
+        case "by":
+            infer_expression.expect(inference, value, where, STOCK, "What holds a join")
+        case "moving" | "turned":
+            infer_expression.expect(inference, value, where, YES_NO, label)
+        case "tip" | "caution":
+            infer_expression.expect(inference, value, where, TEXT, label)
+        case "reads" | "least" | "most":
+            infer_expression.expect(inference, value, where, A_LENGTH, label)
+        case "after" | "before":
+            for one in value.items if isinstance(value, ListOf) else (value,):
+                _expect_to_wait_for(inference, label, one, where)
+        case "over":
+            _expect_line(inference, value, where)
+        case "on":
+            kind = one_of(infer_expression.kind_of(inference, value, where))
+            if kind is not UNKNOWN and not isinstance(kind, PanelOf | FaceOf):
+                inference.tell(not_a_panel(value, in_words(kind)))
+        case "follows":
+            infer_expression.kind_of(inference, value, where)
+
+
+def _expect_to_wait_for(inference: Inference, label: str, value: Expression, where: Where) -> None:
+    kind = one_of(infer_expression.kind_of(inference, value, where))
+    made = isinstance(kind, PieceOf) or (isinstance(kind, Made) and not kind.described)
+    if made or kind in (UNKNOWN, NOTHING, *(Plain(what) for what in ("join", "step", "fold"))):
+        return
+    inference.tell(
+        error(
+            "wrong-kind",
+            value.span,
+            f"{label} names a join, a step, a piece or a part, and this is {in_words(kind)}.",
+            way_out="Name the join that makes it, or the piece that it belongs to.",
+        )
+    )
 
 
 def check_join(inference: Inference, join: Join, where: Where) -> None:
@@ -150,7 +177,7 @@ def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
     if pose.family.name == "flat":
         way_out = "Give the pose a name of its own."
         inference.tell(error("reserved-word", pose.family.span, "The pose flat is built in.", way_out=way_out))
-    if pose.base is not None:
+    if pose.base is not None and word_of(pose.base) != "flat":
         kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
         if kind is not UNKNOWN and kind != POSE:
             inference.tell(

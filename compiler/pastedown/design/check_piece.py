@@ -17,7 +17,7 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
-from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of
+from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of, taken_in_run, wrong_edge_name
 from pastedown.design.setting_names import (
     PIECE_SETTINGS,
     WORDS_OF_SETTING,
@@ -50,6 +50,10 @@ def check_piece(inference: Inference, piece: Piece, view: View, where: Where) ->
             expect_word(inference, setting.label, setting.value)
         elif setting.label == "face":
             infer_expression.expect(inference, setting.value, inner, TEXT, "The face")
+        elif setting.label in ("left", "right"):
+            fault = wrong_edge_name(setting.label, setting.value)
+            if fault is not None:
+                inference.tell(fault)
     _check_in_piece(inference, piece.body, piece, inner)
 
 
@@ -116,15 +120,16 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                 known = edge_names(piece)
                 for edge in (start, end):
                     if edge.span.text not in known and edge.span.text not in misnamed(piece):
-                        inference.tell(
+                        inference.tell_name(
                             error(
                                 "run-edges",
                                 edge.span,
                                 f"{piece.family.name} has no edge called {edge.span.text}.",
                                 way_out=did_you_mean(edge.span.text, known) or f"Its edges are {', '.join(known)}.",
-                            )
+                            ),
+                            piece.family.span,
                         )
-                _check_in_run(inference, inner, where)
+                _check_in_run(inference, inner, piece, where)
             case Fact(path=path, value=value):
                 if path.trailers:
                     inference.tell(
@@ -155,10 +160,24 @@ def _check_in_piece(inference: Inference, body: tuple[Statement, ...], piece: Pi
                 )
 
 
-def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
+def _refuse_taken(inference: Inference, statement: Panel | Fold, piece: Piece) -> None:
+    name, what = statement.family.name, type(statement).__name__.lower()
+    if taken_in_run(piece, name):
+        inference.tell(
+            error(
+                "reserved-word",
+                statement.family.span,
+                f"A {what} cannot be called {name}: {piece.family.name}.{name} means something else already.",
+                way_out=f"Give it a name of its own, such as {name}_{what}.",
+            )
+        )
+
+
+def _check_in_run(inference: Inference, body: tuple[Statement, ...], piece: Piece, where: Where) -> None:
     for statement in body:
         match statement:
             case Panel(size=size, settings=settings, family=family):
+                _refuse_taken(inference, statement, piece)
                 if family.index is not None:
                     infer_expression.expect(inference, family.index, where, PLAIN_NUMBER, "An index")
                 infer_expression.expect(inference, size, where, A_LENGTH, "The size of a panel")
@@ -167,6 +186,7 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
                     if setting.label == "bends":
                         expect_word(inference, setting.label, setting.value)
             case Fold(kind=kind, kind_span=span, family=family, settings=settings):
+                _refuse_taken(inference, statement, piece)
                 if family.index is not None:
                     infer_expression.expect(inference, family.index, where, PLAIN_NUMBER, "An index")
                 expect_fold_kind(inference, kind, span)
@@ -174,10 +194,10 @@ def _check_in_run(inference: Inference, body: tuple[Statement, ...], where: Wher
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
                     infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
-                _check_in_run(inference, inner, where.counting(counter))
+                _check_in_run(inference, inner, piece, where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)
-                _check_in_run(inference, inner, where)
+                _check_in_run(inference, inner, piece, where)
             case _:
                 inference.tell(
                     error(

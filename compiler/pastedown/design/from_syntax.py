@@ -136,7 +136,7 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
     for made in linker.made.values():
         if isinstance(made, ComponentOf) and made.is_album and not made.file.shipped:
             check_idle_facts(inference, made)
-    shelf.diagnostics.extend(inference.diagnostics)
+    shelf.diagnostics.extend(inference.found())
     recipe = Recipe(
         file,
         broken_words(shelf.loaded.values()),

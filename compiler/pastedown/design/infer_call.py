@@ -4,29 +4,26 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from pastedown.design import infer_expression, infer_path
+from pastedown.design import infer_expression, infer_function, infer_path
+from pastedown.design.brackets import BRACKETS, wrong_word
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
-    A_LENGTH,
     NOTHING,
-    PLAIN_NUMBER,
     STOCK,
     STOCK_KIND_OF_FIELD,
-    TREATMENT,
     UNKNOWN,
-    WORD,
     Amount,
     Kind,
     Made,
     Plain,
-    agree,
     in_words,
     one_of,
 )
 from pastedown.design.setting_names import FUNCTION_NAMES
+from pastedown.design.slips import not_of_a_stock
+from pastedown.design.stock import WORDS_OF_STOCK
 from pastedown.design.view import View
 from pastedown.diagnostic import Label, error
-from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.source import Span
 from pastedown.tree.expression import (
@@ -44,26 +41,21 @@ from pastedown.tree.statement import (
 
 # So many names of a component are told at most.
 MOST_NAMES = 16
-_TREATMENTS = FUNCTION_NAMES[FUNCTION_NAMES.index("mitre") :]
-_LINES_OF_SPAN = ("", "from", "to")
-_LENGTHS_OF_CUT = (
-    *("", "size", "along_height", "radius", "width", "height", "depth", "length", "by"),
-    *("at", "from_left", "from_tail"),
-)
 
 
 def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
     name = call.called.head
     own = where.view is not None and where.view.declaration(name) is not None
-    if not call.called.trailers and name in FUNCTION_NAMES and not own:
-        return _function(inference, call, name, where)
-    if not call.called.trailers and not own and where.file.find(name) is None and name not in inference.broken:
-        if inference.is_said(call.called.span.text):
+    if not call.called.trailers and name in BRACKETS and not own:
+        return infer_function.kind_of_function(inference, call, where)
+    unknown = where.file.find(name) is None and name not in (*inference.broken, "stock")
+    if not call.called.trailers and not own and unknown:
+        if inference.is_said(call.called.span):
             return UNKNOWN
         known = inference.to_choose_from(
             lambda: [*FUNCTION_NAMES, *where.file.names(), *(where.view.names() if where.view else ())]
         )
-        return inference.tell(
+        return inference.tell_name(
             error(
                 "unknown-function",
                 call.called.span,
@@ -71,7 +63,10 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 way_out=did_you_mean(name, known) or f"Write it, or use it from its file: use {name} from ...",
             )
         )
-    called = infer_path.kind_of_path(inference, call.called, where)
+    if not call.called.trailers and name == "stock" and not own:
+        called: Kind = STOCK
+    else:
+        called = infer_path.kind_of_path(inference, call.called, where)
     if isinstance(called, Made) and called.described:
         for argument in call.arguments:
             check_argument(
@@ -82,7 +77,8 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 where if where.in_with else evolve(where, its=Made(called.view)),
                 called.view,
             )
-        return called
+        view = inference.replacing_parts(called.view, _as_facts(call), where.file)
+        return called if view is called.view else Made(view, True)
     if called == STOCK:
         for argument in call.arguments:
             check_stock_field(inference, argument.label, argument.label_span or argument.span, argument.value, where)
@@ -97,6 +93,15 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
             way_out="Brackets follow a component, a stock or a function such as min.",
         )
     )
+
+
+def _as_facts(call: Call) -> list[Fact]:
+    """What is set in the brackets of a call, as if it stood in braces."""
+    return [
+        Fact(Path(one.label, (), one.span, one.label_span or one.span), one.value, None, False, one.span)
+        for one in call.arguments
+        if one.label
+    ]
 
 
 def check_argument(inference: Inference, label: str, at: Span, value: Expression, where: Where, view: View) -> None:
@@ -114,13 +119,14 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
                 )
             )
         elif label not in inference.broken:
-            inference.tell(
+            inference.tell_name(
                 error(
                     "unknown-argument",
                     at,
                     f"{view.component.name} takes no {label}.",
                     way_out=did_you_mean(label, known) or _what_can_be_set(view),
-                )
+                ),
+                view.component,
             )
         _quietly(inference, value, where)
         return
@@ -142,7 +148,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
             inference,
             value,
             where,
-            wanted if isinstance(wanted, Amount | Plain) and wanted not in (WORD, NOTHING) else UNKNOWN,
+            wanted if isinstance(wanted, Amount | Plain) and wanted != NOTHING else UNKNOWN,
             label,
         )
     elif isinstance(statement, Part | Require):
@@ -165,42 +171,6 @@ def _quietly(inference: Inference, value: Expression, where: Where) -> None:
     inference.silent -= 1
 
 
-def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind:
-    if name == "stock":
-        for argument in call.arguments:
-            check_stock_field(inference, argument.label, argument.label_span or argument.span, argument.value, where)
-        return STOCK
-    values = [(argument.label, argument.value) for argument in call.arguments]
-    if name in ("span", *_TREATMENTS):
-        for label, value in values:
-            if label in (_LINES_OF_SPAN if name == "span" else _LENGTHS_OF_CUT):
-                wanted = UNKNOWN if name == "span" else A_LENGTH
-                infer_expression.expect(inference, value, where, wanted, label or "This")
-        return A_LENGTH if name == "span" else TREATMENT
-    if name == "choose":
-        kinds = {label or "when": infer_expression.kind_of(inference, value, where) for label, value in values}
-        return one_of(kinds.get("yes", UNKNOWN))
-    if name in ("count", "whole"):
-        for _, value in values:
-            infer_expression.kind_of(inference, value, where)
-        return PLAIN_NUMBER
-    found: Kind = UNKNOWN
-    for _, value in values:
-        kind = one_of(infer_expression.kind_of(inference, value, where))
-        if isinstance(kind, Amount):
-            if isinstance(found, Amount) and not agree(found.dimension, kind.dimension):
-                return inference.tell(
-                    error(
-                        "wrong-dimension",
-                        value.span,
-                        f"{capital(in_words(found))} and {in_words(kind)} do not go together here.",
-                        way_out=f"{capital(name)} takes like things: lengths, or counts, or amounts.",
-                    )
-                )
-            found = kind
-    return found
-
-
 def check_stock_field(inference: Inference, label: str, at: Span, value: Expression, where: Where) -> None:
     wanted = STOCK_KIND_OF_FIELD.get(label)
     if wanted is None or label.startswith("sheet_"):
@@ -213,7 +183,11 @@ def check_stock_field(inference: Inference, label: str, at: Span, value: Express
                 way_out=did_you_mean(label, known) or f"It has: {', '.join(known)}.",
             )
         )
-    elif wanted != WORD:
+    elif label in WORDS_OF_STOCK:
+        fault = wrong_word(f"The {label} of a stock", value, WORDS_OF_STOCK[label])
+        if fault is not None:
+            inference.tell(fault)
+    else:
         infer_expression.expect(inference, value, where, wanted, f"The {label.replace('_', ' ')} of a stock")
 
 
@@ -225,6 +199,8 @@ def kind_of_amended(inference: Inference, kind: Kind, body: tuple[Statement, ...
         return Made(inference.around(kind.view, body, where.file), True)
     if kind == STOCK:
         for statement in body:
-            if isinstance(statement, Fact):
+            if isinstance(statement, Fact) and not statement.path.trailers:
                 check_stock_field(inference, statement.path.head, statement.path.span, statement.value, where)
+            else:
+                inference.tell(not_of_a_stock(statement))
     return kind

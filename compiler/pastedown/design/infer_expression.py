@@ -10,23 +10,25 @@ from pastedown.design import infer_call, infer_path
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
-    LIST,
     PLAIN_NUMBER,
     RULER,
     SHEET,
+    STOCK,
     TEXT,
     UNKNOWN,
-    WORD,
     YES_NO,
     Amount,
     ChoiceOf,
     Kind,
+    ListOfKind,
     agree,
     example_of,
     in_words,
+    like,
     one_of,
 )
 from pastedown.design.missing_unit import how_to_add_the_unit
+from pastedown.design.slips import UNITS_OF_RULER, WAYS, list_in_list, wrong_unit_of_ruler, wrong_way
 from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
@@ -58,7 +60,7 @@ def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
         case Text(pieces=pieces):
             for piece in pieces:
                 if not isinstance(piece, str):
-                    kind_of(inference, piece, where)
+                    _expect_in_slot(inference, piece, where)
             return TEXT
         case Path():
             return infer_path.kind_of_path(inference, expression, where)
@@ -71,6 +73,8 @@ def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
         case Comparison():
             return _comparison(inference, expression, where)
         case Rounded(value=value, mark=mark):
+            if expression.way not in WAYS:
+                inference.tell(wrong_way(expression))
             return _meet(
                 inference,
                 amount_of(inference, value, where),
@@ -79,14 +83,49 @@ def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
                 "is rounded to",
             )
         case RulerMarks(mark=mark):
-            kind_of(inference, mark, where)
+            if expression.unit not in UNITS_OF_RULER:
+                inference.tell(wrong_unit_of_ruler(expression))
+            amount_of(inference, mark, where)
             return RULER
         case ListOf(items=items):
-            for item in items:
-                kind_of(inference, item, where)
-            return LIST
+            return _list(inference, items, where)
         case Amended(thing=thing, body=body):
             return infer_call.kind_of_amended(inference, kind_of(inference, thing, where), body, where)
+
+
+def _expect_in_slot(inference: Inference, slot: Expression, where: Where) -> None:
+    kind = one_of(kind_of(inference, slot, where))
+    if not isinstance(kind, Amount | ChoiceOf) and kind not in (UNKNOWN, TEXT, YES_NO, STOCK):
+        inference.tell(
+            error(
+                "wrong-kind",
+                slot.span,
+                f"A slot holds a measurement, a text or a word, and this is {in_words(kind)}.",
+                way_out="Name a measure of it, as in {sheet.height}.",
+            )
+        )
+
+
+def _list(inference: Inference, items: tuple[Expression, ...], where: Where) -> Kind:
+    """The kind of a list: its values are all alike, and none of them is a list."""
+    found: Kind = UNKNOWN
+    for item in items:
+        kind = one_of(kind_of(inference, item, where))
+        if isinstance(kind, ListOfKind):
+            inference.tell(list_in_list(item))
+        elif not like(found, kind):
+            both = isinstance(found, Amount) and isinstance(kind, Amount)
+            inference.tell(
+                error(
+                    "wrong-dimension" if both else "wrong-kind",
+                    item.span,
+                    f"A list holds like things, and after {in_words(found)} this is {in_words(kind)}.",
+                    way_out=unit_missing(item, kind, found) or "Keep the two in lists of their own.",
+                )
+            )
+        elif found is UNKNOWN:
+            found = kind
+    return ListOfKind(found)
 
 
 def amount_of(inference: Inference, expression: Expression, where: Where) -> Kind:
@@ -238,8 +277,6 @@ def _comparison(inference: Inference, expression: Comparison, where: Where) -> K
     left = one_of(kind_of(inference, expression.left, where))
     if isinstance(left, ChoiceOf):
         expect(inference, expression.right, where, left, "What it is compared with")
-        return YES_NO
-    if left == WORD:
         return YES_NO
     right = one_of(kind_of(inference, expression.right, where))
     if UNKNOWN in (left, right):

@@ -13,6 +13,7 @@ from pastedown.design.kind import (
     PLAIN_NUMBER,
     POSE,
     RULER,
+    STOCK,
     STOCK_KIND_OF_FIELD,
     UNKNOWN,
     YES_NO,
@@ -115,7 +116,9 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
     """The kind of a name declared at the top of a file."""
     found = file.find(name)
     if found is None:
-        if name in inference.broken or inference.is_said(name):
+        home = where.view.component if where.view is not None else None
+        if name in inference.broken or inference.is_said(span, home) or inference.is_said(span):
+            inference.note_lack(name, home)
             return UNKNOWN
         own = isinstance(where.its, Made) and where.its.view.declaration(name) is not None
         known = inference.to_choose_from(
@@ -131,14 +134,16 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
             way_out = f"Write its.{name}: it belongs to what is being made."
         elif name in _WORDS_OF_FACTS:
             way_out = _WORDS_OF_FACTS[name]
-        return inference.tell(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
-    home, statement = found
+        inference.tell_name(error("unknown-name", span, f"Nothing here is called {name}.", way_out=way_out))
+        inference.note_lack(name, home)
+        return UNKNOWN
+    declared_in, statement = found
     if isinstance(statement, Component | Album | Variant):
         makeable = inference.makeables.get(id(statement))
         return UNKNOWN if makeable is None else Made(inference.view_of(makeable), True)
     if isinstance(statement, Fact):
         return inference.once(
-            (home, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, home))
+            (declared_in, name), lambda: infer_expression.kind_of(inference, statement.value, Where(None, declared_in))
         )
     return UNKNOWN
 
@@ -147,16 +152,17 @@ def kind_in_view(inference: Inference, view: View, name: str, span: Span) -> Kin
     """The kind of a name of a part."""
     declared = view.declaration(name)
     if declared is None:
-        if name in inference.broken or inference.is_said(name):
+        if name in inference.broken or inference.is_said(span, view.component):
             return UNKNOWN
-        return inference.tell(
+        return inference.tell_name(
             error(
                 "no-such-member",
                 span,
                 f"{view.component.name} has no {name}.",
                 way_out=meant_or_one_of(name, view.names(), "It has")
                 or "It is empty: whatever it is to have has to be stated in its braces.",
-            )
+            ),
+            view.component,
         )
     return inference.once((view, name), lambda: _declared(inference, view, name, *declared))
 
@@ -182,6 +188,8 @@ def _declared(inference: Inference, view: View, name: str, statement: Statement,
             made = kind.view
             for body, body_file in reversed(view.amendments(name)):
                 made = inference.around(made, body, body_file)
+            for said, said_file in reversed(view.set_below(name)):
+                made = inference.replacing_parts(made, said, said_file)
             return _family(inference, statement, Made(made))
         case Piece():
             return _family(inference, statement, PieceOf(statement, view))
@@ -252,13 +260,14 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
             return _line_of_place(inference, kind, name, span)
         case Plain(name="stock"):
             if name not in STOCK_KIND_OF_FIELD:
-                return inference.tell(
+                return inference.tell_name(
                     error(
                         "no-such-member",
                         span,
                         f"A stock has no {name}.",
                         way_out=meant_or_one_of(name, STOCK_KIND_OF_FIELD, "It has"),
-                    )
+                    ),
+                    STOCK,
                 )
             return STOCK_KIND_OF_FIELD[name]
         case Plain(name="ruler") if name == "marks":
@@ -266,13 +275,14 @@ def _member(inference: Inference, kind: Kind, name: str, span: Span) -> Kind:
         case Plain(name="unknown" | "join" | "fold" | "step"):
             return UNKNOWN
         case _:
-            return inference.tell(
+            return inference.tell_name(
                 error(
                     "no-such-member",
                     span,
                     f"{capital(in_words(kind))} has no {name}.",
                     way_out=f"Leave .{name} out, or read it of a part, a piece or a panel.",
-                )
+                ),
+                kind,
             )
 
 

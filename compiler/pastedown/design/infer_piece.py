@@ -63,6 +63,7 @@ def kind_in_piece(
     what = "This panel" if isinstance(kind, PanelOf) else f"The piece {piece.statement.family.name}"
     if place:
         what = f"The place {place}"
-    return inference.tell(
-        error("no-such-member", span, f"{what} has no {name}.", way_out=meant_or_one_of(name, known, "It has"))
+    return inference.tell_name(
+        error("no-such-member", span, f"{what} has no {name}.", way_out=meant_or_one_of(name, known, "It has")),
+        piece.statement.family.span,
     )

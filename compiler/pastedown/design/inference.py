@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterable
 
 from attrs import define, evolve, field, frozen
 
-from pastedown.design.body import index_body
+from pastedown.design.body import index_body, left_head
 from pastedown.design.kind import UNKNOWN, Kind
 from pastedown.design.recipe import File, Makeable, VariantOf
 from pastedown.design.view import View
 from pastedown.diagnostic import Diagnostic
 from pastedown.source import Span
 from pastedown.tree.expression import Expression, Path
-from pastedown.tree.statement import Statement
+from pastedown.tree.statement import Fact, Part, Statement
 
 # A name that is not there is one mistake, however often and in whatever way it is used.
 TOLD_ONCE_A_NAME = (
@@ -44,6 +44,14 @@ class Where:
 
 
 @define
+class NameTold:
+    """A name that is not there: which message tells of it, and how often the same slip was made besides."""
+
+    at: int
+    more: int = 0
+
+
+@define
 class Inference:
     """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
     statements that could not be read, of which nothing is said; `unsaid` are words that are wrong for a reason told
@@ -54,7 +62,7 @@ class Inference:
     broken: frozenset[str] = frozenset()
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
-    told_names: set[str | None] = field(factory=set)
+    told_names: dict[tuple[str, object], NameTold] = field(factory=dict)
     told_clashes: set[tuple[str, str, object]] = field(factory=set)
     told_unmade: set[str] = field(factory=set)
     unsaid: list[Span] = field(factory=list)
@@ -98,13 +106,40 @@ class Inference:
         if diagnostic.id in DOUBTFUL_IF_UNBALANCED and span.source.name in self.unbalanced:
             return UNKNOWN
         key = (span.source.name, span.start, span.end)
-        name = span.text if diagnostic.id in TOLD_ONCE_A_NAME else None
-        if key not in self.told and name not in self.told_names:
+        if key not in self.told:
+            self.told.add(key)
             self.diagnostics.append(diagnostic)
-        self.told.add(key)
-        if name is not None:
-            self.told_names.add(name)
         return UNKNOWN
+
+    def tell_name(self, diagnostic: Diagnostic, owner: object = None) -> Kind:
+        """Report a name that `owner` does not have (None: that nothing here has). The same name of the same owner is
+        one slip, however often and in whatever way it is used: it is told once, and how often it is made besides."""
+        span = diagnostic.span
+        if self.silent or span is None or self.is_said(span, owner):
+            return UNKNOWN
+        before = len(self.diagnostics)
+        self.tell(diagnostic)
+        if len(self.diagnostics) > before:
+            self.told_names[span.text, owner] = NameTold(before)
+        return UNKNOWN
+
+    def note_lack(self, name: str, home: object) -> None:
+        """Note that a name was looked for in vain within `home`: that `home` takes none of that name is the same
+        slip, most likely made where it was to be taken."""
+        told = self.told_names.get((name, None))
+        if told is not None and home is not None and not self.silent:
+            self.told_names.setdefault((name, home), told)
+
+    def found(self) -> list[Diagnostic]:
+        """Everything that was told; a slip that was made several times says so."""
+        for name in self.told_names.values():
+            if name.more:
+                places = "one more place" if name.more == 1 else f"{name.more} more places"
+                told = self.diagnostics[name.at]
+                reason = f"{told.reason} It is written so in {places}.".strip()
+                self.diagnostics[name.at] = evolve(told, reason=reason)
+                name.more = 0
+        return self.diagnostics
 
     def once(self, key: tuple[object, str], make: Callable[[], Kind]) -> Kind:
         """The kind of a name of a view or a file, found out once. The key holds the view itself: the number of one
@@ -138,9 +173,28 @@ class Inference:
             self.views[key] = view.around(index_body(body), file)
         return self.views[key]
 
-    def is_said(self, name: str) -> bool:
-        """Whether nothing more would be said of a name that is not there: then nobody need look for a better one."""
-        return self.silent > 0 or name in self.told_names
+    def replacing_parts(self, view: View, said: Iterable[Fact], file: File) -> View:
+        """A view in which some of the parts are made from something else, as in `thing(inner: other())`. What else
+        is set does not change what can be read."""
+        parts = tuple(fact for fact in said if isinstance((view.declaration(left_head(fact.path)) or (None,))[0], Part))
+        if not parts:
+            return view
+        return view.around(index_body(parts), file)
+
+    def is_said(self, span: Span, owner: object = None) -> bool:
+        """Whether nothing more is said of a name that `owner` does not have: then nobody need look for a better one.
+        What was said of it elsewhere counts this place too."""
+        if self.silent:
+            return True
+        told = self.told_names.get((span.text, owner))
+        key = (span.source.name, span.start, span.end)
+        if told is None:
+            return key in self.told
+        if key not in self.told:
+            self.told.add(key)
+            self.unsaid.append(span)
+            told.more += 1
+        return True
 
     def to_choose_from(self, names: Callable[[], Iterable[str]]) -> list[str]:
         """The names among which the one that was meant is looked for; none any more after very many slips."""

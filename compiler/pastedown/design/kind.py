@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
+from pastedown.design.stock import WORDS_OF_STOCK
 from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
 from pastedown.tree.statement import Piece, Place
 
@@ -74,19 +75,26 @@ class PlaceOf:
 
 
 @frozen(eq=False)
+class ListOfKind:
+    """A list, and the kind of what is in it."""
+
+    of: Kind
+
+
+@frozen(eq=False)
 class Several:
     """A family: reading it without an index means all of them."""
 
     of: Kind
 
 
-Kind = Amount | Plain | ChoiceOf | Made | PieceOf | PanelOf | FaceOf | PlaceOf | Several
+Kind = Amount | Plain | ChoiceOf | Made | PieceOf | PanelOf | FaceOf | PlaceOf | ListOfKind | Several
 
 # What cannot be told, or was told about already: never a reason for a message.
 UNKNOWN = Plain("unknown")
-TEXT, YES_NO, SHEET, STOCK, RULER, LINE, LIST, TREATMENT, POSE, NOTHING, WORD = (
+TEXT, YES_NO, SHEET, STOCK, RULER, LINE, TREATMENT, POSE, NOTHING = (
     Plain(name)
-    for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "list", "treatment", "pose", "nothing", "word")
+    for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "treatment", "pose", "nothing")
 )
 PLAIN_NUMBER, A_LENGTH, AN_AREA = Amount(NUMBER), Amount(LENGTH), Amount(AREA)
 
@@ -106,9 +114,7 @@ STOCK_KIND_OF_FIELD: dict[str, Kind] = {
     "sheet": SHEET,
     "name": TEXT,
     "caution": TEXT,
-    "kind": WORD,
-    "grain": WORD,
-    "decorated": WORD,
+    **{field: ChoiceOf(words) for field, words in WORDS_OF_STOCK.items()},
 }
 
 
@@ -134,10 +140,21 @@ def in_words(kind: Kind) -> str:
             return "a side of the paper"
         case PlaceOf():
             return "a place"
+        case ListOfKind():
+            return "a list"
         case Several(of=inner):
             return in_words(inner)
         case Plain(name=name):
             return _IN_WORDS.get(name, f"a {name}")
+
+
+def like(left: Kind, right: Kind) -> bool:
+    """Whether two values may stand for one another, as the outcomes of a choice or the items of a list do."""
+    if UNKNOWN in (left, right) or NOTHING in (left, right):
+        return True
+    if isinstance(left, Amount) and isinstance(right, Amount):
+        return agree(left.dimension, right.dimension)
+    return left == right if isinstance(left, Plain) and isinstance(right, Plain) else type(left) is type(right)
 
 
 def example_of(kind: Kind) -> str:

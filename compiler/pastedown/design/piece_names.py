@@ -2,8 +2,30 @@
 
 from pastedown.design.body import Guard
 from pastedown.design.setting_names import PIECE_SETTINGS
-from pastedown.tree.expression import Path
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.tree.expression import Expression, Path
 from pastedown.tree.statement import Fact, Fold, Panel, Piece, Run, Statement
+
+# What every piece has under a name of its own, whatever it is made of.
+OF_EVERY_PIECE = ("height", "width", "area", "face", "back", "head", "tail", "mid_height", "mid_width")
+
+
+def wrong_edge_name(side: str, expression: Expression) -> Diagnostic | None:
+    """What is told of a name for the left or the right edge that is none, or that is taken; None for a good one."""
+    taken = (*OF_EVERY_PIECE, "right" if side == "left" else "left")
+    if isinstance(expression, Path) and not expression.trailers and expression.head not in taken:
+        return None
+    return error(
+        "edge-names",
+        expression.span,
+        f"The {side} edge gets one name of its own, which no other edge or side has.",
+        way_out=f"Write a plain name, as in {side}: outer_edge.",
+    )
+
+
+def taken_in_run(piece: Piece, name: str) -> bool:
+    """Whether a panel or a fold may not be called `name`, because that means something else of the piece."""
+    return name in (*OF_EVERY_PIECE, *PIECE_SETTINGS, "stock", *edge_names(piece))
 
 
 def edge_names(piece: Piece) -> tuple[str, ...]:

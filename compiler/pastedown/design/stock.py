@@ -9,6 +9,7 @@ from pastedown.quantity.quantity import Length, Quantity
 STOCK_KINDS = ("card", "board", "paper", "cloth", "tape", "glue", "magnet", "ribbon", "print")
 STOCK_GRAINS = ("long", "short", "marked", "none", "unknown")
 DECORATED_SIDES = ("none", "face", "both")
+WORDS_OF_STOCK = {"kind": STOCK_KINDS, "grain": STOCK_GRAINS, "decorated": DECORATED_SIDES}
 
 
 @frozen

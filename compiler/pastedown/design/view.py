@@ -8,7 +8,8 @@ from attrs import evolve, frozen
 
 from pastedown.design.body import Body, Placed, is_declaration, states
 from pastedown.design.recipe import ComponentOf, File
-from pastedown.tree.statement import Amend, Statement, Takes
+from pastedown.tree.expression import Dot, Path
+from pastedown.tree.statement import Amend, Fact, Statement, Takes
 
 
 @frozen(eq=False)
@@ -52,6 +53,16 @@ class View:
     def takes(self) -> list[Takes]:
         return [placed.statement for placed in self.bodies[-1].placed() if isinstance(placed.statement, Takes)]
 
+    def set_below(self, name: str) -> list[tuple[list[Fact], File]]:
+        """What every layer sets of the thing called `name` by path (`name.inner = ...`), with that name taken off,
+        outermost first."""
+        found: list[tuple[list[Fact], File]] = []
+        for body, file in zip(self.bodies, self.files, strict=True):
+            facts = [fact for placed in body.by_name.get(name, ()) if (fact := _below(placed.statement)) is not None]
+            if facts:
+                found.append((facts, file))
+        return found
+
     def amendments(self, name: str) -> list[tuple[tuple[Statement, ...], File]]:
         """The braces of every `name with { ... }`, outermost first."""
         return [
@@ -62,3 +73,18 @@ class View:
         ]
 
 
+
+
+def _below(statement: Statement) -> Fact | None:
+    """A fact with the first name of its path taken off; None for any other statement and for a plain name."""
+    if not isinstance(statement, Fact):
+        return None
+    trailers = statement.path.trailers
+    if statement.path.head == "its":
+        trailers = trailers[1:]
+    at = next((at for at, trailer in enumerate(trailers) if isinstance(trailer, Dot)), None)
+    if at is None:
+        return None
+    first = trailers[at]
+    assert isinstance(first, Dot)
+    return evolve(statement, path=Path(first.name, trailers[at + 1 :], statement.path.span, first.span))

@@ -29,7 +29,9 @@ def look(model: Model) -> Iterator[Diagnostic]:
             yield from _on_sheet(piece, piece.stock.sheet, model.ruler)
         elif piece.stock.roll_width is not None:
             yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
-        elif piece.stock.height is None or piece.stock.width is None:
+        elif piece.stock.height is not None and piece.stock.width is not None:
+            yield from _out_of_one(piece, piece.stock.height, piece.stock.width, model.ruler)
+        else:
             yield warning(
                 "stock-incomplete",
                 piece.span,
@@ -108,19 +110,34 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
         )
 
 
+def _out_of_one(piece: FlatPiece, height: Length, width: Length, ruler: Ruler) -> Iterator[Diagnostic]:
+    """What is bought in its own size may be trimmed and turned; it cannot grow."""
+    upright = piece.height <= height and piece.width <= width
+    across = piece.height <= width and piece.width <= height
+    if not upright and not across:
+        yield error(
+            "sheet-too-small",
+            piece.span,
+            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is bought {write(height, ruler)} high "
+            f"and {write(width, ruler)} wide.",
+            reason="A piece has to come out of one.",
+            way_out=_smaller(piece, height, width, ruler).replace("larger sheets", "a larger one"),
+        )
+
+
 def _size(piece: FlatPiece, ruler: Ruler) -> str:
     return f"{write(piece.height, ruler)} high and {write(piece.width, ruler)} wide"
 
 
-def _smaller(piece: FlatPiece, long_side: Length, short_side: Length, ruler: Ruler) -> str:
+def _smaller(piece: FlatPiece, one_side: Length, other_side: Length, ruler: Ruler) -> str:
     """The least change that would let it out of the sheet, lying the way in which less is missing."""
 
     def missing(high: Length, wide: Length) -> Length:
         over = [side - room for side, room in ((piece.height, high), (piece.width, wide)) if side > room]
         return over[0] + over[1] if len(over) == 2 else over[0]
 
-    upright, across = missing(long_side, short_side), missing(short_side, long_side)
-    high, wide = (long_side, short_side) if upright <= across else (short_side, long_side)
+    upright, across = missing(one_side, other_side), missing(other_side, one_side)
+    high, wide = (one_side, other_side) if upright <= across else (other_side, one_side)
     cures = []
     if piece.height > high:
         cures.append(f"its height to {write(at_most(high, ruler), ruler)} at most")

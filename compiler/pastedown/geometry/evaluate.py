@@ -12,6 +12,7 @@ from attrs import evolve
 
 from pastedown.design.body import index_body
 from pastedown.design.missing_unit import how_to_add_the_unit
+from pastedown.design.slips import METRIC_RULERS, UNITS_OF_RULER, WAYS, list_in_list, wrong_unit_of_ruler, wrong_way
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
@@ -99,8 +100,7 @@ def evaluate_taken(expression: Expression, scope: Scope, takes: Takes) -> Value:
 def _in_list(item: Expression, scope: Scope) -> Value:
     value = single(evaluate(item, scope), item.span)
     if isinstance(value, ListValue):
-        sentence = "A list holds single values, and this is a list."
-        raise Fault(error("wrong-kind", item.span, sentence, way_out="Write its values out, or keep the two apart."))
+        raise Fault(list_in_list(item))
     return value
 
 
@@ -374,15 +374,8 @@ def compared_with(left: Value, right: Expression, scope: Scope) -> Value:
 
 def _rounded(expression: Rounded, scope: Scope) -> Quantity:
     value, mark = quantity(expression.value, scope), quantity(expression.mark, scope)
-    if expression.way not in ("down", "up", "nearest"):
-        raise Fault(
-            error(
-                "unknown-choice",
-                expression.way_span,
-                f"A length is rounded down, up or nearest, not {expression.way}.",
-                way_out="Write rounded down to, rounded up to, or rounded nearest to.",
-            )
-        )
+    if expression.way not in WAYS:
+        raise Fault(wrong_way(expression))
     if value.dimension != mark.dimension:
         wrong_dimension(
             expression.mark.span,
@@ -400,16 +393,9 @@ def _rounded(expression: Rounded, scope: Scope) -> Quantity:
 
 def _ruler(expression: RulerMarks, scope: Scope) -> Ruler:
     mark = quantity(expression.mark, scope)
-    metric = expression.unit in ("millimetres", "millimetre", "mm")
-    if not metric and expression.unit not in ("inches", "inch"):
-        raise Fault(
-            error(
-                "unknown-choice",
-                expression.unit_span,
-                f"A ruler shows inches or millimetres, not {expression.unit}.",
-                way_out="Write inches to 1/16, or millimetres to 1.",
-            )
-        )
+    if expression.unit not in UNITS_OF_RULER:
+        raise Fault(wrong_unit_of_ruler(expression))
+    metric = expression.unit in METRIC_RULERS
     if mark.dimension == NUMBER:
         mark = Quantity(mark.value if metric else mark.value * MILLIMETRES_IN_AN_INCH, LENGTH)
     if mark.dimension != LENGTH or mark.value <= 0:

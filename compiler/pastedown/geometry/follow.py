@@ -200,16 +200,21 @@ def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
 
 
 def _not_there(family: FamilyValue, wanted: int, span: Span) -> Diagnostic:
-    indexes = [index for index, _ in family.items]
-    have = f"they go from {min(indexes)} to {max(indexes)}" if indexes else "there are none"
-    return error(
-        "nothing-there",
-        span,
-        f"There is no {family.name}[{wanted}]: {have}.",
-        way_out=f"Use a number from {min(indexes)} to {max(indexes)}."
-        if indexes
-        else "Make one at least, or leave this out.",
-    )
+    indexes = sorted(index for index, _ in family.items)
+    name = f"{family.name}[{wanted}]"
+    if not indexes:
+        way_out = "Make one at least, or leave this out."
+        return error("nothing-there", span, f"There is no {name}: there are none.", way_out=way_out)
+    first, last = indexes[0], indexes[-1]
+    have, way_out = f"they go from {first} to {last}", f"Use a number from {first} to {last}."
+    gaps = (last - first + 1) - len(indexes)
+    if first < wanted < last:
+        have += f", and {wanted} is missing"
+        way_out = f"Make {name}, or use one of those that are there."
+    elif gaps:
+        have += f", and {gaps} between them {'is' if gaps == 1 else 'are'} missing"
+        way_out = f"Use one of those that are there, such as {first}."
+    return error("nothing-there", span, f"There is no {name}: {have}.", way_out=way_out)
 
 
 def _some(value: Value, first: Expression, last: Expression, span: Span, scope: Scope) -> FamilyValue:

@@ -15,6 +15,7 @@ from pastedown.geometry import model
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
+from pastedown.geometry.idle_settings import tell_idle_settings
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope, description_of
 from pastedown.geometry.make_crease import make_crease
@@ -114,6 +115,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
     gathered = _Gathered()
     for instance in instances(root):
         _gather(instance, gathered)
+    tell_idle_settings(root)
     _tell_unused(root.work)
     return model.Model(
         name=design.name,

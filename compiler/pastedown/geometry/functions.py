@@ -7,17 +7,18 @@ from collections.abc import Callable
 from math import floor
 from typing import TYPE_CHECKING
 
+from pastedown.design.brackets import TREATMENTS, values_of
+from pastedown.design.slips import whole_of_no_number
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
-from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, quantity, truth
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.stock_value import stock_with
-from pastedown.geometry.treatment import TREATMENTS, treatment
+from pastedown.geometry.treatment import treatment
 from pastedown.geometry.value import FamilyValue, ListValue
 from pastedown.geometry.work import refuse_too_large
 from pastedown.quantity.quantity import Quantity, number
@@ -27,64 +28,19 @@ if TYPE_CHECKING:
     from pastedown.geometry.value import Value
 
 
-def bare_arguments(call: Call, least: int, most: int) -> list[Expression]:
-    """The arguments of a function that takes them by place. Raises Fault for a label or a wrong number of them."""
-    for argument in call.arguments:
-        if argument.label:
-            raise Fault(
-                error(
-                    "unknown-argument",
-                    argument.span,
-                    f"{call.called.head} takes its values without names.",
-                    way_out=f"Write {argument.value.span.text} alone.",
-                )
-            )
-    if not least <= len(call.arguments) <= most:
-        wanted = "one value" if most == 1 else "at least one value" if not call.arguments else f"up to {most} values"
-        raise Fault(
-            error(
-                "missing-argument",
-                call.span,
-                f"{call.called.head} takes {wanted}, and here {_how_many(len(call.arguments))}.",
-                way_out=f"Write {wanted} in its brackets{_or_a_list(len(call.arguments), most)}.",
-            )
-        )
-    return [argument.value for argument in call.arguments]
-
-
-def _or_a_list(number: int, most: int) -> str:
-    return ", or a list in square brackets, which may be longer" if number > most > 1 else ""
-
-
-def _how_many(number: int) -> str:
-    return f"are {number}" if number else "is none"
-
-
-def labelled_arguments(call: Call, known: tuple[str, ...], first: str = "") -> dict[str, Expression]:
-    """The arguments of a function by label; the first may go without its name when `first` says what it is called."""
-    found: dict[str, Expression] = {}
-    for at, argument in enumerate(call.arguments):
-        label = argument.label or (first if at == 0 else "")
-        where = argument.label_span or argument.span
-        if label not in known:
-            raise Fault(
-                error(
-                    "unknown-argument",
-                    where,
-                    f"{call.called.head} has no {label or 'further value without a name'}.",
-                    way_out=did_you_mean(label, known) or f"It takes {', '.join(known)}.",
-                )
-            )
-        if label in found:
-            raise Fault(error("set-twice", where, f"{label} is given twice.", way_out="Keep one of them."))
-        found[label] = argument.value
-    return found
+def values_in_brackets(call: Call) -> dict[str, Expression]:
+    """The values of a function's call by label, or by number where they go by place. Raises Fault where they are not
+    what the function takes."""
+    values, fault = values_of(call)
+    if fault is not None:
+        raise Fault(fault)
+    return values
 
 
 def _quantities(call: Call, scope: Scope) -> list[Quantity]:
     """All values of the arguments, families and lists taken apart, all of one dimension."""
     found: list[Quantity] = []
-    for argument in bare_arguments(call, 1, 500):
+    for argument in values_in_brackets(call).values():
         value = evaluate(argument, scope)
         items = value.items if isinstance(value, ListValue) else each_of(value)
         for item in items:
@@ -130,7 +86,7 @@ def _sum(call: Call, scope: Scope) -> Value:
 
 
 def _count(call: Call, scope: Scope) -> Value:
-    (argument,) = bare_arguments(call, 1, 1)
+    (argument,) = values_in_brackets(call).values()
     value = evaluate(argument, scope)
     if isinstance(value, FamilyValue | ListValue):
         return number(len(value.items))
@@ -138,31 +94,15 @@ def _count(call: Call, scope: Scope) -> Value:
 
 
 def _whole(call: Call, scope: Scope) -> Value:
-    (argument,) = bare_arguments(call, 1, 1)
+    (argument,) = values_in_brackets(call).values()
     value = quantity(argument, scope)
     if value.dimension != number(1).dimension:
-        raise Fault(
-            error(
-                "wrong-dimension",
-                argument.span,
-                f"whole takes a plain number, and this is {value.dimension.words}.",
-                way_out="Divide one length by another, or use rounded down to.",
-            )
-        )
+        raise Fault(whole_of_no_number(argument, value.dimension))
     return number(floor(value.value))
 
 
 def _choose(call: Call, scope: Scope) -> Value:
-    arguments = labelled_arguments(call, ("when", "yes", "no"), first="when")
-    if set(arguments) != {"when", "yes", "no"}:
-        raise Fault(
-            error(
-                "missing-argument",
-                call.span,
-                "choose needs a condition and both outcomes.",
-                way_out="Write choose(a > b, yes: a, no: b).",
-            )
-        )
+    arguments = values_in_brackets(call)
     return evaluate(arguments["yes" if truth(arguments["when"], scope) else "no"], scope)
 
 

@@ -98,7 +98,8 @@ class Instance:
 
     def _makes_known(self, name: str) -> bool:
         return any(
-            len(entry.path) == 1 and (not entry.is_setting or layer is self.layers[-1])
+            len(entry.path) == 1
+            and (not entry.is_setting or (layer is self.layers[-1] and entry.path[0].index is None))
             for layer in self.layers
             for entry in layer.entries(name)
         )
@@ -150,6 +151,12 @@ class Instance:
         """What declares `name` (not what sets it), each with its index and the scope to read it in. Members of a
         family that an outer layer took away are left out."""
         return [(index, entry, scope) for index, (entry, scope) in self._members(name).items()]
+
+    def numbers(self, name: str) -> list[int | None]:
+        """The indexes under which `name` is declared, also of members that were taken away; None for no index."""
+        entries = [entry for layer in self.layers for entry in layer.entries(name)]
+        declaring = [entry for entry in entries if len(entry.path) == 1 and not entry.is_setting]
+        return [index for entry in declaring for index, _, _ in self._indexed(entry)]
 
     def declaration(self, reference: Reference) -> tuple[Entry, Scope]:
         """What declares one thing of this part, and the scope to read it in."""
@@ -312,6 +319,8 @@ class Instance:
                     way_out="Name the measures that it compares.",
                 )
             )
+        if kind not in (Part, Piece, *_REFERENCES):
+            raise Spoilt  # a component within braces: that it is out of place has been told
         declared = self.declared(name)
         values: list[tuple[int | None, Value]]
         if kind is Part:

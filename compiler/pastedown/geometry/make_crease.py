@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pastedown.design.setting_names import CREASE_SETTINGS
+from pastedown.design.slips import not_a_panel
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
@@ -40,14 +41,7 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
     if isinstance(value, PanelValue):
         value = FaceValue(value.piece, value.axis, value.name, "face")
     if not isinstance(value, FaceValue):
-        raise Fault(
-            error(
-                "wrong-kind",
-                on[0].span,
-                f"A crease lies on a panel, and this is {describe(value)}.",
-                way_out="Name a panel of a run, as in on: sheet.body.",
-            )
-        )
+        raise Fault(not_a_panel(on[0], describe(value)))
     return model.Crease(
         path=named.path,
         part=instance.path,
@@ -67,6 +61,8 @@ def _path(named: Named, label: str) -> tuple[Path, Scope]:
     setting = named.setting(label)
     if setting is None and any(given.label not in CREASE_SETTINGS for given in named.settings):
         raise Spoilt  # a setting was misspelt, and that has been told
+    if setting is not None and named.instance.work.is_spoilt(setting[0].span):
+        raise Spoilt
     if setting is None or not isinstance(setting[0], Path):
         raise Fault(
             error(

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, TypeVar
 
 from pastedown.design.body import Guard
-from pastedown.design.piece_names import misnamed
+from pastedown.design.piece_names import misnamed, wrong_edge_name
 from pastedown.design.setting_names import PIECE_SETTINGS
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Label, error
@@ -114,16 +114,10 @@ class PieceMaker:
         expression = next((said for said, _ in self._said(side) if not _is_of_a_cut(said)), None)
         if expression is None:
             return side
-        taken = ("head", "tail", "face", "back", "right" if side == "left" else "left")
-        if not isinstance(expression, Path) or expression.trailers or expression.head in taken:
-            raise Fault(
-                error(
-                    "edge-names",
-                    expression.span,
-                    f"The {side} edge gets one name of its own, which no other edge or side has.",
-                    way_out=f"Write a plain name, as in {side}: outer_edge.",
-                )
-            )
+        fault = wrong_edge_name(side, expression)
+        if fault is not None:
+            raise Fault(fault)
+        assert isinstance(expression, Path)
         return expression.head
 
     def side_edges(self) -> tuple[str, str]:

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from pastedown.design.brackets import word_of
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.fold import Section, SectionPoint, fold_section
 from pastedown.geometry.follow import follow
 from pastedown.geometry.layer import Scope
-from pastedown.geometry.make_piece import AXES
 from pastedown.geometry.piece import Run
 from pastedown.geometry.pose import EXACT_ANGLES, Angles, pose_at, read_pose
 from pastedown.geometry.value import LineValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Call, Expression, Path
-
-_LABELS = ("from", "to", "along", "pose")
 
 
 @frozen(eq=False)
@@ -42,21 +39,11 @@ def span(call: Call, scope: Scope) -> Length:
 
 def measure_span(call: Call, scope: Scope) -> Measured:
     """Measure a span and keep what it was measured on."""
-    from pastedown.geometry.functions import labelled_arguments
+    from pastedown.geometry.functions import values_in_brackets
 
-    arguments = labelled_arguments(call, _LABELS, first="from")
-    for label in _LABELS:
-        if label not in arguments:
-            raise Fault(
-                error(
-                    "missing-argument",
-                    call.span,
-                    f"span needs {label}.",
-                    way_out="Write span(strip.front_end, to: strip.back_end, along: width, pose: made_up).",
-                )
-            )
+    arguments = values_in_brackets(call)
     first, last = (_line(arguments[label], scope) for label in ("from", "to"))
-    axis = _axis(arguments["along"])
+    axis = word_of(arguments["along"])
     for line, label in ((first, "from"), (last, "to")):
         if line.axis != axis:
             raise Fault(
@@ -100,20 +87,6 @@ def _line(expression: Expression, scope: Scope) -> LineValue:
             way_out="Name an edge or a fold, as in strip.crest.",
         )
     )
-
-
-def _axis(expression: Expression) -> str:
-    word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
-    if word not in AXES:
-        raise Fault(
-            error(
-                "unknown-choice",
-                expression.span,
-                "A span is measured along the height or along the width.",
-                way_out=did_you_mean(word, AXES) or "Write along: height or along: width.",
-            )
-        )
-    return word
 
 
 def _measured(first: LineValue, last: LineValue, pose: Expression, scope: Scope) -> Measured:

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from attrs import frozen
 
+from pastedown.design.brackets import TREATMENTS
 from pastedown.design.piece_names import misnamed
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import did_you_mean
@@ -19,7 +20,6 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import set_twice
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
-from pastedown.geometry.treatment import TREATMENTS
 from pastedown.geometry.value import Treatment
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.source import Span

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from attrs import frozen
 
 from pastedown.design.body import Guard
+from pastedown.design.brackets import word_of
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.geometry.describe import describe
@@ -19,8 +22,12 @@ from pastedown.source import Span
 from pastedown.tree.expression import Index, Path
 from pastedown.tree.statement import Fact, Pose, Statement
 
+if TYPE_CHECKING:
+    from pastedown.geometry.instance import Instance
+
 # The three angles that are exact. Others only ever draw.
-EXACT_ANGLES = ("flat", "square", "shut")
+FLAT = "flat"
+EXACT_ANGLES = (FLAT, "square", "shut")
 
 
 @frozen(eq=False)
@@ -44,7 +51,7 @@ def read_pose(reference: Reference) -> Angles:
 
 def _angles(statement: Pose, scope: Scope) -> Angles:
     angles: dict[tuple[str, str], str] = {}
-    if statement.base is not None:
+    if statement.base is not None and word_of(statement.base) != FLAT:
         _take_over(read_pose(pose_at(statement.base, scope)), statement.base.span, scope, angles)
     _read(statement.body, scope, angles)
     return Angles(angles)
@@ -94,6 +101,8 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
             angles[(value.piece.path, value.fold)] = _angle(fact, scope)
         elif isinstance(value, PanelValue) and value.piece.panel(value).bends:
             angles[(value.piece.path, value.name)] = _angle(fact, scope)
+        elif isinstance(value, Instance) and word_of(fact.value) == FLAT:
+            _lay_flat(value, angles)
         elif isinstance(value, Instance):
             _take_over(read_pose(_pose_of_part(fact, value, scope)), fact.path.span, scope, angles)
         else:
@@ -105,6 +114,12 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
                     way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
                 )
             )
+
+
+def _lay_flat(part: Instance, angles: dict[tuple[str, str], str]) -> None:
+    """Forget what a pose taken over said of a part: its folds are flat again."""
+    for key in [key for key in angles if key[0].startswith(f"{part.path}.")]:
+        del angles[key]
 
 
 def _angle(fact: Fact, scope: Scope) -> str:

@@ -40,8 +40,8 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
                     )
                 )
             return []
-        if not requirement.strict and instance.work.spoilt:
-            return []  # where a word is not understood, it may have been the one that takes the preference away
+        if not requirement.strict and instance.work.may_be_meant(name):
+            return []  # the word that is not understood may have been the one that takes the preference away
         with instance.work.telling():
             found.append(_judge(instance, instance.path_of(name, index), requirement, entry, scope))
     return found
@@ -102,7 +102,7 @@ def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...
                     error(
                         "wrong-kind",
                         one.span,
-                        f"A way out is a text in quotes, and this is {describe(value)}.",
+                        f"A way out is a text, and this is {describe(value)}.",
                         way_out='Write it in quotes: "...".',
                     )
                 )

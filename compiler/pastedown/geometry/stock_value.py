@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 from attrs import evolve
 
 from pastedown.design.body import index_body
-from pastedown.design.stock import DECORATED_SIDES, STOCK_GRAINS, STOCK_KINDS, Stock
+from pastedown.design.brackets import word_of, wrong_word
+from pastedown.design.slips import not_of_a_stock
+from pastedown.design.stock import WORDS_OF_STOCK, Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
@@ -18,15 +20,14 @@ from pastedown.geometry.value import SheetValue, Word
 from pastedown.quantity.dimension import GRAMMAGE, LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.source import Span
-from pastedown.tree.expression import Argument, Expression, Path, Text
+from pastedown.tree.expression import Argument, Expression, Text
 from pastedown.tree.statement import Fact, Statement
 
 if TYPE_CHECKING:
     from pastedown.geometry.value import Value
 
 _LENGTHS = ("roll_width", "roll_length", "height", "width", "caliper")
-_WORDS = {"kind": STOCK_KINDS, "grain": STOCK_GRAINS, "decorated": DECORATED_SIDES}
-STOCK_FIELDS = (*_LENGTHS, *_WORDS, "name", "sheet", "weight", "price", "pack", "caution")
+STOCK_FIELDS = (*_LENGTHS, *WORDS_OF_STOCK, "name", "sheet", "weight", "price", "pack", "caution")
 
 
 def stock_with(stock: Stock, arguments: tuple[Argument, ...], scope: Scope) -> Stock:
@@ -46,14 +47,7 @@ def stock_with_body(stock: Stock, body: tuple[Statement, ...], scope: Scope) -> 
     for placed in index_body(body).placed():
         statement = placed.statement
         if not isinstance(statement, Fact) or statement.path.trailers:
-            raise Fault(
-                error(
-                    "wrong-kind",
-                    statement.span,
-                    "In the braces of a stock only its own fields are set, as in grain = long.",
-                    way_out="Move it out of these braces.",
-                )
-            )
+            raise Fault(not_of_a_stock(statement))
         stock = _set(stock, statement.path.head, statement.path.span, statement.value, evolve(scope, its=stock))
     return stock
 
@@ -85,7 +79,7 @@ def read_field(stock: Stock, name: str, span: Span) -> Value:
             )
         )
     value = getattr(stock, name)
-    if name in _WORDS:
+    if name in WORDS_OF_STOCK:
         return Word(value)
     if name == "sheet" and value is not None:
         return SheetValue(*value)
@@ -129,19 +123,11 @@ def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope
                 way_out=did_you_mean(name, STOCK_FIELDS) or f"It has: {', '.join(STOCK_FIELDS)}.",
             )
         )
-    if name in _WORDS:
-        word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
-        if word not in _WORDS[name]:
-            raise Fault(
-                error(
-                    "unknown-choice",
-                    expression.span,
-                    f"The {name} of a stock is one of {', '.join(_WORDS[name])}.",
-                    way_out=did_you_mean(expression.span.text, _WORDS[name])
-                    or f"Write one of them, such as {_WORDS[name][0]}.",
-                )
-            )
-        return _with_field(stock, name, word)
+    if name in WORDS_OF_STOCK:
+        fault = wrong_word(f"The {name} of a stock", expression, WORDS_OF_STOCK[name])
+        if fault is not None:
+            raise Fault(fault)
+        return _with_field(stock, name, word_of(expression))
     return _with_field(stock, name, _field_value(name, expression, scope))
 
 

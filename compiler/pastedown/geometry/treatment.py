@@ -5,65 +5,30 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from attrs import frozen
-
+from pastedown.design.brackets import TREATMENTS, word_of
 from pastedown.diagnostic import error
-from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.evaluate import length
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.value import Treatment
-from pastedown.tree.expression import Call, Path
+from pastedown.tree.expression import Call
 
 if TYPE_CHECKING:
     from pastedown.geometry.value import Value
 
 
-@frozen
-class TreatmentKind:
-    """Where a treatment goes ("corner", "edge" or "inside"), what it needs, what it may have, and its words."""
-
-    where: str
-    needs: tuple[str, ...]
-    may_have: tuple[str, ...] = ()
-    words: tuple[tuple[str, tuple[str, ...]], ...] = ()
-
-
-# `first` of each is the one length that may go without its name.
-TREATMENTS: dict[str, TreatmentKind] = {
-    "mitre": TreatmentKind("corner", ("size",), ("along_height",)),
-    "round": TreatmentKind("corner", ("radius",)),
-    "notch": TreatmentKind("edge", ("width", "depth"), ("at",)),
-    "thumb_notch": TreatmentKind("edge", ("width",), ("depth", "at")),
-    "taper": TreatmentKind("edge", ("by",)),
-    "window": TreatmentKind("inside", ("height", "width"), ("from_left", "from_tail", "radius")),
-    "slit": TreatmentKind("inside", ("length",), ("from_left", "from_tail"), (("along", ("height", "width")),)),
-}
-
-
 def treatment(call: Call, scope: Scope) -> Value:
     """The value of a treatment's call. Every length has to be more than nought, distances nought or more."""
-    from pastedown.geometry.functions import labelled_arguments
+    from pastedown.geometry.functions import values_in_brackets
 
     name = call.called.head
     kind = TREATMENTS[name]
     words = dict(kind.words)
-    arguments = labelled_arguments(call, (*kind.needs, *kind.may_have, *words), first=kind.needs[0])
     lengths = []
     said = []
-    for label, expression in sorted(arguments.items()):
+    for label, expression in sorted(values_in_brackets(call).items()):
         if label in words:
-            word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
-            if word not in words[label]:
-                raise Fault(
-                    error(
-                        "unknown-choice",
-                        expression.span,
-                        f"{label} is one of {', '.join(words[label])}.",
-                        way_out=did_you_mean(word, words[label]) or f"Write one of them, such as {words[label][0]}.",
-                    )
-                )
-            said.append((label, word))
+            said.append((label, word_of(expression)))
             continue
         value = length(expression, scope)
         if value.value < 0 or (value.value == 0 and label in kind.needs):
@@ -76,14 +41,4 @@ def treatment(call: Call, scope: Scope) -> Value:
                 )
             )
         lengths.append((label, value))
-    missing = [label for label in (*kind.needs, *words) if label not in arguments]
-    if missing:
-        raise Fault(
-            error(
-                "missing-argument",
-                call.span,
-                f"A {name.replace('_', ' ')} needs its {missing[0]}.",
-                way_out=f"Add {missing[0]}: ... in the brackets.",
-            )
-        )
     return Treatment(name, tuple(lengths), tuple(said))

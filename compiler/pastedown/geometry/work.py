@@ -11,6 +11,7 @@ from attrs import define, field
 
 from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
+from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.source import Span
@@ -85,6 +86,10 @@ class Work:
                     self.spoilt.add(key)
                     if diagnostic.id in TOLD_ONCE_A_NAME:
                         self.told_names.add(diagnostic.span.text)
+
+    def may_be_meant(self, name: str) -> bool:
+        """Whether a word that nobody understands may have been `name`."""
+        return name in self.broken_words or nearest_name(name, self.told_names | self.broken_words) is not None
 
     def is_spoilt(self, span: Span) -> bool:
         """Whether an error was told of exactly these words before anything was worked out."""

@@ -27,22 +27,23 @@ def build_steps(
     places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
     steps = []
-    for place, batch in enumerate(batches, start=1):
-        which = _which(batch, family_sizes)
+    all_of_which = [_which(batch, family_sizes) for batch in batches]
+    titles = _titles(batches, all_of_which)
+    for place, (batch, which, title) in enumerate(zip(batches, all_of_which, titles, strict=True), start=1):
         text = _cut_text(batch, groups, pieces, which) if batch[0].kind == "cut" else _text(batch, which)
         handles = sorted({handle for task in batch for handle in task.pieces}, key=places.__getitem__)
-        steps.append(_step(place, batch, which, text, tuple(handles), _new_cautions(batch, cautioned)))
+        steps.append(_step(place, batch, title, text, tuple(handles), _new_cautions(batch, cautioned)))
     return tuple(steps)
 
 
 def _step(
-    place: int, batch: Batch, which: str, text: PlanText, pieces: tuple[str, ...], cautions: tuple[PlanText, ...]
+    place: int, batch: Batch, title: str, text: PlanText, pieces: tuple[str, ...], cautions: tuple[PlanText, ...]
 ) -> BuildStep:
     first = batch[0]
     return BuildStep(
         number=place,
         kind=first.kind,
-        title=(_title(batch) + (f" ({which})" if which else ""),),
+        title=(title,),
         text=text,
         times=len(batch),
         pieces=pieces,
@@ -51,6 +52,26 @@ def _step(
         cautions=cautions,
         refers=tuple(task.path for task in batch),
     )
+
+
+def _titles(batches: Sequence[Batch], all_of_which: Sequence[str]) -> list[str]:
+    """The titles of all steps. Different work under one title says what it is called besides."""
+    plain = [_title(batch) for batch in batches]
+    alike: dict[tuple[str, str], set[str]] = {}
+    for batch, title, which in zip(batches, plain, all_of_which, strict=True):
+        alike.setdefault((title, which), set()).add(_what_it_is_called(batch[0]))
+    told_apart = [
+        f"{title}{_what_it_is_called(batch[0])}" if len(alike[title, which]) > 1 else title
+        for batch, title, which in zip(batches, plain, all_of_which, strict=True)
+    ]
+    return [title + (f" ({which})" if which else "") for title, which in zip(told_apart, all_of_which, strict=True)]
+
+
+def _what_it_is_called(task: Task) -> str:
+    """The direction in which something is scored, or the maker's own name for a join: what the title leaves out."""
+    if task.detail:
+        return f" along its {task.detail}"
+    return f": {spoken(without_indexes(task.origin.name))}" if task.title else ""
 
 
 def _title(batch: Batch) -> str:

@@ -1,0 +1,153 @@
+"""What stands in the brackets of the language's own functions: by place or by label, what is needed, which words.
+
+One table for the checks before and while working out, so that both tell the same mistake in the same words.
+"""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.tree.expression import Call, Expression, Path
+
+# So many values stand in one pair of brackets at most.
+MOST_VALUES = 500
+_AXES = ("height", "width")
+
+
+@frozen
+class ByPlace:
+    """A function that takes its values without names, up to `most` of them."""
+
+    most: int
+
+
+@frozen
+class ByLabel:
+    """A function that takes its values by label. The first of `needs` may go without its name. `words` are labels
+    that take one of a few words; they are needed. `where` says what a treatment is done to: "corner", "edge" or
+    "inside", and "" for what is no treatment."""
+
+    needs: tuple[str, ...]
+    may_have: tuple[str, ...] = ()
+    words: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    where: str = ""
+    is_wanting: str = ""
+    way_out: str = ""
+
+    @property
+    def known(self) -> tuple[str, ...]:
+        return (*self.needs, *self.may_have, *dict(self.words))
+
+
+# The first length of each treatment is the one that may go without its name.
+TREATMENTS: dict[str, ByLabel] = {
+    "mitre": ByLabel(("size",), ("along_height",), where="corner"),
+    "round": ByLabel(("radius",), where="corner"),
+    "notch": ByLabel(("width", "depth"), ("at",), where="edge"),
+    "thumb_notch": ByLabel(("width",), ("depth", "at"), where="edge"),
+    "taper": ByLabel(("by",), where="edge"),
+    "window": ByLabel(("height", "width"), ("from_left", "from_tail", "radius"), where="inside"),
+    "slit": ByLabel(("length",), ("from_left", "from_tail"), (("along", _AXES),), where="inside"),
+}
+BRACKETS: dict[str, ByPlace | ByLabel] = {
+    "min": ByPlace(MOST_VALUES),
+    "max": ByPlace(MOST_VALUES),
+    "sum": ByPlace(MOST_VALUES),
+    "count": ByPlace(1),
+    "whole": ByPlace(1),
+    "choose": ByLabel(
+        ("when", "yes", "no"),
+        is_wanting="choose needs a condition and both outcomes.",
+        way_out="Write choose(a > b, yes: a, no: b).",
+    ),
+    "span": ByLabel(
+        ("from", "to", "pose"),
+        words=(("along", _AXES),),
+        way_out="Write span(strip.front_end, to: strip.back_end, along: width, pose: made_up).",
+    ),
+    **TREATMENTS,
+}
+
+
+def values_of(call: Call) -> tuple[dict[str, Expression], Diagnostic | None]:
+    """The values in the brackets of a function by their labels ("0", "1" ... where they go by place), and what is
+    wrong with them: a label that is not known or given twice, a value too many or too few, a wrong word."""
+    function = BRACKETS[call.called.head]
+    return _by_place(call, function) if isinstance(function, ByPlace) else _by_label(call, function)
+
+
+def _by_place(call: Call, function: ByPlace) -> tuple[dict[str, Expression], Diagnostic | None]:
+    name = call.called.head
+    values = {str(at): argument.value for at, argument in enumerate(call.arguments)}
+    for argument in call.arguments:
+        if argument.label:
+            sentence = f"{name} takes its values without names."
+            way_out = f"Write {argument.value.span.text} alone."
+            return values, error("unknown-argument", argument.span, sentence, way_out=way_out)
+    given = len(call.arguments)
+    if 1 <= given <= function.most:
+        return values, None
+    wanted = "one value" if function.most == 1 else "at least one value" if not given else f"up to {function.most} values"
+    there = f"are {given}" if given else "is none"
+    way_out = (
+        f"Write {wanted} in its brackets."
+        if given <= MOST_VALUES
+        else "Put them into several lists, and take those together."
+    )
+    return values, error("missing-argument", call.span, f"{name} takes {wanted}, and here {there}.", way_out=way_out)
+
+
+def _by_label(call: Call, function: ByLabel) -> tuple[dict[str, Expression], Diagnostic | None]:
+    name, found = call.called.head, dict[str, Expression]()
+    fault: Diagnostic | None = None
+    for at, argument in enumerate(call.arguments):
+        label = argument.label or (function.needs[0] if at == 0 else "")
+        where = argument.label_span or argument.span
+        if label not in function.known:
+            sentence = f"{name} has no {label or 'further value without a name'}."
+            way_out = did_you_mean(label, function.known) or f"It takes {', '.join(function.known)}."
+            fault = fault or error("unknown-argument", where, sentence, way_out=way_out)
+        elif label in found:
+            fault = fault or error("set-twice", where, f"{label} is given twice.", way_out="Keep one of them.")
+        else:
+            found[label] = argument.value
+    return found, fault or _lacking(call, function, found) or _wrong_word(name, function, found)
+
+
+def _lacking(call: Call, function: ByLabel, found: dict[str, Expression]) -> Diagnostic | None:
+    missing = next((label for label in (*function.needs, *dict(function.words)) if label not in found), None)
+    if missing is None:
+        return None
+    name = call.called.head.replace("_", " ")
+    needs = f"A {name} needs its {missing}." if function.where else f"{name} needs {missing}."
+    sentence = function.is_wanting or needs
+    way_out = function.way_out or f"Add {missing}: ... in the brackets."
+    return error("missing-argument", call.span, sentence, way_out=way_out)
+
+
+def _wrong_word(name: str, function: ByLabel, found: dict[str, Expression]) -> Diagnostic | None:
+    for label, allowed in function.words:
+        fault = wrong_word(label, found[label], allowed)
+        if fault is not None and name == "span":
+            sentence = "A span is measured along the height or along the width."
+            way_out = did_you_mean(word_of(found[label]), allowed) or "Write along: height or along: width."
+            return error(fault.id, fault.span, sentence, way_out=way_out)
+        if fault is not None:
+            return fault
+    return None
+
+
+def word_of(expression: Expression) -> str:
+    """The bare word that an expression is; "" for anything else."""
+    return expression.head if isinstance(expression, Path) and not expression.trailers else ""
+
+
+def wrong_word(label: str, expression: Expression, allowed: tuple[str, ...]) -> Diagnostic | None:
+    """What is told of something that is none of the few words allowed; None where it is one."""
+    word = word_of(expression)
+    if word in allowed:
+        return None
+    way_out = did_you_mean(word, allowed) or f"Write one of them, such as {allowed[0]}."
+    return error("unknown-choice", expression.span, f"{label} is one of {', '.join(allowed)}.", way_out=way_out)

@@ -1,0 +1,119 @@
+"""The kind of what the language's own functions give, and what may stand in their brackets."""
+
+from __future__ import annotations
+
+from pastedown.design import infer_expression
+from pastedown.design.brackets import TREATMENTS, values_of
+from pastedown.design.inference import Inference, Where
+from pastedown.design.kind import (
+    A_LENGTH,
+    LINE,
+    PLAIN_NUMBER,
+    POSE,
+    TREATMENT,
+    UNKNOWN,
+    Amount,
+    Kind,
+    ListOfKind,
+    agree,
+    in_words,
+    like,
+    one_of,
+)
+from pastedown.design.slips import whole_of_no_number
+from pastedown.diagnostic import error
+from pastedown.diagnostic.capital import capital
+from pastedown.tree.expression import Call, Expression, Path
+
+
+def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
+    """The kind of a call of `min`, `choose`, `mitre` and their kin."""
+    values, fault = values_of(call)
+    if fault is not None:
+        inference.tell(fault)
+    match call.called.head:
+        case "min" | "max" | "sum":
+            return _together(inference, call.called.head, list(values.values()), where)
+        case "choose":
+            return _chosen(inference, values, where)
+        case "count":
+            for value in values.values():
+                infer_expression.kind_of(inference, value, where)
+            return PLAIN_NUMBER
+        case "whole":
+            for value in values.values():
+                kind = infer_expression.amount_of(inference, value, where)
+                if isinstance(kind, Amount) and kind != PLAIN_NUMBER:
+                    inference.tell(whole_of_no_number(value, kind.dimension))
+            return PLAIN_NUMBER
+        case "span":
+            _expect_of_span(inference, values, where)
+            return A_LENGTH
+        case name:
+            words = dict(TREATMENTS[name].words)
+            for label, value in values.items():
+                if label not in words:
+                    infer_expression.expect(inference, value, where, A_LENGTH, label)
+            return TREATMENT
+
+
+def _together(inference: Inference, name: str, values: list[Expression], where: Where) -> Kind:
+    found: Kind = UNKNOWN
+    for value in values:
+        kind = one_of(infer_expression.kind_of(inference, value, where))
+        kind = kind.of if isinstance(kind, ListOfKind) else kind
+        if kind is not UNKNOWN and not isinstance(kind, Amount):
+            inference.tell(
+                error(
+                    "wrong-kind",
+                    value.span,
+                    f"{name} takes measurements, and this is {in_words(kind)}.",
+                    way_out="Name a measure of it, or leave it out.",
+                )
+            )
+        elif isinstance(found, Amount) and isinstance(kind, Amount) and not agree(found.dimension, kind.dimension):
+            inference.tell(
+                error(
+                    "wrong-dimension",
+                    value.span,
+                    f"{capital(in_words(found))} and {in_words(kind)} do not go together here.",
+                    way_out=f"{capital(name)} takes like things: lengths, or counts, or amounts.",
+                )
+            )
+        elif found is UNKNOWN:
+            found = kind
+    return found
+
+
+def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -> Kind:
+    """The kind of either outcome: they have to be alike, or what hangs on them would be right by chance."""
+    if "when" in values:
+        infer_expression.expect_condition(inference, values["when"], where)
+    outcomes = [one_of(infer_expression.kind_of(inference, values[at], where)) for at in ("yes", "no") if at in values]
+    if len(outcomes) < 2:
+        return UNKNOWN
+    first, second = outcomes
+    if like(first, second):
+        return second if first is UNKNOWN else first
+    both = isinstance(first, Amount) and isinstance(second, Amount)
+    return inference.tell(
+        error(
+            "wrong-dimension" if both else "wrong-kind",
+            values["no"].span,
+            f"Both outcomes of choose are alike, and here yes is {in_words(first)} and no is {in_words(second)}.",
+            way_out=infer_expression.unit_missing(values["no"], second, first) or "Make both outcomes the same kind.",
+        )
+    )
+
+
+def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:
+    for label in ("from", "to"):
+        if label in values:
+            kind = one_of(infer_expression.kind_of(inference, values[label], where))
+            if kind not in (LINE, UNKNOWN):
+                sentence = f"A line belongs here (an edge or a fold), and this is {in_words(kind)}."
+                way_out = "Name an edge or a fold, as in strip.crest."
+                inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
+    pose = values.get("pose")
+    if pose is not None and not (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
+        infer_expression.expect(inference, pose, where, POSE, "The pose of a span")
