@@ -118,9 +118,9 @@ class Board:
         room.set_free(room.free - step)
 
     def drop(self, room: Room) -> list[int]:
-        """Takes a room off the board, with those around it that hold nothing else; the leaves that lay in it. The
+        """Takes a room off the board, with those around it that hold nothing else; the kinds that lay in it. The
         caller calls `find_opens` when all is dropped."""
-        dropped = [part.leaf for part in room.below() if part.leaf >= 0]
+        dropped = [part.leaf >> 1 for part in room.below() if part.leaf >= 0]
         self.used -= sum(part.width * part.height for part in room.below() if part.leaf >= 0)
         up = room.up
         if up is None:
