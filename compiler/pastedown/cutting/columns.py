@@ -93,4 +93,5 @@ def generate(task: Task, grid: Grid, pool: Pool, budget: Budget, known: Bound, c
     bound = bound.better(Bound(ceiling(best), HOW))
     for one in layouts:
         pool.add(one.base, one.tree)
-    return Generated(bound, tuple(layouts), answer, done)
+    known_to_answer = layouts[: len(answer.amounts)] if answer is not None else layouts
+    return Generated(bound, tuple(known_to_answer), answer, done)

@@ -14,8 +14,8 @@ from pastedown.cutting.points import floors, reduced, sums
 from pastedown.cutting.slicing import Tree, row
 from pastedown.cutting.task import Base, Kind
 
-# Rows of so many columns and more are closed one column after another, smaller ones by doubling.
-_WIDE_BLOCK = 10
+# A block of so many cells and more is closed one column after another, smaller ones by doubling: measured.
+_WIDE_BLOCK = 700
 
 Table = Any
 
@@ -43,10 +43,11 @@ class Grid:
         floors_y = floors(ys)
         self.rest_y = [np.array(rests, dtype=np.intp) for rests in floors_y]
         deep = 1 + max(len(rests) for rests in floors_y)
-        self.first = np.array([[j if j <= len(r) else 0 for j in range(deep)] for r in floors_y], dtype=np.intp)
-        self.second = np.array(
-            [[k] + [r[j] if j < len(r) else k for j in range(deep - 1)] for k, r in enumerate(floors_y)], dtype=np.intp
-        )
+        first = [[j if j <= len(r) else 0 for j in range(deep)] for r in floors_y]
+        second = [[k] + [r[j] if j < len(r) else k for j in range(deep - 1)] for k, r in enumerate(floors_y)]
+        # Turned, so that the largest is sought along the first axis.
+        self.first = np.array(first, dtype=np.intp).T.copy()
+        self.second = np.array(second, dtype=np.intp).T.copy()
         self.cells = [
             (int(np.searchsorted(xs, w)), int(np.searchsorted(ys, h)), leaf) for w, h, leaf in self.ways
         ]
@@ -56,8 +57,33 @@ class Grid:
             (int(np.searchsorted(xs, b.width, "right")) - 1, int(np.searchsorted(ys, b.height, "right")) - 1)
             for b in bases
         ]
-        n, m = len(xs), len(ys)
-        self.work = 0.5 + n * m * (n / 4 + m) / 1_000_000 + n * 0.02
+        self.blocks = self._blocks()
+        self.work = self._work()
+
+    def _blocks(self) -> list[tuple[int, int]]:
+        """Runs of rows, first and past the last, that do not depend on one another: those less than the narrowest strip
+        apart."""
+        xs, blocks, start = self.xs, [], 1
+        while start < len(xs):
+            stop = start + 1
+            while stop < len(xs) and xs[stop] < xs[start] + xs[1]:
+                stop += 1
+            blocks.append((start, stop))
+            start = stop
+        return blocks
+
+    def _work(self) -> float:
+        """Measured: sums of two parts, steps of the programme, and what the doublings of small blocks take."""
+        columns = len(self.ys)
+        up = sum(len(rests) for rests in self.rest_y)
+        sums = columns * sum(len(rests) for rests in self.rest_x)
+        work = 0.3 + sums / 1_000_000
+        for start, stop in self.blocks:
+            if (stop - start) * columns >= _WIDE_BLOCK:
+                work += columns / 250 + (stop - start) * up / 1_000_000
+            else:
+                work += 0.02 + (stop - start) * self.first.size / 170_000
+        return work
 
     def single(self, values: Sequence[int], dtype: Any) -> tuple[Table, Table]:
         """Of each block the value of the best single piece in it, and the leaf of it."""
@@ -73,37 +99,34 @@ class Grid:
 
     def table(self, single: Table) -> Table:
         """The value of every block, by index of its width and height."""
-        xs = self.xs
         values = single.copy()
-        start = 1
-        while start < len(xs):
-            # Rows less than the narrowest strip apart do not depend on one another.
-            stop = start + 1
-            while stop < len(xs) and xs[stop] < xs[start] + xs[1]:
-                stop += 1
+        for start, stop in self.blocks:
             for i in range(start, stop):
                 here = values[i]
                 np.maximum(here, values[i - 1], out=here)
                 rests = self.rest_x[i]
                 if len(rests):
-                    np.maximum(here, (values[1 : len(rests) + 1] + values[rests]).max(axis=0), out=here)
+                    halves = values.take(rests, axis=0)
+                    halves += values[1 : len(rests) + 1]
+                    np.maximum(here, np.maximum.reduce(halves), out=here)
             values[start:stop] = self._closed(values[start:stop])
-            start = stop
         return values
 
     def _closed(self, block: Table) -> Table:
         """The rows with their blocks cut across in any number of strips."""
-        if len(block) >= _WIDE_BLOCK:
+        if block.size >= _WIDE_BLOCK:
             columns = np.ascontiguousarray(block.T)
             for k, rests in enumerate(self.rest_y):
                 if k:
                     np.maximum(columns[k], columns[k - 1], out=columns[k])
                 if len(rests):
-                    np.maximum(columns[k], (columns[1 : len(rests) + 1] + columns[rests]).max(axis=0), out=columns[k])
+                    halves = columns.take(rests, axis=0)
+                    halves += columns[1 : len(rests) + 1]
+                    np.maximum(columns[k], np.maximum.reduce(halves), out=columns[k])
             return columns.T
         np.maximum.accumulate(block, axis=1, out=block)
         while True:
-            doubled = (block[:, self.first] + block[:, self.second]).max(axis=2)
+            doubled = np.maximum.reduce(block.take(self.first, axis=1) + block.take(self.second, axis=1), axis=1)
             np.maximum.accumulate(doubled, axis=1, out=doubled)
             if np.array_equal(doubled, block):
                 return doubled

@@ -79,11 +79,11 @@ class Master:
 
 
 def choose(
-    task: Task, layouts: Sequence[Layout], demands: Sequence[int], limits: Sequence[int | None], goal: int, nodes: int,
-    start: dict[int, int] | None = None,
+    task: Task, layouts: Sequence[Layout], demands: Sequence[int], limits: Sequence[int | None], nodes: int
 ) -> dict[int, int] | None:
     """How often to cut which layout so that at least the wanted pieces come out, at the least cost that is found within
-    so many nodes; by index of the layout. Ends once the cost is at most `goal`. None where nothing was found."""
+    so many nodes; by index of the layout. None where nothing was found."""
+    # No plan is given to start from: HiGHS 1.16 takes one for optimal that is not, after it has simplified the programme.
     solver = _quiet()
     infinite = highspy.kHighsInf
     empty = np.array([], dtype=np.int32), np.array([], dtype=np.double)
@@ -122,13 +122,9 @@ def choose(
     )
     for name, value in (
         ("mip_max_nodes", nodes), ("mip_max_stall_nodes", max(1, nodes // 2)), ("mip_abs_gap", 0.999),
-        ("objective_target", goal + 0.5), ("mip_rel_gap", 0.0), ("mip_max_improving_sols", 50),
+        ("mip_rel_gap", 0.0),
     ):
         solver.setOptionValue(name, value)
-    if start is not None:
-        guess = highspy.HighsSolution()
-        guess.col_value = [float(start.get(number, 0)) for number in range(columns)]
-        solver.setSolution(guess)
     solver.run()
     solution = solver.getSolution()
     if not solution.value_valid:

@@ -1,0 +1,112 @@
+"""The search for a cheapest plan: bounds first, fast plans next, then as much as the budget allows."""
+
+from collections.abc import Callable
+
+from attrs import frozen
+
+from pastedown.cutting.bound import Bound, by_area
+from pastedown.cutting.budget import Budget
+from pastedown.cutting.dual_feasible import by_dual_feasible_functions
+from pastedown.cutting.first_plan import first_plan
+from pastedown.cutting.pool import Choice, Pool, better, cost_of
+from pastedown.cutting.slicing import Layout
+from pastedown.cutting.task import Task
+from pastedown.cutting.whole import MOST_SINGLE, pack_rest, rounded_down
+
+Progress = Callable[[str, int, int], None]
+
+
+@frozen
+class Found:
+    """The best plan, with more pieces than wanted perhaps; the bound; kinds for which no sheet was left."""
+
+    choice: Choice
+    bound: Bound
+    left: tuple[int, ...]
+
+
+class Search:
+    """State of a search: the best plan, the bound, the layouts seen, the budget."""
+
+    def __init__(self, task: Task, budget: Budget, progress: Progress | None) -> None:
+        self.task, self.budget, self.progress = task, budget, progress
+        self.pool = Pool()
+        self.bound = by_area(task)
+        self.best: Choice | None = None
+        self.left = [0] * len(task.kinds)
+
+    @property
+    def cost(self) -> int:
+        return cost_of(self.task, self.best or ())
+
+    @property
+    def settled(self) -> bool:
+        """Whether no plan can cost less."""
+        return self.best is not None and self.cost <= self.bound.cost
+
+    def offer(self, choice: Choice | None) -> None:
+        if choice is not None and better(self.task, choice, self.best):
+            self.best = choice
+            self.pool.add_all(choice)
+            if self.progress is not None:
+                self.progress("plan", self.cost, self.bound.cost)
+
+    def pack(self, fixed: Choice, starts: list[tuple[int, object]], work: float, seed: int) -> None:
+        """Packs single pieces around what is fixed, with so much of the budget."""
+        own = Budget(min(work, self.budget.left))
+        before = own.left
+        self.offer(pack_rest(self.task, fixed, starts, self.bound.cost, own, self.pool, seed))
+        self.budget.spend(before - own.left)
+
+
+def search(task: Task, budget: Budget, libraries: bool, progress: Progress | None = None) -> Found:
+    state = Search(task, budget, progress)
+    total = sum(kind.demand for kind in task.kinds)
+    first, left = first_plan(task, budget)
+    state.offer(first)
+    if any(left):
+        return Found(first, state.bound, tuple(left))
+    small = total <= MOST_SINGLE
+    if not state.settled and small:
+        state.pack((), [], 60, 1)
+    if not state.settled:
+        own = Budget(min(250.0, budget.left / 8))
+        before = own.left
+        state.bound = state.bound.better(by_dual_feasible_functions(task, own, state.cost))
+        budget.spend(before - own.left)
+    if not state.settled and small:
+        state.pack((), _boards(state.best or ()), 250, 2)
+    if not state.settled and libraries:
+        from pastedown.cutting.with_libraries import improve
+
+        improve(state)
+    seed = 3
+    while not state.settled and not budget.over:
+        fixed, starts = _part(state.best or (), seed, small)
+        state.pack(fixed, starts, budget.left if small else budget.left / 3 + 100, seed)
+        seed += 1
+    return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)))
+
+
+def _boards(choice: Choice) -> list[tuple[int, object]]:
+    return [(one.base, one.tree) for one, times in choice for _ in range(times)]
+
+
+def _part(choice: Choice, seed: int, small: bool) -> tuple[Choice, list[tuple[int, object]]]:
+    """A plan taken apart for another search: what stays, and the sheets that are packed anew."""
+    if small:
+        return (), _boards(choice)
+    fixed: list[tuple[Layout, int]] = []
+    starts: list[tuple[int, object]] = []
+    pieces = 0
+    for number, (one, times) in enumerate(sorted(choice, key=lambda each: each[1])):
+        size = sum(count for _, count in one.counts)
+        taken = min(times, 1 + (number + seed) % 2, max(0, (MOST_SINGLE - pieces) // size))
+        pieces += taken * size
+        starts += [(one.base, one.tree)] * taken
+        if times > taken:
+            fixed.append((one, times - taken))
+    return tuple(fixed), starts
+
+
+__all__ = ["Found", "Search", "rounded_down", "search"]
