@@ -24,8 +24,16 @@ class Answer:
     values: tuple[float, ...]
 
 
+class _Quiet(highspy.Highs):
+    """HiGHS 1.16 prints its name as it enables callbacks, which is as early as it is made."""
+
+    def enableCallbacks(self) -> None:
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()
+
+
 def _quiet() -> Any:
-    solver = highspy.Highs()
+    solver = _Quiet()
     for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(name, value)
     return solver
@@ -133,4 +141,46 @@ def choose(
         number: round(solution.col_value[number])
         for number in range(len(layouts))
         if round(solution.col_value[number])
+    }
+
+
+def choose_few(
+    task: Task, layouts: Sequence[Layout], settings: Sequence[int], sheets: Sequence[int], nodes: int
+) -> dict[int, int] | None:
+    """As `choose`, on at most so many sheets of each base, but with the least sum of `settings` of the layouts used."""
+    solver = _quiet()
+    infinite = highspy.kHighsInf
+    empty = np.array([], dtype=np.int32), np.array([], dtype=np.double)
+    kinds = len(task.kinds)
+    for kind in task.kinds:
+        solver.addRow(float(kind.demand), infinite, 0, *empty)
+    for count in sheets:
+        solver.addRow(-infinite, float(count), 0, *empty)
+    for one in layouts:
+        solver.addRow(-infinite, 0.0, 0, *empty)
+    for number, one in enumerate(layouts):
+        most = min(
+            sheets[one.base], max(-(-task.kinds[kind].demand // count) for kind, count in one.counts)
+        )
+        rows = [*(kind for kind, _ in one.counts), kinds + one.base, kinds + len(sheets) + number]
+        amounts = [*(float(count) for _, count in one.counts), 1.0, 1.0]
+        solver.addCol(0.0, 0.0, float(most), len(rows), np.array(rows, dtype=np.int32), np.array(amounts))
+        solver.addCol(
+            float(settings[number]), 0.0, 1.0, 1,
+            np.array([kinds + len(sheets) + number], dtype=np.int32), np.array([-float(most)]),
+        )
+    columns = 2 * len(layouts)
+    solver.changeColsIntegrality(
+        columns, np.arange(columns, dtype=np.int32), np.array([highspy.HighsVarType.kInteger] * columns)
+    )
+    for name, value in (("mip_max_nodes", nodes), ("mip_abs_gap", 0.999), ("mip_rel_gap", 0.0)):
+        solver.setOptionValue(name, value)
+    solver.run()
+    solution = solver.getSolution()
+    if not solution.value_valid:
+        return None
+    return {
+        number: round(solution.col_value[2 * number])
+        for number in range(len(layouts))
+        if round(solution.col_value[2 * number])
     }

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from pastedown.cutting.slicing import Layout, Tree, layout
+from pastedown.cutting.slicing import Layout, Tree, layout, settings_of
 from pastedown.cutting.task import Task
 
 # A plan on its way: layouts, each with how often it is cut.
@@ -91,3 +91,19 @@ def left_of(task: Task, used: Sequence[int]) -> list[int | None]:
     return [
         None if base.limit is None else base.limit - count for base, count in zip(task.bases, used, strict=True)
     ]
+
+
+def gather_layouts(choice: Iterable[tuple[Layout, int]]) -> Choice:
+    """Layouts of the same pieces on the same base counted together; the first arrangement stands for all."""
+    merged: dict[tuple[int, tuple[tuple[int, int], ...]], tuple[Layout, int]] = {}
+    for one, times in choice:
+        first, before = merged.get((one.base, one.counts), (one, 0))
+        merged[(one.base, one.counts)] = (first, before + times)
+    return tuple(merged.values())
+
+
+def settings_in(task: Task, choice: Choice) -> int:
+    """How often the fence is set for all patterns, each once."""
+    return sum(
+        settings_of(one.tree, task.bases[one.base].width, task.bases[one.base].height, task.kinds) for one, _ in choice
+    )

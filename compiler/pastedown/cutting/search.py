@@ -18,11 +18,12 @@ Progress = Callable[[str, int, int], None]
 
 @frozen
 class Found:
-    """The best plan, with more pieces than wanted perhaps; the bound; kinds for which no sheet was left."""
+    """The best plan, with more pieces than wanted perhaps; the bound; kinds for which no sheet was left; layouts seen."""
 
     choice: Choice
     bound: Bound
     left: tuple[int, ...]
+    layouts: tuple[Layout, ...] = ()
 
 
 class Search:
@@ -85,7 +86,7 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         fixed, starts = _part(state.best or (), seed, small)
         state.pack(fixed, starts, budget.left if small else budget.left / 3 + 100, seed)
         seed += 1
-    return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)))
+    return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)), tuple(state.pool))
 
 
 def _boards(choice: Choice) -> list[tuple[int, object]]:

@@ -146,3 +146,41 @@ def places(tree: Tree, kinds: Sequence[Kind], x: int = 0, y: int = 0) -> Iterato
             x += width
         else:
             y += height
+
+
+def fewest(tree: Tree, width: int, height: int, kinds: Sequence[Kind]) -> Tree:
+    """The tidy tree; and where a row has several equal strips, each cut into parts, the strips are cut across together
+    instead if that takes fewer settings."""
+    best = tidy(tree, kinds)
+    least = settings_of(best, width, height, kinds)
+    for _ in range(4):
+        better = None
+        for other in _exchanged(best, kinds):
+            other = tidy(other, kinds)
+            got = settings_of(other, width, height, kinds)
+            if got < least:
+                better, least = other, got
+        if better is None:
+            return best
+        best = better
+    return best
+
+
+def _exchanged(tree: Tree, kinds: Sequence[Kind]) -> Iterator[Tree]:
+    """The trees with one run of equal strips cut across together."""
+    if isinstance(tree, int):
+        return
+    axis, parts = tree[0], tree[1:]
+    done: list[Tree] = []
+    for at, part in enumerate(parts):
+        if part in done:
+            continue
+        done.append(part)
+        others = parts[:at] + parts[at + 1 :]
+        for changed in _exchanged(part, kinds):
+            yield row(axis, [*parts[:at], changed, *parts[at + 1 :]])
+        copies = parts.count(part)
+        if copies > 1 and not isinstance(part, int):
+            others = [other for other in parts if other != part]
+            together = (1 - axis, *((axis, *[each] * copies) for each in part[1:]))
+            yield row(axis, [*others, together])

@@ -53,12 +53,13 @@ class Base:
 
 @frozen
 class Task:
-    """Kinds, all of which fit some base, and bases. One whole unit of cost is the smallest difference between two
-    plans' costs that can arise."""
+    """Kinds, all of which fit some base, and bases. `unit` is the length of one whole unit, `coin` the price of one whole
+    unit of cost: no two plans' costs differ by less."""
 
     kinds: tuple[Kind, ...]
     bases: tuple[Base, ...]
     unit: Fraction
+    coin: Fraction
 
     @property
     def area(self) -> int:
@@ -112,7 +113,7 @@ def _misfit(problem: Problem, piece: Piece) -> Misfit | None:
     return Misfit(piece, problem.sheets[nearest[1]], nearest[2], nearest[3])
 
 
-def _bases(problem: Problem, unit: Fraction) -> tuple[Base, ...]:
+def _bases(problem: Problem, unit: Fraction) -> tuple[tuple[Base, ...], Fraction]:
     bought = [sheet for sheet in problem.sheets if sheet.on_hand is None]
     if bought and bought[0].price is not None:
         prices = [Fraction(sheet.price or 0) for sheet in bought]
@@ -130,7 +131,7 @@ def _bases(problem: Problem, unit: Fraction) -> tuple[Base, ...]:
         cost = int(next(costs) / coin) if sheet.on_hand is None else 0
         if width > 0 and height > 0 and sheet.on_hand != 0:
             bases.append(Base(width, height, cost, 1 if single else sheet.pack, sheet.on_hand, number))
-    return tuple(bases)
+    return tuple(bases), coin
 
 
 def read(problem: Problem) -> tuple[Task, tuple[Misfit, ...]]:
@@ -160,4 +161,5 @@ def read(problem: Problem) -> tuple[Task, tuple[Misfit, ...]]:
     ]
     # Large ones first; the order of the pieces decides nothing.
     kinds.sort(key=lambda kind: (-kind.area, -kind.height, -kind.width, kind.turns))
-    return Task(tuple(kinds), _bases(problem, unit), unit), tuple(misfits)
+    bases, coin = _bases(problem, unit)
+    return Task(tuple(kinds), bases, unit, coin), tuple(misfits)
