@@ -10,23 +10,19 @@ from pastedown.cutting.slicing import Layout, fewest, settings_of
 from pastedown.cutting.task import Task
 
 # More layouts than this are not chosen among: those with few settings for the area they fill are kept.
-_MOST_LAYOUTS = 250
+_MOST_LAYOUTS = 160
 
 
 def with_few_settings(task: Task, found: Found, best: Choice, budget: Budget) -> Iterator[Choice]:
     """Plans on the same sheets that may need fewer settings; they may have pieces too many."""
     layouts = _candidates(task, found, best)
     used = sheets_of(task, best)
-    for nodes in (30, 200):
-        if budget.over:
-            return
-        settings = [
-            settings_of(one.tree, task.bases[one.base].width, task.bases[one.base].height, task.kinds) for one in layouts
-        ]
-        answer = choose_few(task, layouts, settings, used, nodes)
-        budget.spend(30 + nodes * len(layouts) / 50)
-        if answer is not None:
-            yield tuple((layouts[at], times) for at, times in answer.items())
+    settings = [
+        settings_of(one.tree, task.bases[one.base].width, task.bases[one.base].height, task.kinds) for one in layouts
+    ]
+    answer = choose_few(task, layouts, settings, used, 200, budget)
+    if answer is not None:
+        yield tuple((layouts[at], times) for at, times in answer.items())
 
 
 def _candidates(task: Task, found: Found, best: Choice) -> list[Layout]:

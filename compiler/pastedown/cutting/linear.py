@@ -11,8 +11,13 @@ import highspy
 import numpy as np
 from attrs import frozen
 
+from pastedown.cutting.budget import Budget
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
+
+
+# Work between two of HiGHS's questions whether to go on: measured.
+_ASKED = 3.0
 
 
 @frozen
@@ -37,6 +42,27 @@ def _quiet() -> Any:
     for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(name, value)
     return solver
+
+
+def _solve_whole(solver: Any, nodes: int, budget: Budget) -> Any:
+    """Solves a programme in whole numbers within so many nodes and the budget; the solution if there is one."""
+
+    def look(event: Any) -> None:
+        # HiGHS asks at fixed points of its work whether to go on, and no other count of it can be had there.
+        budget.spend(_ASKED)
+        if budget.over:
+            event.interrupt()
+
+    columns = solver.getNumCol()
+    solver.changeColsIntegrality(
+        columns, np.arange(columns, dtype=np.int32), np.array([highspy.HighsVarType.kInteger] * columns)
+    )
+    for name, value in (("mip_max_nodes", nodes), ("mip_abs_gap", 0.999), ("mip_rel_gap", 0.0)):
+        solver.setOptionValue(name, value)
+    solver.cbMipInterrupt += look
+    solver.run()
+    solution = solver.getSolution()
+    return solution if solution.value_valid else None
 
 
 def _entries(task: Task, one: Layout, limits: dict[int, int]) -> tuple[list[int], list[float]]:
@@ -87,7 +113,8 @@ class Master:
 
 
 def choose(
-    task: Task, layouts: Sequence[Layout], demands: Sequence[int], limits: Sequence[int | None], nodes: int
+    task: Task, layouts: Sequence[Layout], demands: Sequence[int], limits: Sequence[int | None], nodes: int,
+    budget: Budget,
 ) -> dict[int, int] | None:
     """How often to cut which layout so that at least the wanted pieces come out, at the least cost that is found within
     so many nodes; by index of the layout. None where nothing was found."""
@@ -124,18 +151,8 @@ def choose(
         solver.addCol(
             float(base.cost), 0.0, infinite, 1, np.array([at], dtype=np.int32), np.array([-float(base.pack)])
         )
-    columns = len(layouts) + len(packs)
-    solver.changeColsIntegrality(
-        columns, np.arange(columns, dtype=np.int32), np.array([highspy.HighsVarType.kInteger] * columns)
-    )
-    for name, value in (
-        ("mip_max_nodes", nodes), ("mip_max_stall_nodes", max(1, nodes // 2)), ("mip_abs_gap", 0.999),
-        ("mip_rel_gap", 0.0),
-    ):
-        solver.setOptionValue(name, value)
-    solver.run()
-    solution = solver.getSolution()
-    if not solution.value_valid:
+    solution = _solve_whole(solver, nodes, budget)
+    if solution is None:
         return None
     return {
         number: round(solution.col_value[number])
@@ -145,7 +162,8 @@ def choose(
 
 
 def choose_few(
-    task: Task, layouts: Sequence[Layout], settings: Sequence[int], sheets: Sequence[int], nodes: int
+    task: Task, layouts: Sequence[Layout], settings: Sequence[int], sheets: Sequence[int], nodes: int,
+    budget: Budget,
 ) -> dict[int, int] | None:
     """As `choose`, on at most so many sheets of each base, but with the least sum of `settings` of the layouts used."""
     solver = _quiet()
@@ -169,15 +187,8 @@ def choose_few(
             float(settings[number]), 0.0, 1.0, 1,
             np.array([kinds + len(sheets) + number], dtype=np.int32), np.array([-float(most)]),
         )
-    columns = 2 * len(layouts)
-    solver.changeColsIntegrality(
-        columns, np.arange(columns, dtype=np.int32), np.array([highspy.HighsVarType.kInteger] * columns)
-    )
-    for name, value in (("mip_max_nodes", nodes), ("mip_abs_gap", 0.999), ("mip_rel_gap", 0.0)):
-        solver.setOptionValue(name, value)
-    solver.run()
-    solution = solver.getSolution()
-    if not solution.value_valid:
+    solution = _solve_whole(solver, nodes, budget)
+    if solution is None:
         return None
     return {
         number: round(solution.col_value[2 * number])

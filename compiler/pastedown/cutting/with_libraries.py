@@ -21,20 +21,22 @@ def improve(state: Search) -> None:
     state.bound = state.bound.better(found.bound)
     if state.settled:
         return
-    select(state, found.layouts, 40)
+    select(state, found.layouts, 40, 400)
     if state.settled or budget.over:
         return
     _round(state, found, small)
     if not state.settled and not budget.over:
-        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100)
+        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 600)
 
 
-def select(state: Search, layouts: tuple[Layout, ...], nodes: int) -> None:
-    """Chooses the cheapest among layouts."""
+def select(state: Search, layouts: tuple[Layout, ...], nodes: int, work: float) -> None:
+    """Chooses the cheapest among layouts, with so much of the budget."""
     task = state.task
     demands = [kind.demand for kind in task.kinds]
-    answer = choose(task, layouts, demands, left_of(task, [0] * len(task.bases)), nodes)
-    state.budget.spend(20 + len(layouts) * len(demands) * nodes / 4_000)
+    own = Budget(min(work, state.budget.left))
+    before = own.left
+    answer = choose(task, layouts, demands, left_of(task, [0] * len(task.bases)), nodes, own)
+    state.budget.spend(5 + before - own.left)
     if answer is not None:
         state.offer(tuple((layouts[at], times) for at, times in answer.items()))
 
