@@ -16,8 +16,8 @@ from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 
 
-# Work between two of HiGHS's questions whether to go on: measured.
-_ASKED = 3.0
+# Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured.
+_COLUMNS_ASKED = 30
 
 
 @frozen
@@ -47,13 +47,14 @@ def _quiet() -> Any:
 def _solve_whole(solver: Any, nodes: int, budget: Budget) -> Any:
     """Solves a programme in whole numbers within so many nodes and the budget; the solution if there is one."""
 
+    columns = solver.getNumCol()
+
     def look(event: Any) -> None:
         # HiGHS asks at fixed points of its work whether to go on, and no other count of it can be had there.
-        budget.spend(_ASKED)
+        budget.spend(1 + columns / _COLUMNS_ASKED)
         if budget.over:
             event.interrupt()
 
-    columns = solver.getNumCol()
     solver.changeColsIntegrality(
         columns, np.arange(columns, dtype=np.int32), np.array([highspy.HighsVarType.kInteger] * columns)
     )
