@@ -4,6 +4,7 @@ Each round solves the programme, looks for the most valuable layouts, and adds t
 Whenever no layout is worth more, the programme's cost is a bound; and at any time the values give one (`bound.py`).
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 import numpy as np
@@ -19,7 +20,9 @@ from pastedown.cutting.task import Task
 
 # Values are this many times a whole unit of cost: in rounds so that 32 bits do, for the last word as fine as 64 allow.
 _COARSE, _FINE = 1 << 20, 1 << 38
-_MOST_POINTS = 1_500
+# At most so many points along each edge, grid by grid.
+_POINTS = (120, 250, 500, 1_500, 4_000)
+_COLUMNS = 30
 HOW = "column generation over edge-to-edge patterns"
 
 
@@ -33,18 +36,25 @@ class Generated:
     done: bool
 
 
-def grid_for(task: Task, budget: Budget) -> Grid:
-    """A grid whose tables the budget can pay for."""
-    most = _MOST_POINTS
-    while True:
+def grids_for(task: Task, budget: Budget) -> list[Grid]:
+    """Grids from coarse to fine whose tables the budget can pay for: most layouts are found on a coarse one."""
+    grids: list[Grid] = []
+    for most in _POINTS:
         grid = Grid(task.kinds, task.bases, most)
-        if grid.work * 12 < budget.left or most <= 60:
-            return grid
-        most = most * 2 // 3
+        if grids and grid.work * 12 > budget.left:
+            break
+        # A grid is of use before a finer one only if it is much cheaper.
+        while grids and grids[-1].work * 2.5 > grid.work:
+            grids.pop()
+        grids.append(grid)
+        if grid.exact:
+            break
+    return grids
 
 
-def generate(task: Task, grid: Grid, pool: Pool, budget: Budget, known: Bound, columns: int = 6) -> Generated:
-    """Adds layouts to the pool until none would lower the programme's cost or the budget is spent."""
+def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: Bound) -> Generated:
+    """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is taken when
+    one has nothing more to give."""
     master = Master(task)
     layouts: list[Layout] = list(pool)
     have = {(one.base, one.counts) for one in layouts}
@@ -54,7 +64,9 @@ def generate(task: Task, grid: Grid, pool: Pool, budget: Budget, known: Bound, c
     bound, best = known, Fraction(known.cost - 1)
     answer = None
     done = False
+    level = 0
     while not budget.over:
+        grid = grids[level]
         answer = master.solve()
         budget.spend(0.3 + master.steps * (0.01 + len(task.kinds) / 20_000))
         if answer is None:
@@ -73,17 +85,20 @@ def generate(task: Task, grid: Grid, pool: Pool, budget: Budget, known: Bound, c
             price = base.cost / base.pack / unit * _COARSE
             if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
                 continue
-            for tree in grid.trees(table, which, single, number, columns):
+            for tree in grid.trees(table, which, single, number, _COLUMNS):
                 one = layout(number, tree)
                 if (number, one.counts) not in have:
                     have.add((number, one.counts))
                     layouts.append(one)
                     master.add(one)
                     added += 1
-            budget.spend(0.2 * columns)
+            budget.spend(0.1 * _COLUMNS)
         if not added:
-            done = True
-            break
+            if level == len(grids) - 1:
+                done = True
+                break
+            level += 1
+    grid = grids[level]
     if answer is not None and grid.exact and ceiling(best) < answer.cost - 1e-6:
         values = [int(value / unit * _FINE) for value in answer.values]
         single, _ = grid.single(values, np.int64)

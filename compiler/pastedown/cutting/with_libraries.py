@@ -1,7 +1,7 @@
 """What numpy and highspy add to the search: column generation, its bound, and choosing among all layouts seen."""
 
 from pastedown.cutting.budget import Budget
-from pastedown.cutting.columns import Generated, generate, grid_for
+from pastedown.cutting.columns import Generated, generate, grids_for
 from pastedown.cutting.linear import choose
 from pastedown.cutting.pool import left_of
 from pastedown.cutting.search import Search
@@ -16,7 +16,7 @@ def improve(state: Search) -> None:
     small = sum(kind.demand for kind in task.kinds) <= MOST_SINGLE
     own = Budget(budget.left * (0.35 if small else 0.7))
     before = own.left
-    found = generate(task, grid_for(task, own), state.pool, own, state.bound)
+    found = generate(task, grids_for(task, own), state.pool, own, state.bound)
     budget.spend(before - own.left)
     state.bound = state.bound.better(found.bound)
     if state.settled:
