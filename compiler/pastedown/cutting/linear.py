@@ -17,7 +17,7 @@ from pastedown.cutting.task import Task
 
 
 # Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured.
-_COLUMNS_ASKED = 30
+_COLUMNS_ASKED = 60
 
 
 @frozen
@@ -163,16 +163,17 @@ def choose(
 
 
 def choose_few(
-    task: Task, layouts: Sequence[Layout], settings: Sequence[int], sheets: Sequence[int], nodes: int,
+    task: Task, layouts: Sequence[Layout], settings: Sequence[int], sheets: Sequence[int], exact: bool,
     budget: Budget,
 ) -> dict[int, int] | None:
-    """As `choose`, on at most so many sheets of each base, but with the least sum of `settings` of the layouts used."""
+    """As `choose`, on at most so many sheets of each base, but with the least sum of `settings` of the layouts used;
+    if `exact`, with no piece too many."""
     solver = _quiet()
     infinite = highspy.kHighsInf
     empty = np.array([], dtype=np.int32), np.array([], dtype=np.double)
     kinds = len(task.kinds)
     for kind in task.kinds:
-        solver.addRow(float(kind.demand), infinite, 0, *empty)
+        solver.addRow(float(kind.demand), float(kind.demand) if exact else infinite, 0, *empty)
     for count in sheets:
         solver.addRow(-infinite, float(count), 0, *empty)
     for one in layouts:
@@ -188,7 +189,7 @@ def choose_few(
             float(settings[number]), 0.0, 1.0, 1,
             np.array([kinds + len(sheets) + number], dtype=np.int32), np.array([-float(most)]),
         )
-    solution = _solve_whole(solver, nodes, budget)
+    solution = _solve_whole(solver, 400, budget)
     if solution is None:
         return None
     return {
