@@ -145,7 +145,7 @@ def judge(problem: Problem, plan: CuttingPlan) -> None:
         used[pattern.sheet] += pattern.times
     missing = dict(plan.short)
     for misfit in plan.misfits:
-        missing[problem.pieces.index(misfit.piece)] = misfit.piece.count
+        missing[misfit.index] = misfit.piece.count
         demand(misfit.short_width > 0 or misfit.short_height > 0, "a misfit that lacks nothing")
     for index, piece in enumerate(problem.pieces):
         demand(made[index] + missing.get(index, 0) == piece.count, f"{made[index]} of piece {index}, not {piece.count}")

@@ -70,8 +70,8 @@ class _Builder:
 
 
 def build(sheet: Sheet, unit: Fraction, kinds: Sequence[Kind], tree: Tree) -> tuple[Block, tuple[int, ...]]:
-    """The whole sheet as it is cut, and the kind of each slot: raw edges off first, one edge after another, then as the tree
-    says."""
+    """The whole sheet as it is cut, and the kind of each slot: raw edges off first, one edge after another, then as
+    the tree says."""
     builder = _Builder(sheet, unit, kinds)
     width, height = inside(sheet)
     size = size_of(tree, kinds)

@@ -1,7 +1,7 @@
 """Lower bounds on the cost of any plan, from a value for each kind of piece: exact, whoever found the values.
 
-If no pattern on a base is worth more than the base's capacity, pieces worth V in all need bases whose capacities come to V.
-That holds for any values that are not negative, so the values need not come from an exact calculation.
+If no pattern on a base is worth more than the base's capacity, pieces worth V in all need bases whose capacities come
+to V. That holds for any values that are not negative, so the values need not come from an exact calculation.
 """
 
 from collections.abc import Sequence

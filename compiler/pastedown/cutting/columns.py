@@ -1,7 +1,8 @@
 """Column generation: layouts are sought by the values that a linear programme over those known gives the pieces.
 
-Each round solves the programme, looks for the most valuable layouts, and adds those that are worth more than their sheet.
-Whenever no layout is worth more, the programme's cost is a bound; and at any time the values give one (`bound.py`).
+Each round solves the programme, looks for the most valuable layouts, and adds those that are worth more than their
+sheet. Whenever no layout is worth more, the programme's cost is a bound; and at any time the values give one
+(`bound.py`).
 """
 
 from collections.abc import Sequence
@@ -53,8 +54,8 @@ def grids_for(task: Task, budget: Budget) -> list[Grid]:
 
 
 def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: Bound) -> Generated:
-    """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is taken when
-    one has nothing more to give."""
+    """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is
+    taken when one has nothing more to give."""
     master = Master(task)
     layouts: list[Layout] = list(pool)
     have = {(one.base, one.counts) for one in layouts}

@@ -13,8 +13,8 @@ def shape(block: Block) -> object:
 
 
 def cuts_of(sheet: Block) -> tuple[Cut, ...]:
-    """Every block is cut into its strips, wide ones first, equal ones with one setting; then each strip in turn, like strips
-    together. Trimmed edges come off before anything else, since they are the outermost cuts."""
+    """Every block is cut into its strips, wide ones first, equal ones with one setting; then each strip in turn, like
+    strips together. Trimmed edges come off before anything else, since they are the outermost cuts."""
     cuts: list[Cut] = []
     waiting: list[tuple[Block, int]] = [(sheet, 1)]
     while waiting:
@@ -67,11 +67,12 @@ def _strips(block: Block, alike: int, before: int) -> Sequence[Cut]:
             taken = width * strips
             whole = left.width if axis == "x" else left.height
             following = [part for later in order[number + 1 :] for part in later]
-            rest = following[0] if len(following) == 1 else evolve(
-                left, parts=tuple(following),
-                **({"x": left.x + taken, "width": whole - taken} if axis == "x"
-                   else {"y": left.y + taken, "height": whole - taken}),
-            )
+            if len(following) == 1:
+                rest = following[0]
+            elif axis == "x":
+                rest = evolve(left, parts=tuple(following), x=left.x + taken, width=whole - taken)
+            else:
+                rest = evolve(left, parts=tuple(following), y=left.y + taken, height=whole - taken)
             left = rest
         cuts.append(Cut(before + len(cuts) + 1, block, axis, width, strips, run[0], rest, alike))
     return cuts

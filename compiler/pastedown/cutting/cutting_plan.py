@@ -1,19 +1,19 @@
-"""What the planner hands back. Lengths are exact, in the problem's unit; x runs from a sheet's left edge, y from its bottom
-edge, raw edges included."""
+"""What the planner hands back. Lengths are exact, in the problem's unit; x runs from a sheet's left edge, y from its
+bottom edge, raw edges included."""
 
 from fractions import Fraction
 
 from attrs import frozen
 
-from pastedown.cutting.problem import Exact, Piece, Problem, Sheet
+from pastedown.cutting.problem import Exact, Problem, Sheet
 from pastedown.cutting.task import Misfit
 
 
 @frozen
 class Block:
-    """A rectangle of a sheet. `what` is "cut" where it is cut into `parts` along `axis` ("x": side by side, "y": one above
-    the other), and else what it ends as: "piece", "offcut" or "trim". Pieces are numbered by `slot`, from 0 in the order of
-    cutting; a `Run` says which of the problem's pieces a slot is."""
+    """A rectangle of a sheet. `what` is "cut" where it is cut into `parts` along `axis` ("x": side by side, "y": one
+    above the other), and else what it ends as: "piece", "offcut" or "trim". Pieces are numbered by `slot`, from 0 in
+    the order of cutting; a `Run` says which of the problem's pieces a slot is."""
 
     x: Exact
     y: Exact
@@ -37,9 +37,9 @@ class Block:
 
 @frozen
 class Cut:
-    """One setting of the fence. `block` is what is cut, and `alike` how many blocks of the sheet are cut just so. The fence
-    stands at `fence` from one end of the block, along "x" or "y"; `strips` strips of that width come off, one after
-    another, each ending as `strip.what`. `rest` is what is left of the block, None where nothing is."""
+    """One setting of the fence. `block` is what is cut, and `alike` how many blocks of the sheet are cut just so. The
+    fence stands at `fence` from one end of the block, along "x" or "y"; `strips` strips of that width come off, one
+    after another, each ending as `strip.what`. `rest` is what is left of the block, None where nothing is."""
 
     number: int
     block: Block
@@ -57,8 +57,8 @@ class Cut:
 
 @frozen
 class Run:
-    """`times` sheets of a pattern whose slots are these of the problem's pieces, by index, and which of them lie turned.
-    Pieces of one size but of several names may fill the same slot on one sheet and the next."""
+    """`times` sheets of a pattern whose slots are these of the problem's pieces, by index, and which of them lie
+    turned. Pieces of one size but of several names may fill the same slot on one sheet and the next."""
 
     times: int
     pieces: tuple[int, ...]
@@ -67,8 +67,8 @@ class Run:
 
 @frozen
 class Pattern:
-    """How one sheet is cut, and how many sheets are cut so, in runs. `settings` counts the distances that are set on the
-    fence, once for each block that is cut; `cuts` takes like blocks together."""
+    """How one sheet is cut, and how many sheets are cut so, in runs. `settings` counts the distances that are set on
+    the fence, once for each block that is cut; `cuts` takes like blocks together."""
 
     sheet: Sheet
     times: int
@@ -90,7 +90,8 @@ class Pattern:
 
 @frozen
 class Bought:
-    """How many sheets of one size are cut, how many packs that takes, what these cost, and how many whole sheets are over."""
+    """How many sheets of one size are cut, how many packs that takes, what these cost, and how many whole sheets are
+    over."""
 
     sheet: Sheet
     used: int
@@ -101,10 +102,11 @@ class Bought:
 
 @frozen
 class CuttingPlan:
-    """`new_sheets` counts what is bought. `least_sheets` is the bound: where one size is bought, no plan needs fewer sheets;
-    `least_cost` bounds the cost where there are prices. `bound_how` says which argument shows it, and `proven` that no
-    plan needs less. `misfits` fit no sheet; `short` are pieces (index, count) for which no sheet was left, which happens
-    only where all sheets are on hand. `advice` is what the maker may do for better plans, or empty."""
+    """`new_sheets` counts what is bought. `least_sheets` is the bound: where one size is bought, no plan needs fewer
+    sheets; `least_cost` bounds the cost where there are prices. `bound_how` says which argument shows it, and
+    `proven` that no plan needs less. `misfits` fit no sheet; `short` are pieces (index, count) for which no sheet was
+    left, which happens only where all sheets are on hand. `advice` is what the maker may do for better plans, or
+    empty."""
 
     problem: Problem
     patterns: tuple[Pattern, ...]

@@ -1,8 +1,9 @@
 """Bounds by dual feasible functions: lengths are measured with rulers that make what fits together badly seem long.
 
-A function f on 0..C that rises and is superadditive, f(a) + f(b) <= f(a + b), turns lengths that fit side by side into lengths
-that still do. The area of pieces measured with one such function across and another one up is at most that of the sheet
-measured alike. The functions are those of Fekete and Schepers (2001) and of Carlier, Clautiaux and Moukrim (2007).
+A function f on 0..C that rises and is superadditive, f(a) + f(b) <= f(a + b), turns lengths that fit side by side into
+lengths that still do. The area of pieces measured with one such function across and another one up is at most that of
+the sheet measured alike. The functions are those of Fekete and Schepers (2001) and of Carlier, Clautiaux and Moukrim
+(2007).
 """
 
 from collections.abc import Iterator, Sequence
@@ -40,10 +41,10 @@ def _rulers(lengths: Sequence[int], whole: int, most: int) -> list[Ruler]:
     marks: dict[int, None] = {}
     for length in lengths:
         for mark in (length, whole - length, whole - length + 1):
-            if 1 <= mark and 2 * mark <= whole:
+            if mark >= 1 and 2 * mark <= whole:
                 marks[mark] = None
-    marks.update(dict.fromkeys((whole // n for n in (2, 3, 4, 5, 6) if whole >= n)))
-    marks.update(dict.fromkeys((whole // n + 1 for n in (2, 3, 4, 5) if 2 * (whole // n + 1) <= whole)))
+    marks.update(dict.fromkeys(whole // n for n in (2, 3, 4, 5, 6) if whole >= n))
+    marks.update(dict.fromkeys(whole // n + 1 for n in (2, 3, 4, 5) if 2 * (whole // n + 1) <= whole))
     chosen = sorted(marks)
     if len(chosen) * 2 > most:
         chosen = [chosen[number * len(chosen) // (most // 2)] for number in range(most // 2)]
@@ -78,7 +79,7 @@ def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> Bound:
     place_h = {length: at for at, length in enumerate(heights)}
     cells = [[(place_w[w], place_h[h]) for w, h, _ in way if w <= width and h <= height] for way in ways]
     best = Fraction(0)
-    pairs = sorted(((i + k, i, k) for i in range(len(across)) for k in range(len(up))))
+    pairs = sorted((i + k, i, k) for i in range(len(across)) for k in range(len(up)))
     for _, i, k in pairs:
         (ruler_w, measured_w), (ruler_h, measured_h) = across[i], up[k]
         values = [min(measured_w[a] * measured_h[b] for a, b in cell) for cell in cells]

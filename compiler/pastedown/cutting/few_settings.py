@@ -1,4 +1,5 @@
-"""Few settings: among layouts seen, those whose patterns together set the fence least often, on the sheets of the best plan."""
+"""Few settings: among layouts seen, those whose patterns together set the fence least often, on the sheets of the
+best plan."""
 
 from collections.abc import Iterable, Iterator
 
@@ -18,8 +19,9 @@ _ORDERS = 100
 
 
 def with_few_settings(task: Task, found: Found, best: Choice, budget: Budget) -> Iterator[Choice]:
-    """Plans on the same sheets that may need fewer settings. The first may have pieces too many, which then make patterns of
-    their own; the others come out exactly, from the layouts of those before and what is left of these without a piece."""
+    """Plans on the same sheets that may need fewer settings. The first may have pieces too many, which then make
+    patterns of their own; the others come out exactly, from the layouts of those before and what is left of these
+    without a piece."""
     used = sheets_of(task, best)
     more = tuple(_more_layouts(task, budget))
     starts = best
@@ -28,7 +30,8 @@ def with_few_settings(task: Task, found: Found, best: Choice, budget: Budget) ->
             return
         layouts = _candidates(task, seen, starts, exact)
         settings = [
-            settings_of(one.tree, task.bases[one.base].width, task.bases[one.base].height, task.kinds) for one in layouts
+            settings_of(one.tree, task.bases[one.base].width, task.bases[one.base].height, task.kinds)
+            for one in layouts
         ]
         own = budget.share(0.5)
         before = own.left

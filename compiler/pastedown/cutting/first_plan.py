@@ -9,6 +9,9 @@ from pastedown.cutting.rooms import Board
 from pastedown.cutting.slicing import Layout, layout
 from pastedown.cutting.task import Task
 
+# More pieces are not put on one sheet.
+MOST_PIECES = 3_000
+
 
 def _orders(task: Task) -> list[list[int]]:
     kinds = task.kinds
@@ -25,10 +28,12 @@ def fill_one(task: Task, base: int, left: Sequence[int], order: Sequence[int], b
     """One sheet filled with pieces of those left, kind after kind in that order; None where none fits."""
     packing = Packing(task.kinds, task.bases, 1)
     board: Board = packing.add_board(base)
+    room = MOST_PIECES
     for kind in order:
-        for _ in range(left[kind]):
+        for _ in range(min(left[kind], room)):
             if not packing.place(kind, None):
                 break
+            room -= 1
     budget.spend(packing.looks / 4_000 + 0.05)
     tree = board.tree()
     return None if tree is None else layout(base, tree)

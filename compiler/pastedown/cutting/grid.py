@@ -1,8 +1,9 @@
-"""The most valuable way to cut a sheet, if each kind of piece had a value: a dynamic programme over any number of stages.
+"""The most valuable way to cut a sheet, if each kind of piece had a value: a dynamic programme over any number of
+stages.
 
 The value of a block is that of the best piece that lies in it, or of the best way to cut it in two, along either axis
-(Gilmore and Gomory's recursion over the points at which cutting can help at all). Values are whole numbers, so that sums
-are exact. How often a kind is wanted is not looked at: the value is a bound for patterns that keep to it, too.
+(Gilmore and Gomory's recursion over the points at which cutting can help at all). Values are whole numbers, so that
+sums are exact. How often a kind is wanted is not looked at: the value is a bound for patterns that keep to it, too.
 """
 
 from collections.abc import Sequence
@@ -11,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from pastedown.cutting.points import floors, reduced, sums
+from pastedown.cutting.rooms import MOST_DEPTH
 from pastedown.cutting.slicing import Tree, row
 from pastedown.cutting.task import Base, Kind
 
@@ -132,10 +134,10 @@ class Grid:
                 return doubled
             block = doubled
 
-    def tree(self, values: Table, which: Table, single: Table, i: int, k: int) -> Tree | None:
+    def tree(self, values: Table, which: Table, single: Table, i: int, k: int, depth: int = 0) -> Tree | None:
         """How the block of that index is cut to be worth what it is; None where it is worth nothing."""
         value = values[i, k]
-        if value <= 0:
+        if value <= 0 or depth > MOST_DEPTH:
             return None
         while i and values[i - 1, k] == value:
             i -= 1
@@ -149,16 +151,17 @@ class Grid:
             halves = values[1 : len(rests) + 1, k] + values[rests, k]
             at = len(rests) - 1 - int(np.argmax(halves[::-1]))
             if halves[at] == value:
-                return self._joined(0, values, which, single, (at + 1, k), (int(rests[at]), k))
+                return self._joined(0, values, which, single, (at + 1, k), (int(rests[at]), k), depth)
         rests = self.rest_y[k]
         halves = values[i, 1 : len(rests) + 1] + values[i, rests]
         at = len(rests) - 1 - int(np.argmax(halves[::-1]))
-        return self._joined(1, values, which, single, (i, at + 1), (i, int(rests[at])))
+        return self._joined(1, values, which, single, (i, at + 1), (i, int(rests[at])), depth)
 
     def _joined(
-        self, axis: int, values: Table, which: Table, single: Table, one: tuple[int, int], other: tuple[int, int]
+        self, axis: int, values: Table, which: Table, single: Table, one: tuple[int, int], other: tuple[int, int],
+        depth: int = 0,
     ) -> Tree | None:
-        parts = [self.tree(values, which, single, *cell) for cell in (one, other)]
+        parts = [self.tree(values, which, single, *cell, depth + 1) for cell in (one, other)]
         kept = [part for part in parts if part is not None]
         return row(axis, kept) if kept else None
 

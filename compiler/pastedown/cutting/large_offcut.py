@@ -9,7 +9,8 @@ from pastedown.cutting.whole import singles
 
 
 def largest_rest(task: Task, one: Layout) -> int:
-    """Area of the largest rectangle that stays in one piece: beside all pieces or above them, or at the end of a row."""
+    """Area of the largest rectangle that stays in one piece: beside all pieces or above them, or at the end of a
+    row."""
     base = task.bases[one.base]
     if isinstance(one.tree, int):
         width, height = leaf_size(one.tree, task.kinds)

@@ -1,7 +1,7 @@
 """The linear and whole-number programmes over layouts, solved by HiGHS.
 
-HiGHS was chosen because one small library solves both kinds, warm starts when layouts are added, and gives the same answer
-on one thread each time. Its limits are set in nodes and rounds, never in seconds.
+HiGHS was chosen because one small library solves both kinds, warm starts when layouts are added, and gives the same
+answer on one thread each time. Its limits are set in nodes and rounds, never in seconds.
 """
 
 from collections.abc import Sequence
@@ -14,7 +14,6 @@ from attrs import frozen
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
-
 
 # Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured.
 _COLUMNS_ASKED = 60
@@ -34,11 +33,11 @@ class _Quiet(highspy.Highs):
 
     def enableCallbacks(self) -> None:
         self.setOptionValue("output_flag", False)
-        super().enableCallbacks()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 def _quiet() -> Any:
-    solver = _Quiet()
+    solver = _Quiet()  # type: ignore[no-untyped-call]
     for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(name, value)
     return solver
@@ -119,7 +118,8 @@ def choose(
 ) -> dict[int, int] | None:
     """How often to cut which layout so that at least the wanted pieces come out, at the least cost that is found within
     so many nodes; by index of the layout. None where nothing was found."""
-    # No plan is given to start from: HiGHS 1.16 takes one for optimal that is not, after it has simplified the programme.
+    # No plan is given to start from: HiGHS 1.16 takes one for optimal that is not, after it has simplified the
+    # programme.
     solver = _quiet()
     infinite = highspy.kHighsInf
     empty = np.array([], dtype=np.int32), np.array([], dtype=np.double)
@@ -176,7 +176,7 @@ def choose_few(
         solver.addRow(float(kind.demand), float(kind.demand) if exact else infinite, 0, *empty)
     for count in sheets:
         solver.addRow(-infinite, float(count), 0, *empty)
-    for one in layouts:
+    for _ in layouts:
         solver.addRow(-infinite, 0.0, 0, *empty)
     for number, one in enumerate(layouts):
         most = min(

@@ -6,18 +6,19 @@ pattern, forbids a quarter turn has `may_turn` false.
 """
 
 from fractions import Fraction
+from typing import Any
 
 from attrs import field, frozen
 
 Exact = Fraction | int
 
 
-def _positive(instance: object, attribute: object, value: Exact | None) -> None:
+def _positive(instance: object, attribute: object, value: Any) -> None:
     if value is not None and value <= 0:
         raise ValueError(f"{getattr(attribute, 'name', 'value')} must be above 0, not {value}")
 
 
-def _not_negative(instance: object, attribute: object, value: Exact | None) -> None:
+def _not_negative(instance: object, attribute: object, value: Any) -> None:
     if value is not None and value < 0:
         raise ValueError(f"{getattr(attribute, 'name', 'value')} must not be below 0, not {value}")
 

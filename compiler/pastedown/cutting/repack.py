@@ -6,17 +6,18 @@ room that suits it best; the result is kept unless more area is left out than be
 """
 
 from collections.abc import Callable, Sequence
+from math import inf
 
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dice import Dice
-from pastedown.cutting.rooms import Board, Room
+from pastedown.cutting.rooms import MOST_DEPTH, Board, Room
 from pastedown.cutting.slicing import Tree
 from pastedown.cutting.task import Base, Kind
 
 # One thousandth of a second, in looks at an open room.
 _LOOKS = 5_000
 
-Seen = Callable[[int, Tree], None]
+Seen = Callable[[int, Tree], object]
 
 
 class Packing:
@@ -44,10 +45,10 @@ class Packing:
         return sum(self.areas[kind] for kind in self.out)
 
     def place(self, kind: int, saved: dict[Board, Tree | None] | None, blink: int = 0) -> bool:
-        """Puts one piece where it suits best; False where it fits nowhere. A room is overlooked with a chance of `blink`
-        per mille. What lay on a board before is noted in `saved`."""
+        """Puts one piece where it suits best; False where it fits nowhere. A room is overlooked with a chance of
+        `blink` per mille. What lay on a board before is noted in `saved`."""
         best = None
-        best_score = 1 << 62
+        best_score: float = inf
         ways = self.ways[kind]
         area = self.areas[kind]
         dice = self.dice
@@ -57,6 +58,8 @@ class Packing:
             self.looks += len(board.opens)
             for room in board.opens:
                 open_width, open_height = room.open_width, room.open_height
+                if room.depth > MOST_DEPTH:
+                    continue
                 for width, height, turned in ways:
                     if width <= open_width and height <= open_height:
                         over_width, over_height = open_width - width, open_height - height

@@ -2,20 +2,25 @@
 
 from collections.abc import Iterator, Sequence
 
-from pastedown.cutting.slicing import Tree, leaf_size, row, size_of
+from pastedown.cutting.slicing import Tree, row, size_of
 from pastedown.cutting.task import Kind
+
+# Rooms within rooms beyond this are not filled: nobody cuts so, and what walks through trees must come to an end.
+MOST_DEPTH = 80
 
 
 class Room:
     """A block of `width` by `height` cut into strips along `axis`; `free` of it is not cut yet, at the far end. A room
-    that is a piece has no strips and a `leaf` of 0 or more. `open_width` and `open_height` are the size of what is free."""
+    that is a piece has no strips and a `leaf` of 0 or more. `open_width` and `open_height` are the size of what is
+    free."""
 
-    __slots__ = ("axis", "free", "height", "leaf", "open_height", "open_width", "parts", "up", "width")
+    __slots__ = ("axis", "depth", "free", "height", "leaf", "open_height", "open_width", "parts", "up", "width")
 
     def __init__(self, axis: int, width: int, height: int, up: "Room | None", leaf: int = -1) -> None:
         self.axis = axis
         self.width, self.height = width, height
         self.up = up
+        self.depth = 0 if up is None else up.depth + 1
         self.leaf = leaf
         self.parts: list[Room] = []
         self.free = 0
@@ -136,5 +141,3 @@ class Board:
     def tree(self) -> Tree | None:
         return self.root.tree()
 
-
-__all__ = ["Board", "Room", "leaf_size"]

@@ -18,7 +18,8 @@ Progress = Callable[[str, int, int], None]
 
 @frozen
 class Found:
-    """The best plan, with more pieces than wanted perhaps; the bound; kinds for which no sheet was left; layouts seen."""
+    """The best plan, with more pieces than wanted perhaps; the bound; kinds for which no sheet was left; layouts
+    seen."""
 
     choice: Choice
     bound: Bound

@@ -1,9 +1,9 @@
 """Layouts as slicing trees: how one sheet is cut by edge-to-edge cuts.
 
-A tree is a leaf or a row. A leaf is a number: twice the kind, plus 1 where the piece is turned. A row is a tuple: its axis,
-then the trees that lie in it, side by side along x for axis 0, one above the other along y for axis 1. Sizes are not
-written down: a part is as large as what lies in it needs, and what is wasted is what is left, always to the right of and
-above a part. Every layout that edge-to-edge cuts can free can be pushed together into such a tree.
+A tree is a leaf or a row. A leaf is a number: twice the kind, plus 1 where the piece is turned. A row is a tuple: its
+axis, then the trees that lie in it, side by side along x for axis 0, one above the other along y for axis 1. Sizes
+are not written down: a part is as large as what lies in it needs, and what is wasted is what is left, always to the
+right of and above a part. Every layout that edge-to-edge cuts can free can be pushed together into such a tree.
 """
 
 from collections.abc import Iterator, Sequence

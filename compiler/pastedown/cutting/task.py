@@ -53,8 +53,8 @@ class Base:
 
 @frozen
 class Task:
-    """Kinds, all of which fit some base, and bases. `unit` is the length of one whole unit, `coin` the price of one whole
-    unit of cost: no two plans' costs differ by less."""
+    """Kinds, all of which fit some base, and bases. `unit` is the length of one whole unit, `coin` the price of one
+    whole unit of cost: no two plans' costs differ by less."""
 
     kinds: tuple[Kind, ...]
     bases: tuple[Base, ...]
@@ -68,9 +68,10 @@ class Task:
 
 @frozen
 class Misfit:
-    """A piece that fits no sheet. `nearest` is the sheet that lacks least, `short_width` and `short_height` what it lacks
-    with the piece lying the better way."""
+    """A piece that fits no sheet. `nearest` is the sheet that lacks least, `short_width` and `short_height` what it
+    lacks with the piece lying the better way."""
 
+    index: int
     piece: Piece
     nearest: Sheet | None
     short_width: Exact
@@ -92,7 +93,8 @@ def inside(sheet: Sheet) -> tuple[Exact, Exact]:
     return sheet.width - trim.left - trim.right, sheet.height - trim.bottom - trim.top
 
 
-def _misfit(problem: Problem, piece: Piece) -> Misfit | None:
+def _misfit(problem: Problem, index: int) -> Misfit | None:
+    piece = problem.pieces[index]
     nearest: tuple[Exact, int, Exact, Exact] | None = None
     ways = {(piece.width, piece.height)} | ({(piece.height, piece.width)} if piece.may_turn else set())
     for number, sheet in enumerate(problem.sheets):
@@ -109,8 +111,8 @@ def _misfit(problem: Problem, piece: Piece) -> Misfit | None:
             if nearest is None or (short_w + short_h, number) < nearest[:2]:
                 nearest = (short_w + short_h, number, short_w, short_h)
     if nearest is None:
-        return Misfit(piece, None, piece.width, piece.height)
-    return Misfit(piece, problem.sheets[nearest[1]], nearest[2], nearest[3])
+        return Misfit(index, piece, None, piece.width, piece.height)
+    return Misfit(index, piece, problem.sheets[nearest[1]], nearest[2], nearest[3])
 
 
 def _bases(problem: Problem, unit: Fraction) -> tuple[tuple[Base, ...], Fraction]:
@@ -139,7 +141,7 @@ def read(problem: Problem) -> tuple[Task, tuple[Misfit, ...]]:
     misfits: list[Misfit] = []
     fitting: list[tuple[int, Piece]] = []
     for number, piece in enumerate(problem.pieces):
-        misfit = _misfit(problem, piece) if piece.count else None
+        misfit = _misfit(problem, number) if piece.count else None
         if misfit is not None:
             misfits.append(misfit)
         elif piece.count:

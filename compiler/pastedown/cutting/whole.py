@@ -53,7 +53,7 @@ def pack_rest(
 ) -> Choice | None:
     """Packs what `fixed` leaves missing, starting from `boards`, on as few sheets more as the budget allows; the whole
     choice at the end, or None where even the first packing has pieces left out. Ends at cost `goal`."""
-    packing = Packing(task.kinds, task.bases, seed, lambda base, tree: pool.add(base, tree) and None)
+    packing = Packing(task.kinds, task.bases, seed, pool.add)
     for base, tree in boards:
         packing.add_board(base, tree)
     out = missing(task, fixed)
