@@ -47,10 +47,13 @@ def _more_layouts(task: Task, budget: Budget) -> Iterator[Layout]:
     """Sheets filled kind after kind in many orders: a search for the fewest sheets alone sees few layouts."""
     dice = Dice(5)
     demands = [kind.demand for kind in task.kinds]
+    enough = budget.left * 0.7
     for base, each in enumerate(task.bases):
         if each.limit is not None:
             continue
         for _ in range(_ORDERS):
+            if budget.left < enough:
+                return
             order = list(range(len(demands)))
             for at in range(len(order) - 1, 0, -1):
                 other = dice.below(at + 1)

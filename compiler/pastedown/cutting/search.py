@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.cutting.bound import Bound, by_area
 from pastedown.cutting.budget import Budget
@@ -12,6 +12,9 @@ from pastedown.cutting.pool import Choice, Pool, better, cost_of
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import MOST_SINGLE, pack_rest, rounded_down
+
+# So many pieces are packed one by one where they stand for many more.
+_ONE_PART = 150
 
 Progress = Callable[[str, int, int], None]
 
@@ -78,6 +81,8 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         budget.spend(before - own.left)
     if not state.settled and small:
         state.pack((), _boards(state.best or ()), 250, 2)
+    if not state.settled and not small and not libraries:
+        _by_repetition(state)
     if not state.settled and libraries:
         from pastedown.cutting.with_libraries import improve
 
@@ -88,6 +93,29 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         state.pack(fixed, starts, budget.left if small else budget.left / 3 + 100, seed)
         seed += 1
     return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)), tuple(state.pool))
+
+
+def _by_repetition(state: Search) -> None:
+    """A part of the pieces small enough to be packed one by one, repeated as often as it goes; then the same with what is
+    left. Kits are cut so, and without a linear programme this is the way to plan many copies."""
+    task = state.task
+    if any(base.limit is not None for base in task.bases):
+        return
+    fixed: list[tuple[Layout, int]] = []
+    left = [kind.demand for kind in task.kinds]
+    work = state.budget.left / 4
+    while sum(left) > _ONE_PART:
+        times = -(-sum(left) // _ONE_PART)
+        part = evolve(task, kinds=tuple(evolve(k, demand=n // times) for k, n in zip(task.kinds, left, strict=True)))
+        own = Budget(min(work, state.budget.left))
+        before = own.left
+        packed = pack_rest(part, (), [], by_area(part).cost, own, state.pool, 5) if part.area else None
+        state.budget.spend(before - own.left)
+        if packed is None:
+            return
+        fixed += [(one, count * times) for one, count in packed]
+        left = [n - times * (n // times) for n in left]
+    state.pack(tuple(fixed), [], work, 6)
 
 
 def _boards(choice: Choice) -> list[tuple[int, object]]:
