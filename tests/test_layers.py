@@ -26,7 +26,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "design": {"source", "quantity", "diagnostic", "tree", "syntax"},
     "geometry": {"source", "quantity", "diagnostic", "tree", "design"},
     "fit": {"source", "quantity", "diagnostic", "design", "geometry"},
-    "plan": {"source", "quantity", "diagnostic", "design", "geometry"},
+    "cutting": {"quantity"},
+    "plan": {"source", "quantity", "diagnostic", "design", "geometry", "cutting"},
     "outputs": {"quantity", "plan"},
     "shipped_files": set(),
     "compile": {
@@ -46,7 +47,7 @@ MAY_IMPORT: dict[str, set[str]] = {
 # Within design/, the parser is called only where texts become designs.
 PARSER_IN_DESIGN = {"design/files.py", "design/from_syntax.py"}
 
-LIBRARIES = {"attrs": None, "lark": "syntax", "cairosvg": "outputs", "cairocffi": "outputs"}
+LIBRARIES = {"attrs": None, "lark": "syntax", "cairosvg": "outputs", "cairocffi": "outputs", "numpy": "cutting", "highspy": "cutting"}
 
 # Of Python's own library: what reaches the network, other programs, the clock or chance, or runs what it reads.
 NEVER = {

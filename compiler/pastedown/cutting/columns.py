@@ -1,0 +1,113 @@
+"""Column generation: layouts are sought by the values that a linear programme over those known gives the pieces.
+
+Each round solves the programme, looks for the most valuable layouts, and adds those that are worth more than their
+sheet. Whenever no layout is worth more, the programme's cost is a bound; and at any time the values give one
+(`bound.py`).
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+import numpy as np
+from attrs import frozen
+
+from pastedown.cutting.bound import Bound, ceiling, from_values
+from pastedown.cutting.budget import Budget
+from pastedown.cutting.grid import Grid
+from pastedown.cutting.linear import Answer, Master
+from pastedown.cutting.pool import Pool
+from pastedown.cutting.slicing import Layout, layout
+from pastedown.cutting.task import Task
+
+# Values are this many times a whole unit of cost: in rounds so that 32 bits do, for the last word as fine as 64 allow.
+_COARSE, _FINE = 1 << 20, 1 << 38
+# At most so many points along each edge, grid by grid.
+_POINTS = (120, 250, 500, 1_500, 4_000)
+_COLUMNS = 30
+HOW = "column generation over edge-to-edge patterns"
+
+
+@frozen
+class Generated:
+    """The bound; the layouts of the linear programme with the amounts of each; whether no better layout is left."""
+
+    bound: Bound
+    layouts: tuple[Layout, ...]
+    answer: Answer | None
+    done: bool
+
+
+def grids_for(task: Task, budget: Budget) -> list[Grid]:
+    """Grids from coarse to fine whose tables the budget can pay for: most layouts are found on a coarse one."""
+    grids: list[Grid] = []
+    for most in _POINTS:
+        grid = Grid(task.kinds, task.bases, most)
+        if grids and grid.work * 12 > budget.left:
+            break
+        # A grid is of use before a finer one only if it is much cheaper.
+        while grids and grids[-1].work * 2.5 > grid.work:
+            grids.pop()
+        grids.append(grid)
+        if grid.exact:
+            break
+    return grids
+
+
+def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: Bound) -> Generated:
+    """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is
+    taken when one has nothing more to give."""
+    master = Master(task)
+    layouts: list[Layout] = list(pool)
+    have = {(one.base, one.counts) for one in layouts}
+    for one in layouts:
+        master.add(one)
+    unit = max((base.cost for base in task.bases), default=1) or 1
+    bound, best = known, Fraction(known.cost - 1)
+    answer = None
+    done = False
+    level = 0
+    while not budget.over:
+        grid = grids[level]
+        answer = master.solve()
+        budget.spend(0.3 + master.steps * (0.01 + len(task.kinds) / 20_000))
+        if answer is None:
+            break
+        values = [int(value / unit * _COARSE) for value in answer.values]
+        single, which = grid.single(values, np.int32)
+        table = grid.table(single)
+        budget.spend(grid.work)
+        capacities = [int(table[end]) for end in grid.ends]
+        if grid.exact:
+            best = max(best, from_values(task, values, capacities))
+        if ceiling(best) >= answer.cost - 1e-6:
+            break
+        added = 0
+        for number, base in enumerate(task.bases):
+            price = base.cost / base.pack / unit * _COARSE
+            if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
+                continue
+            for tree in grid.trees(table, which, single, number, _COLUMNS):
+                one = layout(number, tree)
+                if (number, one.counts) not in have:
+                    have.add((number, one.counts))
+                    layouts.append(one)
+                    master.add(one)
+                    added += 1
+            budget.spend(0.1 * _COLUMNS)
+        if not added:
+            if level == len(grids) - 1:
+                done = True
+                break
+            level += 1
+    grid = grids[level]
+    if answer is not None and grid.exact and ceiling(best) < answer.cost - 1e-6:
+        values = [int(value / unit * _FINE) for value in answer.values]
+        single, _ = grid.single(values, np.int64)
+        table = grid.table(single)
+        budget.spend(2 * grid.work)
+        best = max(best, from_values(task, values, [int(table[end]) for end in grid.ends]))
+    bound = bound.better(Bound(ceiling(best), HOW))
+    for one in layouts:
+        pool.add(one.base, one.tree)
+    known_to_answer = layouts[: len(answer.amounts)] if answer is not None else layouts
+    return Generated(bound, tuple(known_to_answer), answer, done)

@@ -1,0 +1,41 @@
+"""The whole stage on one screen: a problem in, a cutting plan out."""
+
+from importlib.util import find_spec
+
+from pastedown.cutting.budget import Budget
+from pastedown.cutting.cutting_plan import CuttingPlan
+from pastedown.cutting.finish import finish
+from pastedown.cutting.pool import cost_of
+from pastedown.cutting.problem import Effort, Problem
+from pastedown.cutting.search import Progress, search
+from pastedown.cutting.task import read
+from pastedown.cutting.tell import nothing, told
+
+LIBRARIES = ("numpy", "highspy")
+WITHOUT_LIBRARIES = (
+    "This plan was made without numpy and highspy. With them (pip install 'pastedown[plan]', about 20 MB) plans for "
+    "many copies need fewer sheets as a rule, and more of them are proven."
+)
+
+
+def libraries_there() -> bool:
+    """Whether the libraries of the optional extra `plan` can be imported; they are not imported here."""
+    return all(find_spec(name) is not None for name in LIBRARIES)
+
+
+def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress | None = None) -> CuttingPlan:
+    """The plan with the fewest new sheets, or where there are prices the lowest cost, that the effort finds; among such,
+    one with few settings of the fence, then with a large offcut. The same problem and
+    effort give the same plan.
+
+    `progress` is called whenever a better plan is found, with its cost and the bound, in whole units of cost: sheets,
+    where only one size is bought."""
+    effort = effort or Effort()
+    task, misfits = read(problem)
+    if not task.kinds or not task.bases:
+        return nothing(problem, misfits)
+    libraries = effort.libraries and libraries_there()
+    found = search(task, Budget(effort.work), libraries, progress)
+    choice = finish(task, found, Budget(effort.work / 4), libraries)
+    settled = cost_of(task, choice) <= found.bound.cost
+    return told(problem, task, found, choice, misfits, "" if settled or libraries else WITHOUT_LIBRARIES)

@@ -1,0 +1,167 @@
+"""Packing single pieces onto a given number of boards, by taking some off and putting them back better.
+
+A goal-driven search: the boards are given, pieces that do not fit are left out, and what is sought is a packing that
+leaves nothing out. Some rooms are emptied, their pieces and those left out are put back one by one, each into the open
+room that suits it best; the result is kept unless more area is left out than before, with some leniency.
+"""
+
+from collections.abc import Callable, Sequence
+from math import inf
+
+from pastedown.cutting.budget import Budget
+from pastedown.cutting.dice import Dice
+from pastedown.cutting.rooms import MOST_DEPTH, Board, Room
+from pastedown.cutting.slicing import Tree
+from pastedown.cutting.task import Base, Kind
+
+# One thousandth of a second, in looks at an open room.
+_LOOKS = 5_000
+
+Seen = Callable[[int, Tree], object]
+
+
+class Packing:
+    """Boards, and the pieces left out (kinds, one entry a piece)."""
+
+    def __init__(self, kinds: Sequence[Kind], bases: Sequence[Base], seed: int, seen: Seen | None = None) -> None:
+        self.kinds, self.bases = kinds, bases
+        self.dice = Dice(seed)
+        self.boards: list[Board] = []
+        self.out: list[int] = []
+        self.seen = seen
+        self.ways = [kind.ways() for kind in kinds]
+        self.areas = [kind.area for kind in kinds]
+        self.looks = 0
+
+    def add_board(self, base: int, tree: Tree | None = None) -> Board:
+        board = Board(base, self.bases[base].width, self.bases[base].height)
+        if tree is not None:
+            board.fill(tree, self.kinds)
+        self.boards.append(board)
+        return board
+
+    @property
+    def area_out(self) -> int:
+        return sum(self.areas[kind] for kind in self.out)
+
+    def place(self, kind: int, saved: dict[Board, Tree | None] | None, blink: int = 0) -> bool:
+        """Puts one piece where it suits best; False where it fits nowhere. A room is overlooked with a chance of
+        `blink` per mille. What lay on a board before is noted in `saved`."""
+        best = None
+        best_score: float = inf
+        ways = self.ways[kind]
+        area = self.areas[kind]
+        dice = self.dice
+        for board in self.boards:
+            if board.area - board.used < area:
+                continue
+            self.looks += len(board.opens)
+            for room in board.opens:
+                open_width, open_height = room.open_width, room.open_height
+                if room.depth > MOST_DEPTH:
+                    continue
+                for width, height, turned in ways:
+                    if width <= open_width and height <= open_height:
+                        over_width, over_height = open_width - width, open_height - height
+                        # The less is left of the room the better, and best of all is to use a side of it up.
+                        score = over_width if over_width < over_height else over_height
+                        score = score * (open_width + open_height) + open_width * open_height - area
+                        if score < best_score and not (blink and dice.below(1000) < blink):
+                            best_score = score
+                            best = (board, room, width, height, turned)
+        if best is None:
+            return False
+        board, room, width, height, turned = best
+        if saved is not None and board not in saved:
+            saved[board] = board.tree()
+        over_width, over_height = room.open_width - width, room.open_height - height
+        # Of the two ways to cut on, the one that leaves the larger rest; now and then the other.
+        right = over_width * room.open_height >= over_height * room.open_width
+        if blink and dice.below(8) == 0:
+            right = not right
+        board.put(room, kind * 2 + turned, width, height, right if room.axis == 0 else not right)
+        if room.free == 0:
+            board.opens.remove(room)
+        return True
+
+    def fill_up(self, order: Sequence[int], saved: dict[Board, Tree | None] | None, blink: int = 0) -> None:
+        """Places the pieces in that order; those that fit nowhere are left out."""
+        fits_not: set[int] = set()
+        for kind in order:
+            if kind in fits_not or not self.place(kind, saved, blink):
+                self.out.append(kind)
+                if not blink:
+                    fits_not.add(kind)
+
+    def _order(self, loose: list[int]) -> list[int]:
+        dice, kinds, areas = self.dice, self.kinds, self.areas
+        way = dice.below(8)
+        if way < 4:
+            return sorted(loose, key=lambda kind: -areas[kind] * (850 + dice.below(300)))
+        if way < 6:
+            return sorted(loose, key=lambda kind: -max(kinds[kind].width, kinds[kind].height) * (900 + dice.below(200)))
+        if way < 7:
+            return sorted(loose, key=lambda kind: -min(kinds[kind].width, kinds[kind].height) * (900 + dice.below(200)))
+        return sorted(loose, key=lambda kind: dice.below(1 << 30))
+
+    def _empty_some(self, saved: dict[Board, Tree | None]) -> list[int]:
+        """Takes pieces off a few boards; the pieces."""
+        dice = self.dice
+        loose: list[int] = []
+        wanted = 2 + dice.below(10)
+        tries = 0
+        touched: dict[Board, None] = {}
+        while len(loose) < wanted and tries < 12:
+            tries += 1
+            board = self.boards[dice.below(len(self.boards))]
+            if not board.used:
+                continue
+            if board not in saved:
+                saved[board] = board.tree()
+            rooms: list[Room] = list(board.root.below())
+            if len(rooms) <= 2 + 2 * (wanted - len(loose)) and dice.below(3) == 0:
+                loose += board.drop(board.root)
+            else:
+                for _ in range(1 + dice.below(3)):
+                    if len(rooms) < 2:
+                        break
+                    loose += board.drop(rooms[1 + dice.below(len(rooms) - 1)])
+                    rooms = list(board.root.below())
+            touched[board] = None
+        for board in touched:
+            board.find_opens()
+        self.looks += 30 * tries
+        return loose
+
+    def improve(self, budget: Budget, goal: int = 0) -> bool:
+        """Searches until no more than `goal` of area is left out; False where the budget was spent before."""
+        now = best = self.area_out
+        if not self.boards:
+            return now <= goal
+        slack = min(self.areas) // 2 if self.areas else 0
+        stale = 0
+        while now > goal and not budget.over:
+            before = self.looks
+            saved: dict[Board, Tree | None] = {}
+            kept_out = self.out
+            loose = self._empty_some(saved) + kept_out
+            self.out = []
+            self.fill_up(self._order(loose), saved, 20)
+            after = self.area_out
+            if after <= now + (slack * self.dice.below(1000) // 1000 if stale < 200 else 0):
+                now = after
+                if self.seen is not None:
+                    for board in saved:
+                        tree = board.tree()
+                        if tree is not None:
+                            self.seen(board.base, tree)
+            else:
+                for board, tree in saved.items():
+                    board.fill(tree, self.kinds)
+                self.out = kept_out
+            if now < best:
+                best, stale = now, 0
+            else:
+                stale = stale + 1 if stale < 400 else 0
+            budget.spend((self.looks - before + 40 * len(loose)) / _LOOKS)
+        return now <= goal

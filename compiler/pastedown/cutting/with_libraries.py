@@ -1,0 +1,56 @@
+"""What numpy and highspy add to the search: column generation, its bound, and choosing among all layouts seen."""
+
+from pastedown.cutting.budget import Budget
+from pastedown.cutting.columns import Generated, generate, grids_for
+from pastedown.cutting.linear import choose
+from pastedown.cutting.pool import left_of
+from pastedown.cutting.search import Search
+from pastedown.cutting.slicing import Layout
+from pastedown.cutting.whole import MOST_SINGLE, rounded_down
+
+_MOST_LAYOUTS = 3_000
+
+
+def improve(state: Search) -> None:
+    task, budget = state.task, state.budget
+    small = sum(kind.demand for kind in task.kinds) <= MOST_SINGLE
+    own = Budget(budget.left * (0.35 if small else 0.7))
+    before = own.left
+    found = generate(task, grids_for(task, own), state.pool, own, state.bound)
+    budget.spend(before - own.left)
+    state.bound = state.bound.better(found.bound)
+    if state.settled:
+        return
+    select(state, found.layouts, 40, 400)
+    if state.settled or budget.over:
+        return
+    _round(state, found, small)
+    if not state.settled and not budget.over:
+        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 600)
+
+
+def select(state: Search, layouts: tuple[Layout, ...], nodes: int, work: float) -> None:
+    """Chooses the cheapest among layouts, with so much of the budget."""
+    task = state.task
+    demands = [kind.demand for kind in task.kinds]
+    own = Budget(min(work, state.budget.left))
+    before = own.left
+    answer = choose(task, layouts, demands, left_of(task, [0] * len(task.bases)), nodes, own)
+    state.budget.spend(5 + before - own.left)
+    if answer is not None:
+        state.offer(tuple((layouts[at], times) for at, times in answer.items()))
+
+
+def _round(state: Search, found: Generated, small: bool) -> None:
+    if found.answer is None:
+        return
+    for seed, spare in enumerate((0, 2, 5)):
+        fixed, starts = rounded_down(state.task, found.layouts, found.answer.amounts, spare)
+        rest = sum(kind.demand for kind in state.task.kinds) - sum(
+            times * sum(count for _, count in one.counts) for one, times in fixed
+        )
+        if rest > 2 * MOST_SINGLE:
+            break
+        state.pack(fixed, starts, 200 if small else state.budget.left / 4, 10 + seed)
+        if state.settled or state.budget.over:
+            return
