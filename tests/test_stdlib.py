@@ -56,7 +56,7 @@ GIVEN: dict[str, dict[str, str]] = {
 # What may be said of a value at the end of its range: that it goes with no other, never that the library is at fault.
 KIND_REFUSALS = {
     "requirement-fails", "preference-fails", "out-of-range", "panel-not-positive", "cut-outside", "joined-to-nothing",
-    "reading-range",
+    "reading-range", "close-misses", "join-misses",
 }  # fmt: skip
 
 

@@ -26,7 +26,7 @@ from pastedown.geometry.measurements import measurements_of
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.place import faces_of
-from pastedown.geometry.pose import read_pose
+from pastedown.geometry.pose import MADE_UP, Angles, read_pose
 from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
@@ -108,6 +108,7 @@ class _Gathered:
     steps: list[model.Step] = field(factory=list)
     requirements: list[model.Requirement] = field(factory=list)
     measurements: list[model.Measurement] = field(factory=list)
+    made_up: list[tuple[str, Angles]] = field(factory=list)
     some_join_failed: bool = False
 
 
@@ -132,7 +133,16 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         measurements=_by_path(gathered.measurements),
         some_join_failed=gathered.some_join_failed,
         read_whole=read_whole,
+        made_up=_made_up(gathered.made_up),
     )
+
+
+def _made_up(poses: list[tuple[str, Angles]]) -> dict[tuple[str, str], str]:
+    """The angles of all parts together; what a part says of the parts in it goes before what they say themselves."""
+    angles: dict[tuple[str, str], str] = {}
+    for _, pose in sorted(poses, key=lambda each: -len(each[0].split(".")) if each[0] else 0):
+        angles.update(pose.by_fold)
+    return angles
 
 
 def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
@@ -178,8 +188,12 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
     elif kind is Place or kind is Pose:
         for reference in each_of(instance.lookup(name, instance.span)):
             with instance.work.telling():
-                if isinstance(reference, Reference):
-                    faces_of(reference) if kind is Place else read_pose(reference)
+                if isinstance(reference, Reference) and kind is Place:
+                    faces_of(reference)
+                elif isinstance(reference, Reference):
+                    angles = read_pose(reference)
+                    if reference.path == instance.path_of(MADE_UP, None):
+                        gathered.made_up.append((instance.path, angles))
     elif kind is Join:
         _settle_joins(instance, name, gathered)
     elif kind is Fold or kind is Step:

@@ -225,7 +225,13 @@ class JoinMaker(Named):
                 )
             found.append(
                 model.Alignment(
-                    _line_words(statement.what, what), _line_words(statement.to, to), self._inside(statement), what.axis
+                    what.words,
+                    to.words,
+                    self._inside(statement),
+                    what.axis,
+                    _line(what),
+                    _line(to),
+                    statement.span,
                 )
             )
         return tuple(found)
@@ -245,8 +251,9 @@ class JoinMaker(Named):
         return NO_LENGTH
 
 
-def _line_words(path: Path, line: LineValue) -> str:
-    return line.words
+def _line(line: LineValue) -> model.Line:
+    is_middle = line.words == f"{line.piece.path}.mid_{line.axis}"
+    return model.Line(line.piece.path, line.axis, line.at, is_middle)
 
 
 def side(path: Path, faces: tuple[FaceValue, ...]) -> model.Side:

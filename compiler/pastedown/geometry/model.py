@@ -1,5 +1,7 @@
 """The design with everything worked out: what the checks, the plan and the outputs read."""
 
+from collections.abc import Mapping
+
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
@@ -33,13 +35,28 @@ class Side:
 
 
 @frozen
+class Line:
+    """A line of a flat piece: `at` is its place along `axis`, from the left edge or from the tail. `is_middle` says
+    that it is the middle of the whole piece, which wanders when the piece is folded."""
+
+    piece: str
+    axis: str
+    at: Length
+    is_middle: bool
+
+
+@frozen
 class Alignment:
-    """Two lines brought together; `inside` is how far the first stays inside the second (nought when they meet)."""
+    """Two lines brought together; `inside` is how far the first stays inside the second (nought when they meet). `what`
+    and `to` are the lines as the maker calls them."""
 
     what: str
     to: str
     inside: Length
     axis: str
+    what_line: Line | None = field(default=None, eq=False)
+    to_line: Line | None = field(default=None, eq=False)
+    span: Span | None = field(default=None, eq=False, repr=False)
 
 
 @frozen
@@ -150,6 +167,7 @@ class Model:
 
     `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
+    `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name.
     """
 
     name: str
@@ -166,3 +184,4 @@ class Model:
     measurements: tuple[Measurement, ...]
     some_join_failed: bool = False
     read_whole: bool = True
+    made_up: Mapping[tuple[str, str], str] = field(factory=dict)

@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 FLAT = "flat"
 EXACT_ANGLES = (FLAT, "square", "shut")
 
+# The pose in which a part is glued and taped together, and in which its closings have to meet.
+MADE_UP = "made_up"
+
 
 @frozen(eq=False)
 class Angles:

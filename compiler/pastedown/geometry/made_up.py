@@ -1,0 +1,263 @@
+"""Where every piece lies when all parts are made up: joins carry pieces onto one another, from a piece that nothing
+carries outwards.
+
+A join brings two sides of paper face to face, with the adhesive's caliper between them. Its alignments say where along
+height and width. A piece lies upright on what carries it, or turned end for end where only so it lies on the paper at
+all; with `turned: yes` it lies across.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from attrs import define, field, frozen
+
+from pastedown.geometry.folded_piece import MOST_FIELDS, Field, FoldedPiece, fold_piece, how_many_fields
+from pastedown.geometry.frame import Direction, Frame, Vector, along, moved, product, scaled, square_to
+from pastedown.geometry.model import Alignment, Join, Line, Model
+from pastedown.geometry.piece import FlatPiece
+
+_NOUGHT = Fraction(0)
+# Lines may lie on pieces that are aligned to lines of other pieces, and so on; so far they are followed.
+_DEEPEST_LINES = 50
+
+
+@frozen
+class PlacedPiece:
+    """A piece and the field by which it is placed; `root` is the piece on which its whole heap stands. `on` is the side
+    that carries it, with the caliper of the adhesive between them in millimetres."""
+
+    folded: FoldedPiece
+    base: Field
+    root: str
+    on: PlacedSide | None
+    adhesive: Fraction
+
+
+@frozen
+class PlacedSide:
+    """One side of a placed field: the plane it lies in and which way it looks."""
+
+    placed: PlacedPiece
+    field: Field
+    outward: Direction
+    level: Fraction
+
+
+@define
+class MadeUp:
+    """The places of the pieces of one model, worked out when they are asked for. `beside` are the joins whose two
+    sides do not come to lie on one another at all, each with how far they lie apart, in millimetres."""
+
+    model: Model
+    beside: dict[str, Fraction] = field(factory=dict)
+    _pieces: dict[str, FlatPiece] = field(factory=dict)
+    _carried: dict[str, Join] = field(factory=dict)
+    _placed: dict[str, PlacedPiece | None] = field(factory=dict)
+    _deep: int = 0
+
+    def __attrs_post_init__(self) -> None:
+        self._pieces = {piece.path: piece for piece in self.model.pieces}
+        for join in self.model.joins:
+            if not join.closes:
+                self._carried.setdefault(join.what.faces[0][0], join)
+
+    def place(self, path: str) -> PlacedPiece | None:
+        """Where a piece lies; None where nothing exact can be said of it."""
+        waiting: list[str] = []
+        at = path
+        while at not in self._placed:
+            # What hangs on itself, in a ring of joins or by its own lines, has no place; another check tells rings.
+            self._placed[at] = None
+            waiting.append(at)
+            join = self._carried.get(at)
+            if join is None:
+                break
+            at = join.to.faces[0][0]
+        for one in reversed(waiting):
+            self._placed[one] = self._place(one)
+        return self._placed[path]
+
+    def _place(self, path: str) -> PlacedPiece | None:
+        piece = self._pieces.get(path)
+        if piece is None or how_many_fields(piece) > MOST_FIELDS:
+            return None
+        join = self._carried.get(path)
+        if join is None:
+            folded, base = fold_piece(piece, self.model.made_up, "")
+            return PlacedPiece(folded, base, path, None, _NOUGHT)
+        return self._carry(piece, join)
+
+    def _carry(self, piece: FlatPiece, join: Join) -> PlacedPiece | None:
+        panel = join.what.faces[0][1]
+        target = self.side(join.to.faces[0])
+        if target is None:
+            return None
+        folded, base = fold_piece(piece, self.model.made_up, panel)
+        self._deep += 1
+        placed = self._try(piece, join, folded, base, target)
+        self._deep -= 1
+        return placed
+
+    def _try(
+        self, piece: FlatPiece, join: Join, folded: FoldedPiece, base: Field, target: PlacedSide
+    ) -> PlacedPiece | None:
+        _, panel, side = join.what.faces[0]
+        adhesive = adhesive_of(join)
+        tried: list[Fraction] = []
+        for frame in self._frames(folded, base, side, target, join, adhesive):
+            placed_folded, placed_base = fold_piece(piece, self.model.made_up, panel, frame)
+            apart = _apart(_extent(placed_folded, placed_base, panel), target, join.to.faces[0][1])
+            if apart < 0:
+                return PlacedPiece(placed_folded, placed_base, target.placed.root, target, adhesive)
+            tried.append(apart)
+        if tried:
+            self.beside[join.path] = min(tried)
+        return None
+
+    def side(self, face: tuple[str, str, str]) -> PlacedSide | None:
+        """One side of a piece or of one of its panels, as it lies; where other panels cross it, of the largest of its
+        fields."""
+        return next(iter(self.sides(face)), None)
+
+    def sides(self, face: tuple[str, str, str]) -> list[PlacedSide]:
+        """The same of all fields of a panel, the largest first."""
+        path, panel, side = face
+        placed = self.place(path)
+        if placed is None:
+            return []
+        fields = placed.folded.of_panel(panel) if panel else [placed.base]
+        return [_side_of(placed, one, side) for one in fields]
+
+    def line(self, line: Line, near: PlacedSide) -> Vector | None:
+        """A point of a line of a placed piece."""
+        placed = self._placed.get(line.piece) if self._deep > _DEEPEST_LINES else self.place(line.piece)
+        if placed is None:
+            return None
+        own = near.field if near.placed is placed else placed.base
+        at = line.at.value
+        if line.is_middle and near.placed is placed:
+            at = placed.folded.middle(line.axis, own)
+        elif (found := placed.folded.field_at(line.axis, at, own)) is None:
+            return None
+        else:
+            own = found
+        return own.frame.point(at, _NOUGHT, _NOUGHT) if line.axis == "width" else own.frame.point(_NOUGHT, at, _NOUGHT)
+
+    def _frames(
+        self, folded: FoldedPiece, base: Field, side: str, target: PlacedSide, join: Join, adhesive: Fraction
+    ) -> Iterator[Frame]:
+        """The frames in which the field may lie, upright first."""
+        z = scaled(target.outward, -1 if side == "face" else 1)
+        depth = _NOUGHT if side == "face" else -_caliper(folded.piece)
+        crossed = [line for line in join.alignments if _axes(line) == ("width", "height")]
+        ups = (target.field.frame.x, scaled(target.field.frame.x, -1)) if crossed else ()
+        for up in ups or (target.field.frame.y, scaled(target.field.frame.y, -1)):
+            frame = Frame((_NOUGHT, _NOUGHT, _NOUGHT), square_to(up, z), up, z)
+            origin = self._origin(frame, folded, base, target, join)
+            if origin is None:
+                return
+            level = target.level + adhesive
+            origin = moved(origin, target.outward, level - along(origin, target.outward))
+            yield Frame(moved(origin, z, -depth), frame.x, frame.y, frame.z)
+
+    def _origin(
+        self, frame: Frame, folded: FoldedPiece, base: Field, target: PlacedSide, join: Join
+    ) -> Vector | None:
+        """The corner of a frame, so that the lines meet; None where an alignment is missing for one direction."""
+        origin: Vector = (_NOUGHT, _NOUGHT, _NOUGHT)
+        settled: set[str] = set()
+        for alignment in join.alignments:
+            what, to = alignment.what_line, alignment.to_line
+            if what is None or to is None or what.piece != folded.piece.path or what.axis in settled:
+                continue
+            point = self.line(to, target)
+            if point is None:
+                return None
+            direction = frame.axis(what.axis)
+            at = folded.middle(what.axis, base) if what.is_middle else what.at.value
+            wanted = along(point, direction) + _inwards(alignment, to, target, direction)
+            origin = moved(origin, direction, wanted - at - along(origin, direction))
+            settled.add(what.axis)
+        return origin if settled == {"width", "height"} else None
+
+
+def _side_of(placed: PlacedPiece, one: Field, side: str) -> PlacedSide:
+    height = _NOUGHT if side == "face" else -_caliper(placed.folded.piece)
+    outward = scaled(one.frame.z, 1 if side == "face" else -1)
+    level = along(moved(one.frame.origin, one.frame.z, height), outward)
+    return PlacedSide(placed, one, outward, level)
+
+
+def _axes(alignment: Alignment) -> tuple[str, str]:
+    what, to = alignment.what_line, alignment.to_line
+    return (what.axis, to.axis) if what is not None and to is not None else ("", "")
+
+
+def _inwards(alignment: Alignment, to: Line, target: PlacedSide, direction: Direction) -> Fraction:
+    """How far along a direction a line has to lie from the one it is aligned to: `inside` counts towards the middle of
+    the field on which it lies."""
+    own = target.field
+    low, high = (own.left, own.right) if to.axis == "width" else (own.tail, own.head)
+    towards_more = 1 if 2 * to.at.value <= low + high else -1
+    return alignment.inside.value * towards_more * product(own.frame.axis(to.axis), direction)
+
+
+_Extent = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
+
+
+def _extent(folded: FoldedPiece, base: Field, panel: str) -> _Extent:
+    """The least and the most along each direction of space, of one field or of a whole piece."""
+    corners = [corner for one in ((base,) if panel else folded.fields) for corner in one.corners()]
+    return tuple(map(min, zip(*corners, strict=True))), tuple(map(max, zip(*corners, strict=True)))
+
+
+def _apart(extent: _Extent, target: PlacedSide, panel: str) -> Fraction:
+    """How far two sides lie apart in their plane: less than nought where they lie on one another."""
+    other = _extent(target.placed.folded, target.field, panel)
+    in_plane = [number for number in range(3) if target.outward[number] == 0]
+    return max(max(extent[0][at], other[0][at]) - min(extent[1][at], other[1][at]) for at in in_plane)
+
+
+def apart_in_plane(one: PlacedSide, one_panel: str, other: PlacedSide, other_panel: str) -> Fraction:
+    """How far two sides that face one another lie apart in their plane, in millimetres: less than nought where they
+    overlap."""
+    return _apart(_extent(one.placed.folded, one.field, one_panel), other, other_panel)
+
+
+def paper_between(one: PlacedSide, other: PlacedSide) -> Fraction:
+    """The thickness of all paper and adhesive on the way from one side to the other, in millimetres. By so much two
+    sides of one heap may lie apart without missing one another: what is trapped in a shut fold opens it, and that is
+    not counted in the places."""
+    first, second = _way_down(one), _way_down(other)
+    while len(first) > 1 and len(second) > 1 and first[-2].placed is second[-2].placed:
+        first.pop()
+        second.pop()
+    total = _NOUGHT
+    for side in (*first[:-1], *second[:-1]):
+        total += _layers(side, side.placed.base) + side.placed.adhesive
+    return total + _layers(first[-1], second[-1].field)
+
+
+def _way_down(side: PlacedSide) -> list[PlacedSide]:
+    """From a side to the piece on which its heap stands: on each piece, the side at which the way comes in."""
+    found = [side]
+    while (on := found[-1].placed.on) is not None:
+        found.append(on)
+    return found
+
+
+def _layers(side: PlacedSide, to: Field) -> Fraction:
+    """The thickness of a piece itself and of the two leaves of each fold between two of its fields."""
+    folds = sum(abs(one - other) for one, other in zip(side.field.folds, to.folds, strict=True))
+    return _caliper(side.placed.folded.piece) * (1 + 2 * folds)
+
+
+def _caliper(piece: FlatPiece) -> Fraction:
+    return piece.stock.caliper.value if piece.stock.caliper is not None else _NOUGHT
+
+
+def adhesive_of(join: Join) -> Fraction:
+    """The caliper of what holds a join, in millimetres; nought where it is not known."""
+    return join.by.caliper.value if join.by is not None and join.by.caliper is not None else _NOUGHT
