@@ -98,6 +98,18 @@ class Master:
             np.array(rows, dtype=np.int32), np.array(amounts, dtype=np.double),
         )
 
+    def want(self, kind: int, count: int) -> None:
+        """From now on so many pieces of the kind are wanted."""
+        self.solver.changeRowBounds(kind, float(count), highspy.kHighsInf)
+
+    def limit(self, base: int, count: int) -> None:
+        """From now on there are so many sheets of the base on hand."""
+        self.solver.changeRowBounds(self.limits[base], -highspy.kHighsInf, float(count))
+
+    def allow(self, number: int, allowed: bool) -> None:
+        """Whether the layout added as that number may be used."""
+        self.solver.changeColBounds(number, 0.0, highspy.kHighsInf if allowed else 0.0)
+
     def solve(self) -> Answer | None:
         """None where the layouts do not come to the pieces, or the solver gave up."""
         self.solver.run()
