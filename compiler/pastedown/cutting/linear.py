@@ -16,7 +16,7 @@ from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 
 # Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured.
-_COLUMNS_ASKED = 60
+_COLUMNS_ASKED = 40
 
 
 @frozen

@@ -29,6 +29,8 @@ def improve(state: Search) -> None:
     if state.settled or budget.over:
         return
     _round(state, found, small)
+    if not state.settled and small:
+        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 400)
     for attempt in range(3 if small else 1):
         if state.settled or budget.over:
             return
@@ -42,7 +44,7 @@ def improve(state: Search) -> None:
         if settled is not None:
             state.pack(*loosened(settled, _LOOSE_PIECES), 250, 20 + attempt)
     if not state.settled and not budget.over:
-        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 600)
+        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 500)
 
 
 def loosened(settled: Choice, pieces: int) -> tuple[Choice, list[tuple[int, Tree]]]:
@@ -75,7 +77,7 @@ def select(state: Search, layouts: tuple[Layout, ...], nodes: int, work: float) 
 def _round(state: Search, found: Generated, small: bool) -> None:
     if found.answer is None:
         return
-    for seed, spare in enumerate((0, 4) if small else (0, 2, 5)):
+    for seed, spare in enumerate((0,) if small else (0, 2, 5)):
         fixed, starts = rounded_down(state.task, found.layouts, found.answer.amounts, spare)
         rest = sum(kind.demand for kind in state.task.kinds) - sum(
             times * sum(count for _, count in one.counts) for one, times in fixed
