@@ -7,10 +7,11 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from cutting.brute_force import fewest_sheets
-from cutting.judge import judge
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from cutting.brute_force import fewest_sheets
+from cutting.judge import judge
 from pastedown.cutting.make_plan import WITHOUT_LIBRARIES, make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
 
@@ -28,7 +29,7 @@ def problems(draw: st.DrawFn) -> Problem:
     def length(low: int, high: int) -> Fraction:
         return draw(st.integers(low, high)) * part
 
-    edge = st.sampled_from([0, 0, part, 2 * part])
+    edge: st.SearchStrategy[Fraction | int] = st.sampled_from([0, 0, part, 2 * part])
     priced = draw(st.booleans())
     sheets = [
         Sheet(

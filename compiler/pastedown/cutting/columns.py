@@ -20,7 +20,7 @@ from pastedown.cutting.slicing import Layout, layout
 from pastedown.cutting.task import Task
 
 # Values are this many times a whole unit of cost: in rounds so that 32 bits do, for the last word as fine as 64 allow.
-_COARSE, _FINE = 1 << 20, 1 << 38
+COARSE, _FINE = 1 << 20, 1 << 38
 # At most so many points along each edge, grid by grid.
 _POINTS = (120, 250, 500, 1_500, 4_000)
 _COLUMNS = 30
@@ -72,7 +72,7 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
         budget.spend(0.3 + master.steps * (0.01 + len(task.kinds) / 20_000))
         if answer is None:
             break
-        values = [int(value / unit * _COARSE) for value in answer.values]
+        values = [int(value / unit * COARSE) for value in answer.values]
         single, which = grid.single(values, np.int32)
         table = grid.table(single)
         budget.spend(grid.work)
@@ -83,7 +83,7 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
             break
         added = 0
         for number, base in enumerate(task.bases):
-            price = base.cost / base.pack / unit * _COARSE
+            price = base.cost / base.pack / unit * COARSE
             if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
                 continue
             for tree in grid.trees(table, which, single, number, _COLUMNS):

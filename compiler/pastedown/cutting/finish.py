@@ -8,6 +8,9 @@ from pastedown.cutting.slicing import Layout, fewest
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import trimmed
 
+# With more patterns than this, each is cut about once, and there is little to save.
+_MOST_PATTERNS = 60
+
 
 def tidied(task: Task, choice: Choice) -> Choice:
     """The choice without pieces too many, every layout arranged for few settings."""
@@ -21,7 +24,7 @@ def tidied(task: Task, choice: Choice) -> Choice:
 def finish(task: Task, found: Found, budget: Budget, libraries: bool) -> Choice:
     """The plan as it is told: patterns that are cut most often first."""
     best = tidied(task, found.choice)
-    if libraries and len(best) > 1 and not any(found.left):
+    if libraries and 1 < len(best) <= _MOST_PATTERNS and not any(found.left):
         from pastedown.cutting.few_settings import with_few_settings
 
         for other in with_few_settings(task, found, best, budget):

@@ -47,7 +47,7 @@ def with_large_offcut(task: Task, choice: Choice, budget: Budget) -> Choice:
             packing = Packing(task.kinds, (small,), 7)
             packing.add_board(0)
             packing.fill_up(singles(counts), None)
-            own = Budget(min(15.0, budget.left))
+            own = Budget(min(6.0, budget.left))
             before = own.left
             packed = packing.improve(own)
             budget.spend(before - own.left + 0.5)

@@ -16,7 +16,7 @@ from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 
 # Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured.
-_COLUMNS_ASKED = 60
+_COLUMNS_ASKED = 40
 
 
 @frozen
@@ -97,6 +97,18 @@ class Master:
             base.cost / base.pack, 0.0, highspy.kHighsInf, len(rows),
             np.array(rows, dtype=np.int32), np.array(amounts, dtype=np.double),
         )
+
+    def want(self, kind: int, count: int) -> None:
+        """From now on so many pieces of the kind are wanted."""
+        self.solver.changeRowBounds(kind, float(count), highspy.kHighsInf)
+
+    def limit(self, base: int, count: int) -> None:
+        """From now on there are so many sheets of the base on hand."""
+        self.solver.changeRowBounds(self.limits[base], -highspy.kHighsInf, float(count))
+
+    def allow(self, number: int, allowed: bool) -> None:
+        """Whether the layout added as that number may be used."""
+        self.solver.changeColBounds(number, 0.0, highspy.kHighsInf if allowed else 0.0)
 
     def solve(self) -> Answer | None:
         """None where the layouts do not come to the pieces, or the solver gave up."""

@@ -24,9 +24,9 @@ def libraries_there() -> bool:
 
 
 def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress | None = None) -> CuttingPlan:
-    """The plan with the fewest new sheets, or where there are prices the lowest cost, that the effort finds; among such,
-    one with few settings of the fence, then with a large offcut. The same problem and
-    effort give the same plan.
+    """The plan with the fewest new sheets, or where there are prices the lowest cost, that the effort finds; among
+    such, one with few settings of the fence, then with a large offcut. The same problem and effort give the same
+    plan.
 
     `progress` is called whenever a better plan is found, with its cost and the bound, in whole units of cost: sheets,
     where only one size is bought."""

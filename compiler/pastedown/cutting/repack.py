@@ -15,7 +15,7 @@ from pastedown.cutting.slicing import Tree
 from pastedown.cutting.task import Base, Kind
 
 # One thousandth of a second, in looks at an open room.
-_LOOKS = 5_000
+_LOOKS = 6_000
 
 Seen = Callable[[int, Tree], object]
 
@@ -95,14 +95,10 @@ class Packing:
 
     def _order(self, loose: list[int]) -> list[int]:
         dice, kinds, areas = self.dice, self.kinds, self.areas
-        way = dice.below(8)
+        way = dice.below(5)
         if way < 4:
             return sorted(loose, key=lambda kind: -areas[kind] * (850 + dice.below(300)))
-        if way < 6:
-            return sorted(loose, key=lambda kind: -max(kinds[kind].width, kinds[kind].height) * (900 + dice.below(200)))
-        if way < 7:
-            return sorted(loose, key=lambda kind: -min(kinds[kind].width, kinds[kind].height) * (900 + dice.below(200)))
-        return sorted(loose, key=lambda kind: dice.below(1 << 30))
+        return sorted(loose, key=lambda kind: -max(kinds[kind].width, kinds[kind].height) * (900 + dice.below(200)))
 
     def _empty_some(self, saved: dict[Board, Tree | None]) -> list[int]:
         """Takes pieces off a few boards; the pieces."""

@@ -20,7 +20,7 @@ class Room:
         self.axis = axis
         self.width, self.height = width, height
         self.up = up
-        self.depth = 0 if up is None else up.depth + 1
+        self.depth: int = 0 if up is None else up.depth + 1
         self.leaf = leaf
         self.parts: list[Room] = []
         self.free = 0

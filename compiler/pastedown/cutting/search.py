@@ -60,7 +60,8 @@ class Search:
         """Packs single pieces around what is fixed, with so much of the budget."""
         own = Budget(min(work, self.budget.left))
         before = own.left
-        self.offer(pack_rest(self.task, fixed, starts, self.bound.cost, own, self.pool, seed))
+        below = None if self.best is None else self.cost
+        self.offer(pack_rest(self.task, fixed, starts, self.bound.cost, own, self.pool, seed, below))
         self.budget.spend(before - own.left)
 
 
@@ -96,8 +97,8 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
 
 
 def _by_repetition(state: Search) -> None:
-    """A part of the pieces small enough to be packed one by one, repeated as often as it goes; then the same with what is
-    left. Kits are cut so, and without a linear programme this is the way to plan many copies."""
+    """A part of the pieces small enough to be packed one by one, repeated as often as it goes; then the same with
+    what is left. Kits are cut so, and without a linear programme this is the way to plan many copies."""
     task = state.task
     if any(base.limit is not None for base in task.bases):
         return

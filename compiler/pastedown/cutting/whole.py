@@ -49,10 +49,12 @@ def singles(counts: Sequence[int]) -> list[int]:
 
 
 def pack_rest(
-    task: Task, fixed: Choice, boards: Sequence[tuple[int, Tree]], goal: int, budget: Budget, pool: Pool, seed: int
+    task: Task, fixed: Choice, boards: Sequence[tuple[int, Tree]], goal: int, budget: Budget, pool: Pool, seed: int,
+    below: int | None = None,
 ) -> Choice | None:
-    """Packs what `fixed` leaves missing, starting from `boards`, on as few sheets more as the budget allows; the whole
-    choice at the end, or None where even the first packing has pieces left out. Ends at cost `goal`."""
+    """Packs what `fixed` leaves missing, starting from `boards`, on as few sheets more as the budget allows; the
+    whole choice at the end, or None where even the first packing has pieces left out. Ends at cost `goal`. Where the
+    sheets given cost less than `below`, it is tried first to do with them."""
     packing = Packing(task.kinds, task.bases, seed, pool.add)
     for base, tree in boards:
         packing.add_board(base, tree)
@@ -63,8 +65,11 @@ def pack_rest(
             for kind, count in gather([(0, tree)])[0][0].counts:
                 out[kind] -= count
     packing.fill_up(singles([max(0, count) for count in out]), None)
-    _open_more(task, fixed, packing)
     best: Choice | None = None
+    room = sum(board.area - board.used for board in packing.boards)
+    if below is not None and 0 < packing.area_out <= room and _cost_so_far(task, fixed, packing) < below:
+        packing.improve(budget)
+    _open_more(task, fixed, packing)
     while True:
         if not packing.improve(budget):
             return best
@@ -82,6 +87,10 @@ def pack_rest(
         least = min(bought, key=lambda board: board.used)
         packing.boards.remove(least)
         packing.out += least.drop(least.root)
+
+
+def _cost_so_far(task: Task, fixed: Choice, packing: Packing) -> int:
+    return cost_of(task, (*fixed, *((Layout(board.base, (), 0), 1) for board in packing.boards)))
 
 
 def _open_more(task: Task, fixed: Choice, packing: Packing) -> None:
