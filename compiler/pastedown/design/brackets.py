@@ -89,7 +89,8 @@ def _by_place(call: Call, function: ByPlace) -> tuple[dict[str, Expression], Dia
     given = len(call.arguments)
     if 1 <= given <= function.most:
         return values, None
-    wanted = "one value" if function.most == 1 else "at least one value" if not given else f"up to {function.most} values"
+    several = f"up to {function.most} values" if given else "at least one value"
+    wanted = "one value" if function.most == 1 else several
     there = f"are {given}" if given else "is none"
     way_out = (
         f"Write {wanted} in its brackets."

@@ -146,7 +146,8 @@ def _looks_away(meeting: _Meeting, way_out: str) -> Diagnostic:
         way_out = way_out or f"Write {_name(other)}, or turn a fold between them the other way: mountain for valley."
     else:
         sentence = f"{join.path}: when all is made up, {_name(what_face)} stands square to {_name(to_face)}."
-        way_out = way_out or "Turn the folds between them in the pose made_up, as in pose made_up { sheet.crest = shut }."
+        in_words = "Turn the folds between them in the pose made_up, as in pose made_up { sheet.crest = shut }."
+        way_out = way_out or in_words
     return error(
         "close-looks-away",
         join.span,
