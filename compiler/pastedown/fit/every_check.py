@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
-from pastedown.fit import alignments, closings, placing, requirements, sheet_and_grain
+from pastedown.fit import alignments, closings, placing, requirements, sheet_and_grain, tubes
 from pastedown.geometry.model import Model
 
 Check = Callable[[Model], Iterator[Diagnostic]]
@@ -14,6 +14,7 @@ EVERY_CHECK: tuple[Check, ...] = (
     placing.look,
     alignments.look,
     closings.look,
+    tubes.look,
 )
 
 
