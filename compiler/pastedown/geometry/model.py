@@ -145,9 +145,47 @@ class Measurement:
 
 
 @frozen
+class Move:
+    """A length that a part takes, moved to a mark of the maker's ruler: from `written` to `mark`. `path` says which,
+    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself."""
+
+    path: str
+    part: str
+    component: str
+    name: str
+    way: str
+    written: Length
+    mark: Length
+    further: bool
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class KeptOffMarks:
+    """A `fixed` length between two marks, which nothing moves. `nearest` is the mark nearest to it."""
+
+    path: str
+    value: Length
+    nearest: Length
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Change:
+    """A length that a part with pieces takes and that is another one since lengths were moved to marks. `written` is
+    what it would be without."""
+
+    path: str
+    written: Length
+    mark: Length
+
+
+@frozen
 class Model:
     """A whole design, worked out. Everything is sorted by path, never by the order of lines.
 
+    `moves` are the lengths that were moved to marks, `kept_off_marks` those that are fixed between two; `changes` are
+    all lengths that parts take and that are others for it.
     `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     """
@@ -164,5 +202,8 @@ class Model:
     steps: tuple[Step, ...]
     requirements: tuple[Requirement, ...]
     measurements: tuple[Measurement, ...]
+    moves: tuple[Move, ...] = ()
+    kept_off_marks: tuple[KeptOffMarks, ...] = ()
+    changes: tuple[Change, ...] = ()
     some_join_failed: bool = False
     read_whole: bool = True
