@@ -11,7 +11,7 @@ from pastedown.quantity.write import write
 
 _WHY = {
     "down": "What goes inside something goes down to a mark, so that it still fits.",
-    "up": "What covers something, or takes it in, goes up to a mark, so that it is never too small.",
+    "up": "What goes over or round something goes up to a mark, so that it is never too small.",
     "nearest": "Nothing but its own size hangs on it, so it goes to the nearest mark.",
 }
 
@@ -44,7 +44,7 @@ def why_moved(move: Move, ruler: Ruler) -> str:
     by = move.mark - move.written
     if move.way == "nearest" and abs(by.value) * 2 == ruler.marks.value:
         other = "above" if by.value < 0 else "below"
-        return f"It lies half way between two marks, and the whole design keeps better with this one than the one {other}."
+        return f"It lies half way between two marks; this one serves the whole design better than the one {other}."
     if move.further:
         return "With the mark it would go to by itself, the design does not go together."
     return _WHY[move.way]

@@ -19,7 +19,11 @@ _LONGEST_WORDS = 60
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
-    """A warning for each fact that puts cuts or scores between marks. What is fixed there on purpose has been told."""
+    """A warning for each fact that puts cuts or scores between marks; a single one where the album names no ruler. What
+    is fixed there on purpose has been told."""
+    if not model.ruler_stated:
+        yield from _no_ruler(model)
+        return
     fixed = {kept.span for kept in model.kept_off_marks}
     alike: dict[tuple[Span, object], list[tuple[FlatPiece, OffMark]]] = {}
     for piece in model.pieces:
@@ -37,12 +41,29 @@ def look(model: Model) -> Iterator[Diagnostic]:
         )
 
 
+def _no_ruler(model: Model) -> Iterator[Diagnostic]:
+    off_marks = [(piece, off) for piece in model.pieces for off in piece.off_marks]
+    if not off_marks:
+        return
+    piece, off = off_marks[0]
+    whole = all(each.at.millimetres.denominator == 1 for _, each in off_marks)
+    yield warning(
+        "ruler-not-stated",
+        off.span,
+        f"The album names no ruler, and on one with a mark every {write(model.ruler.marks, model.ruler)} the "
+        f"{off.what} of {piece.path} lies between two marks.",
+        reason="Without knowing your ruler, nobody can tell you lengths that you can measure.",
+        way_out=f"State it in the braces of the album: ruler = {'millimetres to 1' if whole else 'inches to 1/32'}.",
+    )
+
+
 def _sentence(piece: FlatPiece, off: OffMark, ruler: Ruler) -> str:
     at, nearest = write(off.at, ruler), write(off.nearest, ruler)
     if not off.edge:
         return f"The {off.what} of {piece.path} is {at}, between two marks; the nearest is {nearest}."
     more = f" So do {off.count - 1} more." if off.count > 2 else " So does one more." if off.count == 2 else ""
-    return f"The {off.what} of {piece.path} lies {at} from {off.edge}, between two marks; the nearest is {nearest}.{more}"
+    lies = f"The {off.what} of {piece.path} lies {at} from {off.edge}"
+    return f"{lies}, between two marks; the nearest is {nearest}.{more}"
 
 
 def _way_out(off: OffMark, ruler: Ruler) -> str:

@@ -9,7 +9,7 @@ tried. Each is worked out and judged from scratch. The order is always the same:
 3. then the one whose pieces keep nearest to their sizes as written, all differences of their sides added up;
 4. then the one that takes the greater mark for the length that comes first by its path.
 
-The first that satisfies everything is taken. At most MOST_SYSTEMS are tried, and all of them count as work of the recipe.
+The first that satisfies everything is taken. At most MOST_SYSTEMS are tried, and all count as work of the recipe.
 """
 
 from __future__ import annotations
@@ -55,7 +55,8 @@ class Judged:
     def variables_of(self, requirement: Requirement) -> frozenset[Variable]:
         """The lengths moved to marks that a requirement hangs on."""
         root = self.worked_out.root
-        return frozenset(root.work.moved.get(requirement_key(requirement.path), ())) if root is not None else frozenset()
+        found = root.work.moved.get(requirement_key(requirement.path)) if root is not None else None
+        return frozenset(found or ())
 
     @property
     def variables(self) -> dict[Variable, str]:
@@ -183,7 +184,12 @@ class _Search:
         if not lost:
             return self.first
         places = {each.span for each in lost}
-        kept = [each for each in self.first.diagnostics if each.id != "requirement-fails" or each.span not in places]
+        # What was moved stands in the error itself.
+        kept = [
+            each
+            for each in self.first.diagnostics
+            if each.id != "moved-to-mark" and (each.id != "requirement-fails" or each.span not in places)
+        ]
         told = {each.span: self._no_system(each) for each in reversed(lost)}
         return evolve(self.first, diagnostics=(*kept, *reversed(told.values())))
 

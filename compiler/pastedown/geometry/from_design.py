@@ -27,7 +27,7 @@ from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import read_pose
-from pastedown.geometry.ruler import ruler_of
+from pastedown.geometry.ruler import ruler_of, states_ruler
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
@@ -141,6 +141,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         measurements=_by_path(gathered.measurements),
         moves=_by_path(list(root.work.marks.moves.values())),
         kept_off_marks=_by_path(list(root.work.marks.kept.values())),
+        ruler_stated=states_ruler(root),
         some_join_failed=gathered.some_join_failed,
         read_whole=read_whole,
     )

@@ -2,7 +2,8 @@
 
 Only what a component takes with a mark (`length(mark: down)`) is moved, where it is taken; late binding then works out
 again all that hangs on it. Scores are never rounded one by one: panels that have to match would differ by up to a mark.
-Nothing is moved that is on a mark already, that is `fixed`, or that was measured on what is bought.
+Nothing is moved that is on a mark already, that is `fixed`, or that was measured on what is bought; nor anything in an
+album that does not say what its maker's ruler is.
 
 Which way, first choice first:
 
@@ -24,7 +25,7 @@ from pastedown.diagnostic import Label, error
 from pastedown.geometry.evaluate import quantity
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.model import KeptOffMarks, Move
-from pastedown.geometry.ruler import ruler_of
+from pastedown.geometry.ruler import ruler_of, states_ruler
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import is_on_mark, round_to
@@ -75,6 +76,8 @@ def moved_to_mark(instance: Instance, takes: Takes, scope: Scope, setting: Entry
         return value
     if (work.root or instance, "ruler") in work.busy:
         return value  # the ruler itself hangs on it
+    if not states_ruler(instance):
+        return value
     ruler = ruler_of(instance)
     if is_on_mark(value, ruler.marks):
         return value

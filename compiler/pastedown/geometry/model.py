@@ -185,7 +185,8 @@ class Model:
     """A whole design, worked out. Everything is sorted by path, never by the order of lines.
 
     `moves` are the lengths that were moved to marks, `kept_off_marks` those that are fixed between two; `changes` are
-    all lengths that parts take and that are others for it.
+    all lengths that parts take and that are others for it. `ruler_stated` is False where no ruler is named, and `ruler`
+    is the one that holds then.
     `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     """
@@ -205,5 +206,6 @@ class Model:
     moves: tuple[Move, ...] = ()
     kept_off_marks: tuple[KeptOffMarks, ...] = ()
     changes: tuple[Change, ...] = ()
+    ruler_stated: bool = True
     some_join_failed: bool = False
     read_whole: bool = True
