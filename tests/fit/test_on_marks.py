@@ -1,6 +1,7 @@
 """Lengths go to the marks of the ruler as a system, and the design is judged again; nothing else is moved."""
 
 from fractions import Fraction
+from functools import cache
 from itertools import product
 
 import pytest
@@ -61,6 +62,7 @@ album eighths "Three pages by a ruler of eighths" {
 """
 
 
+@cache
 def compiled(text: str, name: str = "probe.album") -> Compiled:
     return compile_design(name, text, lambda _: None)
 

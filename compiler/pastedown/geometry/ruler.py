@@ -37,7 +37,7 @@ def ruler_of(instance: Instance) -> Ruler:
 def states_ruler(instance: Instance) -> bool:
     """Whether the design's album says what the maker's ruler is; only then can anything be held against its marks."""
     root = instance.work.root or instance
-    return root.setting("ruler") is not None
+    return any(len(entry.path) == 1 for layer in root.layers for entry in layer.entries("ruler"))
 
 
 def _show(root: Instance) -> Show | None:
