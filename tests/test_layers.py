@@ -27,7 +27,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "geometry": {"source", "quantity", "diagnostic", "tree", "design"},
     "fit": {"source", "quantity", "diagnostic", "design", "geometry"},
     "cutting": {"quantity"},
-    "plan": {"source", "quantity", "diagnostic", "design", "geometry", "cutting"},
+    "plan": {"source", "quantity", "diagnostic", "design", "geometry", "fit", "cutting"},
     "outputs": {"quantity", "plan"},
     "shipped_files": set(),
     "compile": {

@@ -15,8 +15,8 @@ from pastedown.design.from_syntax import link
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.fit.every_check import judge
-from pastedown.geometry.from_design import WorkedOut, work_out
+from pastedown.fit.on_marks import on_marks
+from pastedown.geometry.from_design import WorkedOut
 from pastedown.geometry.model import Crease, Join, Model, Step
 
 if TYPE_CHECKING:
@@ -101,10 +101,9 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
 def _make(
     recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
-    worked_out = work_out(recipe, design, told, spent)
-    model, found, plan = worked_out.model, [*worked_out.diagnostics], None
-    if model is not None:
-        found.extend(judge(model))
+    judged = on_marks(recipe, design, told, spent)
+    worked_out, found = judged.worked_out, [*judged.diagnostics]
+    model, plan = worked_out.model, None
     sound = linked and model is not None and not _has_error(found)
     if model is not None and sound and (planned or _is_ordered(model)):
         # Slow to import, and in vain for a design that is only checked.

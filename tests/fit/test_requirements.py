@@ -100,7 +100,7 @@ component leaf {{
   piece sheet from card, height: height, width: 10 mm, loose: yes
   {word} low: height <= {most} because "too high"
 }}
-album probe {{ part leaf_of[k from 1 to 6] = leaf(height: {height}) }}
+album probe {{ ruler = millimetres to 1  show = inches  part leaf_of[k from 1 to 6] = leaf(height: {height}) }}
 """
 
 

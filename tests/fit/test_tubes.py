@@ -29,7 +29,8 @@ album probe {{
 
 def told(height: str, more: str = "") -> list[str]:
     compiled = compile_design("probe.album", RECIPE.format(height=height, more=more), lambda _: None)
-    return [each.id for each in compiled.diagnostics]
+    # These heights are on no ruler, which is not what is looked at here.
+    return [each.id for each in compiled.diagnostics if each.id != "ruler-not-stated"]
 
 
 # Round two leaves of card and three of tape. The walls are sheets of 5 3/4 in between their folds, so the girth is twice

@@ -19,7 +19,7 @@ component pair "Two leaves." {
   part two[k from 1 to 2] = leaf()
   two[2].width = 50 mm
 }
-album base { part inside = pair()  x = 3 mm }
+album base { ruler = millimetres to 1  part inside = pair()  x = 3 mm }
 """
 
 
@@ -104,7 +104,7 @@ component leaf {
   require low: height <= 20 mm because "too high"
   prefer even: height <= 5 mm because "too uneven"
 }
-album base { part inside = leaf() }
+album base { ruler = millimetres to 1  part inside = leaf() }
 """
 
 
@@ -158,7 +158,7 @@ KINDS = {
 def test_a_family_is_all_of_one_kind(first: str, second: str) -> None:
     def told(one: str, other: str) -> list[str]:
         paper = "paper = stock(kind: paper, sheet: 300 mm x 300 mm, grain: none)"
-        text = f"{LEAF}album probe {{ {paper} {one} {other} }}"
+        text = f"{LEAF}album probe {{ ruler = millimetres to 1 {paper} {one} {other} }}"
         return [each.id for each in compile_design("kinds.album", text, lambda _: None, design="probe").diagnostics]
 
     family = KINDS[first].format(index=1), KINDS[second].format(index=2)

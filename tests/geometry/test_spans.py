@@ -27,9 +27,9 @@ def strip(sizes: list[int], kinds: list[str], angles: list[str], caliper: int, f
         f"tape = stock(kind: tape, roll_width: 5 mm, caliper: {film} mm)",
         f"piece strip from card, height: 50 mm, loose: yes {{ run left to right {{ {run} }} }}",
         *taped,
-        f"pose folded {{ {turned} }}",
-        "wide = span(strip.left, to: strip.right, along: width, pose: folded)",
-        *(f"s{number} = span(strip.left, to: strip.f{number}, along: width, pose: folded)" for number in range(len(kinds))),
+        f"pose made_up {{ {turned} }}",
+        "wide = span(strip.left, to: strip.right, along: width, pose: made_up)",
+        *(f"s{number} = span(strip.left, to: strip.f{number}, along: width, pose: made_up)" for number in range(len(kinds))),
     ])  # fmt: skip
 
 

@@ -233,7 +233,7 @@ def test_the_strip_goes_into_the_page(height: str, fits: bool) -> None:
 def test_a_page_folded_from_one_sheet() -> None:
     # H = 5, f = 1/2, e = 1/32: blank 10 15/32, scores at 5 and 9 31/32.
     page = "part page = folded_pocket_page(paper: card, tape: tape, height: 5 in, width: 4 in, seam: 1/2 in"
-    body = stuff() + f"{page}, relief: 1/32 in)"
+    body = stuff().replace("inches to 1/16", "inches to 1/32") + f"{page}, relief: 1/32 in)"
     assert size(body, "page.long_sheet", USES)[0] == inch("10 15/32")
     assert marks(body, "page.long_sheet") == inches("5", "9 31/32")
 

@@ -1,5 +1,6 @@
 """A small recipe and what the compiler makes of it, for checks against published values."""
 
+import re
 from fractions import Fraction
 from functools import cache
 
@@ -29,7 +30,10 @@ def refused(body: str, uses: str = "") -> list[str]:
 
 
 def told(body: str, uses: str = "") -> list[str]:
-    """The ids of everything that is told of the album with `body`."""
+    """The ids of everything that is told of the album with `body`, which is measured in millimetres if it is written in
+    them and names no ruler."""
+    if " mm" in body and "ruler = " not in body and not re.search(r"\d in\b", body):
+        body = f"ruler = millimetres to 1\n{body}"
     compiled = compile_design("probe.album", f"edition = 1\n{uses}\nalbum probe {{\n{body}\n}}\n", lambda _: None)
     return [each.id for each in compiled.diagnostics]
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
-from pastedown.fit import alignments, closings, placing, requirements, sheet_and_grain, tubes
+from pastedown.fit import alignments, closings, moves, off_marks, placing, requirements, sheet_and_grain, tubes
 from pastedown.geometry.model import Model
 
 Check = Callable[[Model], Iterator[Diagnostic]]
@@ -15,6 +15,8 @@ EVERY_CHECK: tuple[Check, ...] = (
     alignments.look,
     closings.look,
     tubes.look,
+    moves.look,
+    off_marks.look,
 )
 
 

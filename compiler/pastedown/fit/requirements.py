@@ -3,14 +3,13 @@
 from collections.abc import Iterator
 
 from pastedown.diagnostic import Diagnostic, error, warning
+from pastedown.fit.alike import the_same_goes_for
 from pastedown.geometry.model import Model, Requirement
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import is_written_whole, write, write_text
 
-# So many like parts are named at most.
-MOST_NAMED = 4
 _HAS_TO_BE = {">=": "at least", "<=": "at most", ">": "more than", "<": "less than", "is": ""}
 
 
@@ -26,7 +25,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
         yield tell(
             "requirement-fails" if requirement.strict else "preference-fails",
             requirement.span,
-            _sentence(requirement, model.ruler) + _the_same_goes_for(others),
+            failed_in_words(requirement, model.ruler) + the_same_goes_for([other.path for other in others]),
             reason=write_text(requirement.because, model.ruler),
             way_out=_way_out(requirement, model.ruler),
         )
@@ -38,16 +37,8 @@ def _as_told(requirement: Requirement) -> tuple[object, ...]:
     return span.source.name, span.start, span.end, requirement.left, requirement.right, words
 
 
-def _the_same_goes_for(others: list[Requirement]) -> str:
-    if not others:
-        return ""
-    paths = [other.path for other in others[:MOST_NAMED]]
-    if len(others) > MOST_NAMED:
-        paths.append(f"{len(others) - MOST_NAMED} more")
-    return f" The same goes for {', '.join(paths[:-1])}{' and ' if len(paths) > 1 else ''}{paths[-1]}."
-
-
-def _sentence(requirement: Requirement, ruler: Ruler) -> str:
+def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
+    """That a requirement is not met, with both its sides."""
     left, right = _value(requirement.left, ruler), _value(requirement.right, ruler)
     verb = "has to be" if requirement.strict else "had better be"
     wanted = f"{_HAS_TO_BE[requirement.operator]} {right}".strip()

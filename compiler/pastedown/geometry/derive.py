@@ -25,8 +25,10 @@ from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
 from pastedown.geometry.piece import Run
+from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference, TextValue, Word
 from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
+from pastedown.quantity.write import write
 from pastedown.source import SourceText, Span
 from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Path
 from pastedown.tree.statement import Takes
@@ -90,11 +92,21 @@ class _Deriver:
         path = instance.path_of(name, None)
         setting = instance.setting(name)
         if setting is not None and setting.value is not None:
-            return self._of_expression(path, value, origin_of(setting.value), setting.value, setting.scope)
+            origin = origin_of(setting.value)
+            return self._moved(instance, self._of_expression(path, value, origin, setting.value, setting.scope))
         _, entry, scope = instance.declared(name)[0]
         takes = entry.statement
         assert isinstance(takes, Takes) and takes.default is not None
-        return self._of_expression(path, value, "default", takes.default, scope)
+        return self._moved(instance, self._of_expression(path, value, "default", takes.default, scope))
+
+    def _moved(self, instance: Instance, derivation: Derivation) -> Derivation:
+        """The derivation of what was moved to a mark of the ruler says what it was before."""
+        move = instance.work.marks.moves.get(derivation.path)
+        if move is None:
+            return derivation
+        written = write(move.written, ruler_of(instance))
+        words = derivation.words if derivation.words == written else f"{derivation.words}, which is {written}"
+        return evolve(derivation, origin="rounded", words=f"{words}, and goes to a mark of the ruler")
 
     def side(self, piece: PieceMaker, axis: str) -> Derivation | None:
         """The derivation of a side of a piece: its setting, or the panels along it."""

@@ -3,7 +3,7 @@ is exact, every piece has an outline, and every fault of the maker's has been to
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Protocol, TypeVar
 
 from attrs import define, field, frozen
@@ -22,12 +22,13 @@ from pastedown.geometry.make_crease import make_crease
 from pastedown.geometry.make_join import JoinMaker
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.make_step import make_step
+from pastedown.geometry.marks import Marks, Variable
 from pastedown.geometry.measurements import measurements_of
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import MADE_UP, Angles, read_pose
-from pastedown.geometry.ruler import ruler_of
+from pastedown.geometry.ruler import ruler_of, states_ruler
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
@@ -56,10 +57,20 @@ class WorkedOut:
     spent: int
 
 
-def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> WorkedOut:
+def work_out(
+    recipe: Recipe,
+    design: Makeable,
+    told: tuple[Diagnostic, ...] = (),
+    spent: int = 0,
+    *,
+    on_marks: bool = True,
+    chosen: Mapping[Variable, int] | None = None,
+) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
-    work that went into other designs of the recipe: the limit is on all of them together."""
+    work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
+    take goes to the marks of the ruler; `chosen` has the choices that are not the first ones."""
     work = Work(
+        marks=Marks(on_marks, dict(chosen or {})),
         makeables=recipe.components,
         broken_words=recipe.broken_words,
         unbalanced=recipe.unbalanced,
@@ -131,6 +142,9 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         steps=_by_path(gathered.steps),
         requirements=_by_path(gathered.requirements),
         measurements=_by_path(gathered.measurements),
+        moves=_by_path(list(root.work.marks.moves.values())),
+        kept_off_marks=_by_path(list(root.work.marks.kept.values())),
+        ruler_stated=states_ruler(root),
         some_join_failed=gathered.some_join_failed,
         read_whole=read_whole,
         made_up=_made_up(gathered.made_up),

@@ -266,6 +266,8 @@ class Instance:
                 raise Spoilt
             if (self, name) in self.work.measured:
                 self.work.measure(self._where(name) or span)
+            if (self, name) in self.work.moved:
+                self.work.hangs_on(self.work.moved[self, name])
             return known
         with self.work.working_out((self, name), self.path_of(name, None), self._where(name) or span):
             try:
@@ -349,6 +351,7 @@ class Instance:
         return any(layer.declares(name) for layer in self.layers)
 
     def _taken(self, name: str) -> Value:
+        from pastedown.geometry.marks import moved_to_mark
         from pastedown.geometry.take import check_taken
 
         _, entry, scope = self.declared(name)[0]
@@ -372,7 +375,8 @@ class Instance:
         if setting is None:
             setting = evolve(entry, statement=_default_of(takes), span=takes.name_span)
         value = self._amended_fact(name, setting, takes)
-        return check_taken(self, takes, scope, setting, value)
+        value = check_taken(self, takes, scope, setting, value)
+        return moved_to_mark(self, takes, scope, setting, value)
 
     def _is_meant_by_something_unknown(self, name: str, every: bool = False) -> bool:
         """Whether a name is set that is not there, and was most likely to be `name`: that has been told. With `every`

@@ -48,7 +48,8 @@ def _fact(instance: Instance, name: str) -> Iterator[Measurement]:
     doc = _doc_of(instance, name)
     path = instance.path_of(name, None)
     span = setting.span if setting is not None else instance.span
-    origin = origin_of(setting.value if setting is not None else None)
+    moved = path in instance.work.marks.moves
+    origin = "rounded" if moved else origin_of(setting.value if setting is not None else None)
     match value:
         case Quantity() | bool():
             yield Measurement(path, value, origin, doc, span)

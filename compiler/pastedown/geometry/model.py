@@ -162,9 +162,48 @@ class Measurement:
 
 
 @frozen
+class Move:
+    """A length that a part takes, moved to a mark of the maker's ruler: from `written` to `mark`. `path` says which,
+    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself."""
+
+    path: str
+    part: str
+    component: str
+    name: str
+    way: str
+    written: Length
+    mark: Length
+    further: bool
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class KeptOffMarks:
+    """A `fixed` length between two marks, which nothing moves. `nearest` is the mark nearest to it."""
+
+    path: str
+    value: Length
+    nearest: Length
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
+class Change:
+    """A length that a part with pieces takes and that is another one since lengths were moved to marks. `written` is
+    what it would be without."""
+
+    path: str
+    written: Length
+    mark: Length
+
+
+@frozen
 class Model:
     """A whole design, worked out. Everything is sorted by path, never by the order of lines.
 
+    `moves` are the lengths that were moved to marks, `kept_off_marks` those that are fixed between two; `changes` are
+    all lengths that parts take and that are others for it. `ruler_stated` is False where no ruler is named, and `ruler`
+    is the one that holds then.
     `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name.
@@ -182,6 +221,10 @@ class Model:
     steps: tuple[Step, ...]
     requirements: tuple[Requirement, ...]
     measurements: tuple[Measurement, ...]
+    moves: tuple[Move, ...] = ()
+    kept_off_marks: tuple[KeptOffMarks, ...] = ()
+    changes: tuple[Change, ...] = ()
+    ruler_stated: bool = True
     some_join_failed: bool = False
     read_whole: bool = True
     made_up: Mapping[tuple[str, str], str] = field(factory=dict)

@@ -95,13 +95,34 @@ class Run:
 
 
 @frozen
+class OffMark:
+    """A cut or a score that the maker's ruler has no mark for.
+
+    `what` says it in words ("height", "fold crest[2]", "cut window"), `at` is its length or how far it lies from
+    `edge` ("" for the length of a side), `nearest` the nearest mark. `fact` names what gives it and `size` is the
+    value of that; `words` are those it was written with, at `span`. `count` is how many lie off the marks for it.
+    """
+
+    what: str
+    at: Length
+    edge: str
+    nearest: Length
+    fact: str
+    size: Length | None
+    words: str
+    count: int
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
 class FlatPiece:
     """One piece to be cut. `path` says which ("page[2].front_sheet"), `part` is the path of the part it belongs to, and
     `component` the component it was written in, so that like pieces of like parts can be told.
 
     `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or
     "any"; `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
-    `outline` is the outer cut, `inner_cuts` are windows and slits.
+    `outline` is the outer cut, `inner_cuts` are windows and slits. `off_marks` are the cuts and scores that the ruler
+    has no mark for.
     """
 
     path: str
@@ -122,3 +143,4 @@ class FlatPiece:
     outline: CutPath
     inner_cuts: tuple[CutPath, ...]
     span: Span = field(eq=False, repr=False)
+    off_marks: tuple[OffMark, ...] = field(default=(), eq=False, repr=False)

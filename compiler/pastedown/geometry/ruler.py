@@ -34,6 +34,12 @@ def ruler_of(instance: Instance) -> Ruler:
     return evolve(ruler, show=show) if show is not None else ruler
 
 
+def states_ruler(instance: Instance) -> bool:
+    """Whether the design's album says what the maker's ruler is; only then can anything be held against its marks."""
+    root = instance.work.root or instance
+    return any(len(entry.path) == 1 for layer in root.layers for entry in layer.entries("ruler"))
+
+
 def _show(root: Instance) -> Show | None:
     from pastedown.tree.expression import Path
 

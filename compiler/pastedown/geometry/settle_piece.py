@@ -6,6 +6,7 @@ from __future__ import annotations
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.off_marks import off_marks_of
 from pastedown.geometry.outline import outline_of
 from pastedown.geometry.piece import FlatPiece, Run
 from pastedown.geometry.ruler import ruler_of
@@ -48,6 +49,7 @@ def settle_piece(piece: PieceMaker) -> FlatPiece:
         outline=outline,
         inner_cuts=inner_cuts,
         span=piece.statement.family.span,
+        off_marks=off_marks_of(piece, runs, outline, inner_cuts),
     )
 
 

@@ -43,8 +43,15 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
         if not requirement.strict and instance.work.may_be_meant(name):
             return []  # the word that is not understood may have been the one that takes the preference away
         with instance.work.telling():
-            found.append(_judge(instance, instance.path_of(name, index), requirement, entry, scope))
+            path = instance.path_of(name, index)
+            with instance.work.working_out(requirement_key(path), path, requirement.condition.span):
+                found.append(_judge(instance, path, requirement, entry, scope))
     return found
+
+
+def requirement_key(path: str) -> object:
+    """The key under which the run knows a requirement."""
+    return "requirement", path
 
 
 def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, scope: Scope) -> model.Requirement:

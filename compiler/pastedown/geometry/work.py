@@ -19,6 +19,7 @@ from pastedown.source import Span
 if TYPE_CHECKING:
     from pastedown.design.recipe import File, Makeable
     from pastedown.geometry.instance import Instance
+    from pastedown.geometry.marks import Marks, Variable
     from pastedown.geometry.value import Value
     from pastedown.tree.statement import Fact
 
@@ -50,6 +51,9 @@ class Chained:
 class Work:
     """The state of one run. Hidden behind `work_out`."""
 
+    marks: Marks
+    # What hangs on lengths that were moved to a mark, and on which.
+    moved: dict[object, set[Variable]] = field(factory=dict)
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
     told_names: set[str] = field(factory=set)
@@ -155,6 +159,11 @@ class Work:
                 )
             )
 
+    def hangs_on(self, variables: set[Variable]) -> None:
+        """Note that everything being worked out hangs on lengths that were moved to a mark."""
+        for link in self.chain:
+            self.moved.setdefault(link.key, set()).update(variables)
+
     def note_length(self, length: Length, span: Span) -> None:
         """Take note of a length of paper. Raises Spoilt where the fractions of a design have so little in common that
         sums of them would grow without end, Fault for one length that is too long by itself."""
@@ -223,6 +232,8 @@ class Work:
                 raise Spoilt
             if key in self.measured:
                 self.measure(span)
+            if key in self.moved:
+                self.hangs_on(self.moved[key])
             return known  # type: ignore[return-value]
         with self.working_out(key, words, span):
             try:

@@ -4,6 +4,7 @@ from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.in_words import GRAIN_WORDS, counted, measure, sentence
 from pastedown.outputs.json_piece import json_sized_piece
 from pastedown.outputs.json_value import FORMAT_VERSION, Json, json_file, json_ruler
+from pastedown.outputs.marks_text import moved_text
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import CutPiece, Plan
 from pastedown.quantity.ruler import Ruler
@@ -57,7 +58,7 @@ def _text(plan: Plan) -> list[str]:
         notes = [line for piece in pieces for line in _notes(piece)]
         lines += ["", *notes] if notes else []
     total = f"{_total(plan.pieces)} in all, of {counted(len(groups), 'stock')}."
-    return [*lines, "", "", *wrapped(total)]
+    return [*lines, *moved_text(plan), "", "", *wrapped(total)]
 
 
 def _total(pieces: tuple[CutPiece, ...] | list[CutPiece]) -> str:

@@ -14,6 +14,7 @@ from pastedown.outputs.json_value import (
     json_value,
     json_value_or_null,
 )
+from pastedown.outputs.marks_text import moved_json
 from pastedown.plan.plan import Bond, BuildStep, Fact, Material, PartOfAlbum, Plan, Reading, Verdict
 from pastedown.quantity.ruler import Ruler
 
@@ -51,6 +52,7 @@ def _album(plan: Plan) -> Json:
         "materials": [_material(material, ruler) for material in plan.materials],
         "facts": [_fact(fact, ruler) for fact in plan.facts],
         "verdicts": [_verdict(verdict, ruler) for verdict in plan.verdicts],
+        "moved": moved_json(plan),
     }
 
 

@@ -13,6 +13,7 @@ from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.materials import materials
+from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict
@@ -39,6 +40,8 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         bonds=_bonds(model, stock_names),
         facts=_facts(model),
         verdicts=_verdicts(model),
+        moved=moved_lengths(model),
+        changed=changed_lengths(model),
     )
     return plan, faults
 

@@ -214,6 +214,27 @@ class Verdict:
 
 
 @frozen
+class MovedLength:
+    """A length that was written between two marks of the maker's ruler, and the mark it was moved to. `paths` are all
+    that were moved alike; `reason` says why this way."""
+
+    paths: tuple[str, ...]
+    written: Length
+    mark: Length
+    reason: str
+
+
+@frozen
+class ChangedLength:
+    """A length that parts take and that is another one since lengths were moved to marks, whether it was moved itself
+    or worked out from one that was."""
+
+    paths: tuple[str, ...]
+    written: Length
+    mark: Length
+
+
+@frozen
 class Plan:
     """Everything a maker is told about one design."""
 
@@ -228,3 +249,5 @@ class Plan:
     bonds: tuple[Bond, ...]
     facts: tuple[Fact, ...]
     verdicts: tuple[Verdict, ...]
+    moved: tuple[MovedLength, ...] = ()
+    changed: tuple[ChangedLength, ...] = ()

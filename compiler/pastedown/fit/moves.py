@@ -1,0 +1,51 @@
+"""Lengths that were moved to the marks of the maker's ruler, and fixed ones that were not: told, so that nobody is
+surprised. Like moves of like parts are told once."""
+
+from collections.abc import Iterator
+
+from pastedown.diagnostic import Diagnostic, note
+from pastedown.fit.alike import the_same_goes_for
+from pastedown.geometry.model import Model, Move
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write
+
+_WHY = {
+    "down": "What goes inside something goes down to a mark, so that it still fits.",
+    "up": "What goes over or round something goes up to a mark, so that it is never too small.",
+    "nearest": "Nothing but its own size hangs on it, so it goes to the nearest mark.",
+}
+
+
+def look(model: Model) -> Iterator[Diagnostic]:
+    """A note for each length that was moved, and for each fixed one that should have been."""
+    alike: dict[tuple[object, ...], list[Move]] = {}
+    for move in model.moves:
+        alike.setdefault((move.component, move.name, move.written, move.mark), []).append(move)
+    for move, *others in alike.values():
+        yield note(
+            "moved-to-mark",
+            move.span,
+            f"{move.path} goes from {write(move.written, model.ruler)} to {write(move.mark, model.ruler)}, a mark of "
+            f"your ruler.{the_same_goes_for([other.path for other in others])}",
+            reason=why_moved(move, model.ruler),
+        )
+    for kept in model.kept_off_marks:
+        yield note(
+            "fixed-off-marks",
+            kept.span,
+            f"{kept.path} is fixed at {write(kept.value, model.ruler)}, where your ruler has no mark; "
+            f"the nearest is {write(kept.nearest, model.ruler)}.",
+            reason="What is fixed is never moved.",
+        )
+
+
+def why_moved(move: Move, ruler: Ruler) -> str:
+    """The reason for the direction of a move."""
+    by = move.mark - move.written
+    if move.way == "nearest" and abs(by.value) * 2 == ruler.marks.value:
+        other = "above" if by.value < 0 else "below"
+        return f"It lies half way between two marks; this one serves the whole design better than the one {other}."
+    if move.further:
+        return "With the mark it would go to by itself, the design does not go together."
+    return _WHY[move.way]
+
