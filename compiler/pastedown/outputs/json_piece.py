@@ -32,6 +32,8 @@ def json_whole_piece(piece: CutPiece, ruler: Ruler) -> Json:
         "inner_cuts": [_path(cut, ruler) for cut in piece.inner_cuts],
         "folds": [_fold(fold, ruler) for fold in piece.folds],
         "score_charts": [_chart(chart, ruler) for chart in piece.score_charts],
+        "bend_lines": [_fold(line, ruler) for line in piece.bend_lines],
+        "bend_charts": [_chart(chart, ruler) for chart in piece.bend_charts],
     }
 
 

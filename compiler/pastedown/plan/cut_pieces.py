@@ -12,10 +12,10 @@ from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.blank import blank_key
 from pastedown.plan.distinct_names import distinct
-from pastedown.plan.flat_pattern import fold_lines, inner_cuts, plan_path
+from pastedown.plan.flat_pattern import bend_lines, fold_lines, inner_cuts, plan_path
 from pastedown.plan.names import members, owner_and_name, plain_name
 from pastedown.plan.plan import CutPiece
-from pastedown.plan.score_charts import score_charts
+from pastedown.plan.score_charts import bend_charts, score_charts
 from pastedown.plan.words import spoken, without_indexes
 
 
@@ -58,6 +58,8 @@ def _cut_piece(group: list[FlatPiece], id: str, stock: str, family_sizes: dict[s
         inner_cuts=inner_cuts(piece),
         folds=fold_lines(piece),
         score_charts=score_charts(piece),
+        bend_lines=bend_lines(piece),
+        bend_charts=bend_charts(piece),
     )
 
 

@@ -59,6 +59,7 @@ def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
         _size_sentence(pieces, group),
         _grain_sentence(pieces[0]),
         _shape_sentence(group),
+        *(_bend_sentence(chart) for chart in group.bend_charts),
         _name_sentence(pieces),
     )
 
@@ -94,6 +95,15 @@ def _shape_sentence(group: CutPiece) -> PlanText:
     shapes = [] if group.is_rectangle else ["the outline"]
     shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
     return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
+
+
+def _bend_sentence(chart: ScoreChart) -> PlanText:
+    """The edges of a panel that bends are what the neighbours are laid to."""
+    one = len(chart.marks) == 1
+    lines = "a line" if one else "lines"
+    start = sentence(f"Draw {lines} right across it at ", listed_values([mark.from_first for mark in chart.marks]))
+    names = listed([mark.name for mark in chart.marks])
+    return sentence(start, f" from its {chart.first_edge} ({names}); {'it is' if one else 'they are'} not scored.")
 
 
 def _name_sentence(pieces: list[FlatPiece]) -> PlanText:

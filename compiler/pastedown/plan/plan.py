@@ -46,7 +46,8 @@ class PlanPath:
 
 @frozen
 class FoldLine:
-    """A score drawn across the piece. `kind` is "mountain" or "valley" as seen from the face."""
+    """A line drawn across the piece: a score, whose `kind` is "mountain" or "valley" as seen from the face, or the edge
+    of a panel that bends, whose kind is "mark": it is drawn and not scored."""
 
     name: str
     kind: str
@@ -56,8 +57,8 @@ class FoldLine:
 
 @frozen
 class Mark:
-    """One score of a ladder: from the chart's first edge, from its last edge, and the gap since the mark before (or
-    the edge)."""
+    """One line of a ladder, a score or, of kind "mark", the edge of a panel that bends: from the chart's first edge,
+    from its last edge, and the gap since the line before (or the edge)."""
 
     name: str
     kind: str
@@ -87,7 +88,8 @@ class ScoreChart:
 class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
-    "width" or "any".
+    "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels that
+    bend without any.
     """
 
     id: str
@@ -107,6 +109,8 @@ class CutPiece:
     inner_cuts: tuple[PlanPath, ...]
     folds: tuple[FoldLine, ...]
     score_charts: tuple[ScoreChart, ...]
+    bend_lines: tuple[FoldLine, ...] = ()
+    bend_charts: tuple[ScoreChart, ...] = ()
 
     @property
     def is_rectangle(self) -> bool:

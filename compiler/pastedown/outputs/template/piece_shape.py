@@ -49,7 +49,7 @@ def shape_of(piece: CutPiece) -> PieceShape:
     """The piece's lines. What has no length is left out: there is nothing to draw."""
     outline = _drawable(moves_of(piece.outline))
     inner = tuple(_inner_cut(cut) for cut in piece.inner_cuts)
-    folds = tuple(_fold(fold) for fold in piece.folds if fold.start != fold.end)
+    folds = tuple(_fold(fold) for fold in (*piece.folds, *piece.bend_lines) if fold.start != fold.end)
     bounds = bounds_of(outline, spot(piece.outline.start))
     return PieceShape(outline, bounds, tuple(cut for cut in inner if cut.moves), folds)
 
