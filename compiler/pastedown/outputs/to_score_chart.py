@@ -8,8 +8,8 @@ from pastedown.quantity.ruler import Ruler
 _INTRODUCTION = (
     "Lay each piece face up with the edge named first against the left stop. Every mark is given from both edges: "
     "score by the one, check by the other. The gap is the distance from the mark before, or from the edge. "
-    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the ridge). "
-    "A line that is marked as not scored is drawn alone: beside it the piece bends."
+    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the "
+    "ridge). A line that is marked as not scored is drawn alone: beside it the piece bends."
 )
 _LETTERS = {"valley": "V", "mountain": "M"}
 

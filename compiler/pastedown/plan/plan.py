@@ -88,8 +88,8 @@ class ScoreChart:
 class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
-    "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels that
-    bend without any.
+    "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
+    that bend without any.
     """
 
     id: str
