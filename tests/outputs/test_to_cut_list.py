@@ -44,8 +44,11 @@ def test_notes_name_edges_shapes_and_cuts() -> None:
     shown = text(sample_plan())
     assert "page-sheet: The left edge is the spine and the right edge is the fore edge.\n" in shown
     assert "strip: Carries the pages. The left edge is the front end" in shown
-    tag_note = shown[shown.index("tag: ") :]
-    assert tag_note.startswith("tag: Cut the rectangle first, then its shape by the template. Cut inside it by")
+    tag_note = " ".join(shown[shown.index("tag: ") :].split())
+    assert tag_note.startswith(
+        "tag: Cut the rectangle first, then by these measures or by the template: "
+        "corner of head and right edge rounded to a radius of 1/4 in."
+    )
     assert shown.count("Cut the rectangle first") == 1
 
 

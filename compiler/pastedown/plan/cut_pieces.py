@@ -11,6 +11,7 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.blank import blank_key
+from pastedown.plan.cut_words import plan_cuts
 from pastedown.plan.distinct_names import distinct
 from pastedown.plan.flat_pattern import bend_lines, fold_lines, inner_cuts, plan_path
 from pastedown.plan.names import members, owner_and_name, plain_name
@@ -60,6 +61,7 @@ def _cut_piece(group: list[FlatPiece], id: str, stock: str, family_sizes: dict[s
         score_charts=score_charts(piece),
         bend_lines=bend_lines(piece),
         bend_charts=bend_charts(piece),
+        cuts=plan_cuts(piece),
     )
 
 

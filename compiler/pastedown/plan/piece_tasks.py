@@ -92,9 +92,9 @@ def _grain_sentence(piece: FlatPiece) -> PlanText:
 
 
 def _shape_sentence(group: CutPiece) -> PlanText:
-    shapes = [] if group.is_rectangle else ["the outline"]
-    shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
-    return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
+    """What is cut out of the rectangle, so that it can be marked out with a ruler as well."""
+    shapes = [part for cut in group.cuts for part in ("; ", cut.text)]
+    return sentence("Then cut what the template shows: ", *shapes[1:], ".") if shapes else ()
 
 
 def _bend_sentence(chart: ScoreChart) -> PlanText:

@@ -45,6 +45,19 @@ class PlanPath:
 
 
 @frozen
+class PlanCut:
+    """A cut in words and numbers, for who works without templates. `kind` is "mitre", "round", "notch", "thumb notch",
+    "taper", "window" or "slit"; `name` what a window or slit is called; `edges` the one edge or the two edges of the
+    corner it is made to. `sizes` are lengths by what they are called; `text` says all of it."""
+
+    kind: str
+    name: str
+    edges: tuple[str, ...]
+    sizes: tuple[tuple[str, Length], ...]
+    text: PlanText
+
+
+@frozen
 class FoldLine:
     """A line drawn across the piece: a score, whose `kind` is "mountain" or "valley" as seen from the face, or the edge
     of a panel that bends, whose kind is "mark": it is drawn and not scored."""
@@ -111,6 +124,7 @@ class CutPiece:
     score_charts: tuple[ScoreChart, ...]
     bend_lines: tuple[FoldLine, ...] = ()
     bend_charts: tuple[ScoreChart, ...] = ()
+    cuts: tuple[PlanCut, ...] = ()
 
     @property
     def is_rectangle(self) -> bool:
