@@ -16,7 +16,7 @@ _NOTE = (
     "you and the head up. The two are never swapped, whichever is the longer."
 )
 _COLUMNS = (
-    Column("id", 18),
+    Column("id", 18, whole=True),
     Column("piece", 20),
     Column("count", 6, to_the_right=True),
     Column("height", 18, measures=True),
@@ -86,6 +86,8 @@ def _notes(piece: CutPiece, ruler: Ruler) -> list[str]:
     ]
     if edges:
         said.append(sentence(f"the {' and the '.join(edges)}"))
+    if piece.bought:
+        said.append("Bought in this size: it is not cut.")
     if piece.cuts:
         said.append(f"Cut the rectangle first, then by these measures or by the template: {_cuts(piece, ruler)}.")
     return wrapped(f"{piece.id}: {' '.join(said)}", rest="    ") if said else []

@@ -1,8 +1,6 @@
 """Cutting, scoring and folding, told for each piece."""
 
-from pastedown.design.stock import Stock
 from pastedown.geometry.piece import FlatPiece
-from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
 from pastedown.plan.sentence import listed_values, paragraph, sentence
@@ -33,7 +31,7 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
     name, handles = plain_name(pieces), (group.id,)
     origins = [Origin(piece.path, piece.part, piece.component, piece.name) for piece in pieces]
     tasks: list[Task] = []
-    if _needs_cutting(pieces[0].stock, group):
+    if not group.bought:
         text = cut_text(pieces, group)
         stocks = (pieces[0].stock,)
         tasks += [Task("cut", origin, text, group.id, handles, stocks, place) for origin in origins]
@@ -44,13 +42,6 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
         text = _fold_text(name, group.score_charts)
         tasks += [Task("fold", origin, text, group.id, handles) for origin in origins]
     return tasks
-
-
-def _needs_cutting(stock: Stock, group: CutPiece) -> bool:
-    """Not so for a thing that is bought in the very size in which it is used, whichever way it lies."""
-    bought = {(stock.height, stock.width), (stock.width, stock.height)}
-    as_bought = (group.height, group.width) in bought and group.is_rectangle and not group.inner_cuts
-    return not (is_bought_whole(stock) and as_bought)
 
 
 def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:

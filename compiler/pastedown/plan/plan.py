@@ -102,7 +102,7 @@ class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
     "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
-    that bend without any.
+    that bend without any. What is `bought` in the very size in which it is used is not cut.
     """
 
     id: str
@@ -125,6 +125,7 @@ class CutPiece:
     bend_lines: tuple[FoldLine, ...] = ()
     bend_charts: tuple[ScoreChart, ...] = ()
     cuts: tuple[PlanCut, ...] = ()
+    bought: bool = False
 
     @property
     def is_rectangle(self) -> bool:
