@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from attrs import frozen
 
 from pastedown.diagnostic import error
 from pastedown.geometry.cut_regions import Region, quarter_round, region
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.make_piece import PieceMaker
+from pastedown.geometry.path_moves import Move, without_stops
 from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
 from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.value import Treatment
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.quantity.write import write
 from pastedown.source import Span
-
-Move = LineTo | ArcTo
 
 
 @frozen
@@ -105,14 +102,3 @@ def _signed(size: Length, like: Length) -> Length:
 def written(piece: PieceMaker, length: Length) -> str:
     """The length as the maker of the piece writes it."""
     return write(length, ruler_of(piece.instance))
-
-
-def without_stops(start: Point, moves: Sequence[Move]) -> tuple[Move, ...]:
-    """The moves without those that go nowhere."""
-    kept: list[Move] = []
-    at = start
-    for move in moves:
-        if move.end != at:
-            kept.append(move)
-            at = move.end
-    return tuple(kept)

@@ -18,9 +18,10 @@ from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.cut_regions import Region, half_round, keep_apart, region
 from pastedown.geometry.evaluate import evaluate
 from pastedown.geometry.fault import Fault, Spoilt
-from pastedown.geometry.inner_cut import Move, Said, inner_cut, inner_region, without_stops, written
+from pastedown.geometry.inner_cut import Said, inner_cut, inner_region, written
 from pastedown.geometry.layer import set_twice
 from pastedown.geometry.make_piece import PieceMaker
+from pastedown.geometry.path_moves import Move, without_stops, without_whiskers
 from pastedown.geometry.piece import ArcTo, Cut, CutPath, LineTo, Point
 from pastedown.geometry.value import Treatment
 from pastedown.quantity.quantity import NO_LENGTH, Length
@@ -111,34 +112,6 @@ def _edge_region(edge: _Edge, said: Said, cut: list[Move]) -> Region:
     straight = edge.depth(cut[1].end)
     around = [edge.point(s, d + straight) for s, d in half_round((first + last) / 2, (last - first) / 2)]
     return region(name, [cut[0].end, *around, cut[-1].end], (edge.name,))
-
-
-def without_whiskers(start: Point, moves: tuple[Move, ...]) -> tuple[Point, tuple[Move, ...]]:
-    """The closed path without stretches that go out and come back over themselves, as they do where a notch takes a
-    corner away."""
-    kept: list[Move] = []
-    for move in moves:
-        kept.append(move)
-        while len(kept) > 1 and _turns_back(kept[-3].end if len(kept) > 2 else start, kept[-2], kept[-1]):
-            del kept[-2]
-            before = kept[-2].end if len(kept) > 1 else start
-            if kept[-1].end == before:
-                kept.pop()
-    while len(kept) > 2 and _turns_back(kept[-2].end, kept[-1], kept[0]):
-        start = kept[-2].end
-        kept.pop()
-        if kept[0].end == start:
-            del kept[0]
-    return start, tuple(kept)
-
-
-def _turns_back(before: Point, out: Move, back: Move) -> bool:
-    """Whether one goes straight out and comes back the same way."""
-    if isinstance(out, ArcTo) or isinstance(back, ArcTo):
-        return False
-    x1, y1 = out.end.x.value - before.x.value, out.end.y.value - before.y.value
-    x2, y2 = back.end.x.value - out.end.x.value, back.end.y.value - out.end.y.value
-    return x1 * y2 == x2 * y1 and x1 * x2 + y1 * y2 < 0
 
 
 def _called(piece: PieceMaker, edge: str) -> str:
