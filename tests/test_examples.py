@@ -150,3 +150,14 @@ def test_like_work_is_told_once_with_how_often() -> None:
         step for step in plan_of("harbour_walk").steps if step.kind == "score" and "front-sheet" in step.pieces[0]
     )
     assert step.times == 4
+
+
+@pytest.mark.parametrize("name", ["harbour_walk", "almanac", "first_snow", "seed_diary", "market_day"])
+def test_thumb_notches_sit_in_the_middle_of_the_page_and_not_of_the_sheet(name: str) -> None:
+    model = made(name).model
+    assert model is not None
+    notched = [(piece, cut) for piece in model.pieces for cut in piece.cuts if cut.kind == "thumb_notch"]
+    assert notched
+    for piece, cut in notched:
+        (panel,) = [panel for run in piece.runs for panel in run.panels if panel.name == "body"]
+        assert cut.length("at") == (panel.start + panel.end) / 2

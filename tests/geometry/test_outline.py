@@ -189,3 +189,64 @@ def test_a_cut_that_leaves_the_paper_is_refused(cuts: str, fits: bool) -> None:
     card = "card = stock(kind: card, sheet: 300 mm x 300 mm, grain: marked)\n"
     found = refused(f"{card}piece leaf from card, height: 100 mm, width: 60 mm, right: fore_edge {{ {cuts} }}")
     assert found == ([] if fits else ["cut-outside"])
+
+
+def corners_of(cuts: str) -> list[tuple[int, int]]:
+    path = outline(cuts)
+    spots = [(int(point.x.millimetres), int(point.y.millimetres)) for point in (move.end for move in path.moves)]
+    first = spots.index(min(spots))
+    return spots[first:] + spots[:first]
+
+
+@pytest.mark.parametrize(
+    ("cuts", "corners"),
+    [
+        ("left = notch(width: 30 mm, depth: 5 mm, at: 15 mm)",
+         [(0, 30), (0, 100), (60, 100), (60, 0), (5, 0), (5, 30)]),
+        ("left = notch(width: 30 mm, depth: 5 mm, at: 85 mm)",
+         [(0, 0), (0, 70), (5, 70), (5, 100), (60, 100), (60, 0)]),
+        ("head = notch(width: 60 mm, depth: 5 mm)", [(0, 0), (0, 95), (60, 95), (60, 0)]),
+        ("left = notch(width: 100 mm, depth: 5 mm)", [(5, 0), (5, 100), (60, 100), (60, 0)]),
+        ("tail = notch(width: 10 mm, depth: 5 mm, at: 5 mm)",
+         [(0, 5), (0, 100), (60, 100), (60, 0), (10, 0), (10, 5)]),
+        ("left = notch(width: 100 mm, depth: 5 mm)  right = notch(width: 100 mm, depth: 5 mm)",
+         [(5, 0), (5, 100), (55, 100), (55, 0)]),
+    ],
+)  # fmt: skip
+def test_a_notch_at_a_corner_takes_the_corner_away(cuts: str, corners: list[tuple[int, int]]) -> None:
+    assert corners_of(cuts.replace("right =", "fore_edge =")) == corners
+
+
+@pytest.mark.parametrize(
+    ("cuts", "fault"),
+    [
+        ("head = thumb_notch(width: 20 mm, at: 10 mm)", "cut-outside"),
+        ("head = thumb_notch(width: 20 mm, at: 11 mm)", ""),
+        ("head = notch(width: 20 mm, depth: 30 mm, at: 10 mm)  left = notch(width: 20 mm, depth: 5 mm, at: 80 mm)",
+         "cuts-meet"),
+        ("left = notch(width: 9 mm, depth: 30 mm)  fore_edge = notch(width: 9 mm, depth: 30 mm)", "cuts-meet"),
+        ("left = notch(width: 9 mm, depth: 30 mm)  fore_edge = notch(width: 9 mm, depth: 29 mm)", ""),
+        ("head_left = mitre(60 mm, along_height: 100 mm)  tail_fore_edge = mitre(60 mm, along_height: 100 mm)", "cuts-meet"),
+        ("head_left = mitre(20 mm)  head = notch(width: 20 mm, depth: 9 mm, at: 30 mm)", ""),
+        ("head = notch(width: 20 mm, depth: 9 mm)  view = window(height: 80 mm, width: 10 mm, from_tail: 11 mm)",
+         "cuts-meet"),
+        ("head = notch(width: 20 mm, depth: 9 mm)  view = window(height: 80 mm, width: 10 mm, from_tail: 10 mm)", ""),
+        ("a = window(height: 10 mm, width: 10 mm)  b = window(height: 20 mm, width: 5 mm)", "cuts-meet"),
+        ("a = window(height: 10 mm, width: 10 mm)  b = window(height: 50 mm, width: 50 mm)", "cuts-meet"),
+        ("a = slit(20 mm, along: height)  b = slit(20 mm, along: width)", "cuts-meet"),
+        ("a = slit(20 mm, along: height)  b = slit(20 mm, along: height, from_tail: 9 mm)", ""),
+        ("a = slit(20 mm, along: height)  b = slit(20 mm, along: height, from_tail: 20 mm)", "cuts-meet"),
+        ("a = window(height: 20 mm, width: 20 mm, radius: 10 mm, from_left: 5 mm, from_tail: 5 mm)  "
+         "b = window(height: 20 mm, width: 20 mm, radius: 10 mm, from_left: 20 mm, from_tail: 20 mm)", ""),
+        ("a = window(height: 20 mm, width: 20 mm, radius: 10 mm, from_left: 5 mm, from_tail: 5 mm)  "
+         "b = window(height: 20 mm, width: 20 mm, radius: 10 mm, from_left: 19 mm, from_tail: 19 mm)", "cuts-meet"),
+        ("head = thumb_notch(width: 20 mm, depth: 10 mm)  "
+         "b = window(height: 5 mm, width: 5 mm, from_left: 12 mm, from_tail: 85 mm)", ""),
+        ("head = thumb_notch(width: 20 mm, depth: 10 mm)  "
+         "b = window(height: 5 mm, width: 5 mm, from_left: 20 mm, from_tail: 87 mm)", "cuts-meet"),
+    ],
+)  # fmt: skip
+def test_cuts_that_meet_are_refused(cuts: str, fault: str) -> None:
+    card = "card = stock(kind: card, sheet: 300 mm x 300 mm, grain: marked)\n"
+    found = refused(f"{card}piece leaf from card, height: 100 mm, width: 60 mm, right: fore_edge {{ {cuts} }}")
+    assert found == ([fault] if fault else [])

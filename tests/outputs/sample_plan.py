@@ -15,6 +15,7 @@ from pastedown.plan.plan import (
     PartOfAlbum,
     Plan,
     PlanArc,
+    PlanCut,
     PlanLine,
     PlanPath,
     PlanPoint,
@@ -96,11 +97,13 @@ def tag() -> CutPiece:
         ),
         True,
     )
+    words = ("corner of head and right edge rounded to a radius of ", leg)
+    corner = PlanCut("round", "", ("head", "right"), (("radius", leg),), words)
     slit = PlanPath("ribbon slit", point(leg, leg), (PlanLine(point(width - leg, leg)),), False)
     return CutPiece(
         id="tag", name="tag", doc="", paths=("tag[1]", "tag[2]"), count=2, stock="white paper", stock_kind="paper",
         height=height, width=width, left="left", right="right", grain="any", face_up="either side", outline=outline,
-        inner_cuts=(slit,), folds=(), score_charts=(),
+        inner_cuts=(slit,), folds=(), score_charts=(), cuts=(corner,),
     )  # fmt: skip
 
 

@@ -47,3 +47,10 @@ def test_no_text_breaks_out_of_its_lines(name: str, size: str) -> None:
     lines = [*heading(name), *wrapped(name, first="  1. "), *table(NAME_AND_SIZE, [(name, size)])]
     assert text_file(lines).decode().split("\n")[:-1] == lines
     assert all(len(line) <= PAGE_WIDTH for line in lines)
+
+
+def test_a_whole_word_is_never_broken() -> None:
+    long = "envelope-front-magnet-holder"
+    columns = (Column("id", 18, whole=True), Column("piece", 20))
+    assert any(line.startswith(f"{long}  holder") for line in table(columns, [(long, "holder")]))
+    assert not any(long in line for line in table((Column("id", 18), Column("piece", 20)), [(long, "holder")]))

@@ -254,3 +254,9 @@ def test_like_plans_give_like_bytes_in_every_process(module: str) -> None:
     }
     assert len(shown) == 1
     assert len(shown.pop().splitlines()) >= len(EVERY_PIECE)
+
+
+def test_what_is_bought_in_its_size_has_no_template() -> None:
+    bought = evolve(piece("magnet", inches(1), inches(1)), bought=True)
+    assert make(plan_of(bought)) == {}
+    assert list(make(plan_of(evolve(bought, bought=False)))) == ["templates/magnet.svg"]

@@ -22,10 +22,12 @@ from outputs.template_pieces import (
     ladder_strip,
     notched_tag,
     piece,
+    plan_of,
     small_tab,
     windowed_sheet,
 )
 from pastedown.outputs.template.letter_width import shortened, width_of
+from pastedown.outputs.template.sheets import sheets_of
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPoint
 from pastedown.quantity.quantity import inches, mm
 from pastedown.quantity.ruler import INCH_RULER, Ruler, Show
@@ -254,3 +256,20 @@ def test_no_side_named_means_left_and_right() -> None:
     assert any("width 1 1/2 in from left to right" in words for words in sheet.words())
     (turned_up,) = drawn(evolve(notched_tag(), face_up=""))
     assert "this side up" in turned_up.words()
+
+
+def test_no_fold_runs_between_the_lines_of_the_name_block() -> None:
+    """Folds 9 mm apart in the middle, a wing of 45 mm at either side: the block stands whole on a wing."""
+    folds = tuple(
+        FoldLine(f"crease {n}", "valley", PlanPoint(mm(45 + 9 * n), mm(0)), PlanPoint(mm(45 + 9 * n), mm(150)))
+        for n in range(11)
+    )
+    strip = evolve(piece("hinge strip", mm(180), mm(150)), folds=folds)
+    (sheet,) = sheets_of(strip, plan_of(strip))
+    block = [words for words in sheet.words if words.text in ("hinge strip", "cut 1") or "this side" in words.text]
+    on_piece = [words for words in block if words.anchor == "middle"]
+    assert len(on_piece) == 3
+    lines = [float(stroke.moves[0].start[0]) for stroke in sheet.strokes if stroke.part == "valley"]
+    assert len(lines) == 11
+    across = [words.x for words in on_piece]
+    assert not [x for x in lines if min(across) <= x <= max(across)]

@@ -44,8 +44,11 @@ def test_notes_name_edges_shapes_and_cuts() -> None:
     shown = text(sample_plan())
     assert "page-sheet: The left edge is the spine and the right edge is the fore edge.\n" in shown
     assert "strip: Carries the pages. The left edge is the front end" in shown
-    tag_note = shown[shown.index("tag: ") :]
-    assert tag_note.startswith("tag: Cut the rectangle first, then its shape by the template. Cut inside it by")
+    tag_note = " ".join(shown[shown.index("tag: ") :].split())
+    assert tag_note.startswith(
+        "tag: Cut the rectangle first, then by these measures or by the template: "
+        "corner of head and right edge rounded to a radius of 1/4 in."
+    )
     assert shown.count("Cut the rectangle first") == 1
 
 
@@ -100,3 +103,19 @@ def test_stocks_of_one_name_and_two_kinds_stay_apart() -> None:
 def test_a_metric_ruler_reads_in_millimetres() -> None:
     sheet = next(line for line in text(sample_plan(Ruler(mm(1), Show.METRIC))).splitlines() if "page sheet " in line)
     assert sheet.split()[3:8] == ["6", "190.5", "mm", "139.7", "mm"]
+
+
+def test_cuts_stand_in_every_form_of_the_list() -> None:
+    words = "corner of head and right edge rounded to a radius of 1/4 in"
+    files = make(sample_plan())
+    rows = list(csv.DictReader(StringIO(files["cut-list.csv"].decode("utf-8-sig"))))
+    assert [row["cuts"] for row in rows if row["id"] == "tag"] == [words]
+    pieces = [piece for stock in json.loads(files["cut-list.json"])["stocks"] for piece in stock["pieces"]]
+    (cut,) = next(piece for piece in pieces if piece["id"] == "tag")["cuts"]
+    assert (cut["kind"], cut["edges"], cut["text"]["text"]) == ("round", ["head", "right"], words)
+
+
+def test_what_is_bought_in_its_size_is_not_cut() -> None:
+    plan = sample_plan()
+    bought = evolve(plan, pieces=tuple(evolve(piece, bought=piece.id == "strip") for piece in plan.pieces))
+    assert "Bought in this size: it is not cut." in make(bought)["cut-list.txt"].decode()

@@ -74,3 +74,14 @@ def test_both_units_stand_one_above_the_other() -> None:
     above, below = shown.splitlines()[row : row + 2]
     assert above.split() == ["2", "b", "1", "2", "3/4", "in", "6", "in", "5/8", "in", "M", "mountain"]
     assert below.split() == ["(69.85", "mm)", "(152.4", "mm)", "(about", "15.88", "mm)"]
+
+
+def test_lines_beside_a_bend_are_drawn_and_not_scored() -> None:
+    strip = hinge_strip()
+    scored = strip.score_charts[0]
+    drawn = evolve(scored, marks=tuple(evolve(mark, kind="mark") for mark in scored.marks))
+    shown = chart_of(evolve(strip, score_charts=(), bend_charts=(drawn,)))
+    assert "9 lines to draw, not to score." in shown
+    assert [row[5] for row in rows_of(shown)] == ["not scored"] * 9
+    assert "Folds:" not in shown
+    assert "Check: 6 5/8 in + 2 1/8 in = 8 3/4 in" in shown

@@ -8,7 +8,7 @@ from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.stock_names import name_stocks
 from pastedown.quantity.quantity import NO_LENGTH, Length, inches, mm
-from plan.small_models import GREY, KRAFT, model, piece, rectangle, run, small_book, somewhere
+from plan.small_models import GREY, KRAFT, SNAPSHOT, model, piece, rectangle, run, small_book, somewhere
 
 
 def cut(*pieces: FlatPiece) -> tuple[CutPiece, ...]:
@@ -165,3 +165,15 @@ def test_two_stocks_of_one_name_are_told_apart() -> None:
     thicker = evolve(KRAFT, caliper=mm("0.4"))
     pieces = (piece("a.x", mm(9), mm(9)), piece("b.y", inches(1), mm(9), stock=thicker))
     assert {each.id: each.stock for each in cut(*pieces)} == {"a-x": "kraft card", "b-y": "kraft card (2)"}
+
+
+def test_what_is_bought_in_its_size_is_said_to_be_so() -> None:
+    lying = piece("page[1].photo", inches(4), inches(3), stock=SNAPSHOT)
+    trimmed = piece("page[2].photo", inches(4), inches(2), stock=SNAPSHOT)
+    mat = piece("page[3].mat", inches(4), inches(3))
+    found = cut_pieces((lying, trimmed, mat), {SNAPSHOT: "snapshot", KRAFT: "kraft"})
+    assert {each.paths[0]: each.bought for each in found} == {
+        "page[1].photo": True,
+        "page[2].photo": False,
+        "page[3].mat": False,
+    }

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from attrs import evolve
 
+from pastedown.compile import compile_design
 from pastedown.geometry.model import Measurement, Requirement
 from pastedown.plan.from_geometry import plan_from
 from pastedown.quantity.quantity import NO_LENGTH, inches, mm
@@ -53,3 +54,22 @@ def test_the_stage_says_nothing_of_albums() -> None:
     for module in modules:
         text = module.read_text(encoding="utf-8").lower()
         assert not [word for word in ("hinge", "pocket", "spine", "gusset", "page[") if word in text], module.name
+
+
+def test_a_variant_that_keeps_its_base_s_title_is_told_apart() -> None:
+    text = """edition = 1
+album base "One card" { title = "Our summer" }
+variant gift of base "For the neighbours." { }
+variant plain_one of base { }
+variant own of base { title = "Our winter" }
+variant inner of own { }
+"""
+    compiled = compile_design("summer.album", text, lambda name: None)
+    titles = {design.name: design.plan.title for design in compiled.designs if design.plan is not None}
+    assert titles == {
+        "base": "Our summer",
+        "gift": "Our summer (For the neighbours)",
+        "plain_one": "Our summer (Plain one)",
+        "own": "Our winter",
+        "inner": "Our winter (Inner)",
+    }

@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pastedown.geometry.piece import Panel
-from pastedown.plan.flat_pattern import fold_lines
-from pastedown.plan.score_charts import closes, score_charts
+from pastedown.plan.flat_pattern import bend_lines, fold_lines
+from pastedown.plan.score_charts import bend_charts, closes, score_charts
 from pastedown.quantity.quantity import NO_LENGTH, Length, inches, mm
 from plan.small_models import peaked_strip, piece, run
 
@@ -97,3 +97,22 @@ def test_a_run_without_folds_has_no_chart() -> None:
     plain = run("width", ("left", "right"), [("only", mm(40))])
     assert plain.panels == (Panel("only", NO_LENGTH, mm(40)),)
     assert score_charts(piece("tray.side", mm(70), mm(40), plain)) == ()
+
+
+def test_the_edges_of_a_panel_that_bends_are_lines_to_draw() -> None:
+    laid = run("width", ("spine", "fore_edge"), [("on_spine", mm(10)), ("gap", mm(3)), ("on_cover", mm(11))])
+    bent = evolve(laid, panels=tuple(evolve(panel, bends=panel.name == "gap") for panel in laid.panels))
+    for turned in (False, True):
+        tape = piece("case.tape", mm(100), mm(24), evolve(bent, reversed=turned))
+        (chart,) = bend_charts(tape)
+        assert closes(chart)
+        marks = [(mark.name, mark.kind, mark.from_first, mark.from_last) for mark in chart.marks]
+        assert marks == [("gap begins", "mark", mm(10), mm(14)), ("gap ends", "mark", mm(13), mm(11))]
+        assert [line.start.x for line in bend_lines(tape)] == ([mm(14), mm(11)] if turned else [mm(10), mm(13)])
+        assert fold_lines(tape) == ()
+
+
+def test_an_edge_that_is_scored_or_ends_the_paper_is_not_drawn_again() -> None:
+    laid = run("width", ("spine", "fore_edge"), [("gap", mm(3)), ("crease", "valley"), ("on_cover", mm(11))])
+    bent = evolve(laid, panels=tuple(evolve(panel, bends=panel.name == "gap") for panel in laid.panels))
+    assert bend_charts(piece("case.tape", mm(100), mm(14), bent)) == ()

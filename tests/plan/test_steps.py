@@ -4,6 +4,7 @@ from attrs import evolve
 
 from pastedown.compile import compile_design
 from pastedown.geometry.model import Alignment, Crease, Join, Model, Side
+from pastedown.geometry.piece import Cut
 from pastedown.plan.from_geometry import plan_from
 from pastedown.plan.plan import BuildStep, Plan, PlanText
 from pastedown.quantity.quantity import NO_LENGTH, Quantity, inches, mm
@@ -57,11 +58,14 @@ def test_cutting_off_a_roll_tells_only_the_length() -> None:
     assert text_of(plan, "Cut case band") == "Cut 1 length of double-sided tape for case band, 10 in long."
 
 
-def test_cutting_a_shape_sends_the_maker_to_the_template() -> None:
-    sheet = piece("mat.sheet", mm(60), mm(60))
-    window = evolve(sheet.outline, name="photo_window")
-    plan = planned(model([evolve(sheet, inner_cuts=(window,))]))
-    assert "Then cut the photo window as the template shows." in text_of(plan, "Cut mat sheet")
+def test_cutting_a_shape_tells_its_measures() -> None:
+    sheet = piece("mat.sheet", inches(6), inches(6))
+    sizes = (("height", inches(3)), ("width", inches(4)), ("from_left", inches(1)), ("from_tail", inches(2)))
+    plan = planned(model([evolve(sheet, cuts=(Cut("window", "photo_window", (), sizes),))]))
+    assert (
+        "Then cut what the template shows: window photo window, 3 in high and 4 in wide, "
+        "1 in from the spine (left edge) and 2 in from the tail."
+    ) in text_of(plan, "Cut mat sheet")
 
 
 def test_the_scoring_step_lists_every_mark_of_the_ladder() -> None:

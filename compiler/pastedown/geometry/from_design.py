@@ -8,7 +8,7 @@ from typing import Protocol, TypeVar
 
 from attrs import define, field, frozen
 
-from pastedown.design.recipe import Makeable, Recipe
+from pastedown.design.recipe import Makeable, Recipe, VariantOf
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, warning
 from pastedown.geometry import model
@@ -33,6 +33,7 @@ from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
+from pastedown.quantity.write import write
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
 
 
@@ -235,21 +236,34 @@ def _plain(text: object) -> str:
 
 
 def _title(root: Instance, design: Makeable) -> str:
-    from pastedown.quantity.write import write
-
+    """The title, and behind one that a variant has from its base the variant's own text or name: what is printed for
+    the two has to be told apart on the table."""
     try:
         stated = root.fact_or_none("title")
     except Spoilt:
         stated = None
-    if stated is None and design.doc is not None:
-        try:
-            stated = text_value(design.doc, Scope(root, design.file, {}, root))
-        except (Fault, Spoilt):
-            stated = None
-    if isinstance(stated, TextValue):
-        ruler = ruler_of(root)
-        return "".join(piece if isinstance(piece, str) else write(piece, ruler) for piece in stated.pieces)
-    return design.name.replace("_", " ").capitalize()
+    own = _own_words(root, design) or design.name.replace("_", " ").capitalize()
+    if not isinstance(stated, TextValue):
+        return own
+    title = _written(stated, root)
+    inherited = isinstance(design, VariantOf) and "title" not in design.body.by_name
+    return f"{title} ({own.rstrip('.')})" if inherited else title
+
+
+def _own_words(root: Instance, design: Makeable) -> str:
+    """The text behind the design's name, "" without one."""
+    if design.doc is None:
+        return ""
+    try:
+        said = text_value(design.doc, Scope(root, design.file, {}, root))
+    except (Fault, Spoilt):
+        return ""
+    return _written(said, root) if isinstance(said, TextValue) else ""
+
+
+def _written(text: TextValue, root: Instance) -> str:
+    ruler = ruler_of(root)
+    return "".join(piece if isinstance(piece, str) else write(piece, ruler) for piece in text.pieces)
 
 
 def _doc(root: Instance) -> model.WorkedText:

@@ -13,20 +13,24 @@ from attrs import frozen
 
 from pastedown.design.brackets import TREATMENTS
 from pastedown.design.piece_names import misnamed
-from pastedown.diagnostic import error
+from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.cut_regions import Region, half_round, keep_apart, region
 from pastedown.geometry.evaluate import evaluate
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.inner_cut import Said, inner_cut, inner_region, written
 from pastedown.geometry.layer import set_twice
 from pastedown.geometry.make_piece import PieceMaker
-from pastedown.geometry.piece import ArcTo, CutPath, LineTo, Point
+from pastedown.geometry.path_moves import Move, without_stops, without_whiskers
+from pastedown.geometry.piece import ArcTo, Cut, CutPath, LineTo, Point
 from pastedown.geometry.value import Treatment
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.source import Span
 from pastedown.tree.expression import Path
 
-Move = LineTo | ArcTo
 Place = TypeVar("Place")
+# What it costs to tell two cuts apart, in steps of working out.
+_STEPS_TO_TELL_APART = 30
 EDGES = ("left", "head", "right", "tail")
 # Each corner by the edge that ends there and the edge that begins there, in the direction of travel.
 CORNERS = {
@@ -37,22 +41,17 @@ CORNERS = {
 }
 
 
-@frozen
-class Said:
-    """A treatment with the words that asked for it."""
-
-    treatment: Treatment
-    span: Span
-
-
-def outline_of(piece: PieceMaker) -> tuple[CutPath, tuple[CutPath, ...]]:
-    """The outer cut and the inner cuts of a piece. Raises Fault where a cut would leave the paper."""
+def outline_of(piece: PieceMaker) -> tuple[CutPath, tuple[CutPath, ...], tuple[Cut, ...]]:
+    """The outer cut and the inner cuts of a piece, and what was asked for. Raises Fault where a cut would leave the
+    paper or meet another one."""
     edges, corners, inside = _sorted_out(piece)
     height, width = piece.side("height"), piece.side("width")
+    asked = _as_asked(piece, edges, corners, inside, height, width)
     _tapers_to_corners(edges, corners, height, width)
     sizes = {"left": height, "head": width, "right": height, "tail": width}
     moves: list[Move] = []
     start: Point | None = None
+    taken: list[tuple[Region, Span]] = []
     for number, edge in enumerate(EDGES):
         before, after = EDGES[number - 1], EDGES[(number + 1) % 4]
         here = _Edge(piece, edge, sizes[edge], height, width)
@@ -62,15 +61,98 @@ def outline_of(piece: PieceMaker) -> tuple[CutPath, tuple[CutPath, ...]]:
         if start is None:
             start = here.point(begin, NO_LENGTH)
         if edge in edges:
-            moves.extend(_treated_edge(here, edges[edge], begin, here.size - end))
+            cut = _treated_edge(here, edges[edge], begin, here.size - end)
+            moves.extend(cut)
+            taken.append((_edge_region(here, edges[edge], cut), edges[edge].span))
         moves.append(LineTo(here.point(here.size - end, NO_LENGTH)))
         corner = corners.get((edge, after))
         if corner is not None:
             following = _Edge(piece, after, sizes[after], height, width)
             moves.append(_corner_move(corner, here, following))
+            points = (here.point(here.size - end, NO_LENGTH), here.point(here.size, NO_LENGTH), moves[-1].end)
+            name = f"the {corner.treatment.kind} of {'_'.join(_corner_name(piece, (edge, after)))}"
+            taken.append((region(name, points, (edge, after)), corner.span))
     assert start is not None
-    outline = CutPath("outline", start, _without_stops(start, moves), True)
-    return outline, tuple(_inner_cut(piece, name, said, height, width) for name, said in inside)
+    cuts = [inner_cut(piece, name, said, height, width) for name, said in inside]
+    taken += [(inner_region(cut), said.span) for cut, (_, said) in zip(cuts, inside, strict=True)]
+    _keep_apart(piece, taken)
+    return CutPath("outline", *without_whiskers(start, without_stops(start, moves)), True), tuple(cuts), asked
+
+
+def _keep_apart(piece: PieceMaker, taken: list[tuple[Region, Span]]) -> None:
+    """Raises Fault where two cuts leave no paper between them."""
+    in_turn = sorted(taken, key=lambda cut: cut[0].left)
+    for number, (one, first) in enumerate(in_turn):
+        for other, second in in_turn[number + 1 :]:
+            if other.left > one.right:
+                break
+            piece.instance.work.spend(second)
+            if other.bottom > one.top or one.bottom > other.top:
+                continue
+            piece.instance.work.spend(second, _STEPS_TO_TELL_APART)
+            if not keep_apart(one, other):
+                raise Fault(
+                    error(
+                        "cuts-meet",
+                        second,
+                        f"No paper is left between {one.name} and {other.name} of {piece.path}.",
+                        reason="One cut would run into the other, and what is between them falls off.",
+                        way_out="Make one of them smaller, or move it: at: ... along an edge, from_left: ... and "
+                        "from_tail: ... inside.",
+                        labels=() if first == second else (Label(first, f"{one.name}"),),
+                    )
+                )
+
+
+def _edge_region(edge: _Edge, said: Said, cut: list[Move]) -> Region:
+    name = f"the {said.treatment.kind.replace('_', ' ')} of {_called(edge.piece, edge.name)}"
+    if said.treatment.kind == "notch":
+        return region(name, [move.end for move in cut], (edge.name,))
+    first, last = edge.place(cut[0].end), edge.place(cut[-1].end)
+    straight = edge.depth(cut[1].end)
+    around = [edge.point(s, d + straight) for s, d in half_round((first + last) / 2, (last - first) / 2)]
+    return region(name, [cut[0].end, *around, cut[-1].end], (edge.name,))
+
+
+def _called(piece: PieceMaker, edge: str) -> str:
+    return piece.edge_name(edge) if edge in ("left", "right") else edge
+
+
+def _corner_name(piece: PieceMaker, ends: tuple[str, str]) -> tuple[str, ...]:
+    """The two edges by the maker's names, head or tail first."""
+    return tuple(_called(piece, edge) for edge in sorted(ends, key=lambda edge: edge in ("left", "right")))
+
+
+def _as_asked(
+    piece: PieceMaker,
+    edges: dict[str, Said],
+    corners: dict[tuple[str, str], Said],
+    inside: list[tuple[str, Said]],
+    height: Length,
+    width: Length,
+) -> tuple[Cut, ...]:
+    """Every cut with the sizes that were asked for and the places that were left to us."""
+    cuts = []
+    for edge in (edge for edge in EDGES if edge in edges):
+        made = edges[edge].treatment
+        sizes = dict(made.lengths)
+        if made.kind != "taper":
+            sizes.setdefault("depth", sizes["width"] / 2)
+            sizes.setdefault("at", (height if edge in ("left", "right") else width) / 2)
+        cuts.append(Cut(made.kind, "", (_called(piece, edge),), tuple(sizes.items())))
+    for ends in (ends for ends in CORNERS if ends in corners):
+        made = corners[ends].treatment
+        cuts.append(Cut(made.kind, "", _corner_name(piece, ends), made.lengths))
+    for name, said in inside:
+        made = said.treatment
+        sizes = dict(made.lengths)
+        along = made.word("along")
+        high = sizes.get("height", sizes.get("length", NO_LENGTH) if along == "height" else NO_LENGTH)
+        wide = sizes.get("width", sizes.get("length", NO_LENGTH) if along == "width" else NO_LENGTH)
+        sizes.setdefault("from_left", (width - wide) / 2)
+        sizes.setdefault("from_tail", (height - high) / 2)
+        cuts.append(Cut(made.kind, name, (), tuple(sizes.items()), along or ""))
+    return tuple(cuts)
 
 
 @frozen(eq=False)
@@ -93,6 +175,22 @@ class _Edge:
                 return Point(self.width - d, self.height - s)
             case _:
                 return Point(self.width - s, d)
+
+    def place(self, point: Point) -> Length:
+        """s of a point."""
+        return self.along(point.y if self.name in ("left", "right") else point.x)
+
+    def depth(self, point: Point) -> Length:
+        """d of a point."""
+        match self.name:
+            case "left":
+                return point.x
+            case "head":
+                return self.height - point.y
+            case "right":
+                return self.width - point.x
+            case _:
+                return point.y
 
     def along(self, from_origin: Length) -> Length:
         """s of a position measured from the left edge or from the tail."""
@@ -239,18 +337,11 @@ def _fits_along(
         error(
             "cut-outside",
             said.span,
-            f"The corners take {_written(edge.piece, taken)} of the {name} edge of {edge.piece.path}, which is "
-            f"{_written(edge.piece, edge.size)} long.",
-            way_out=f"Make them smaller: together {_written(edge.piece, edge.size)} at most.",
+            f"The corners take {written(edge.piece, taken)} of the {name} edge of {edge.piece.path}, which is "
+            f"{written(edge.piece, edge.size)} long.",
+            way_out=f"Make them smaller: together {written(edge.piece, edge.size)} at most.",
         )
     )
-
-
-def _written(piece: PieceMaker, length: Length) -> str:
-    from pastedown.geometry.ruler import ruler_of
-    from pastedown.quantity.write import write
-
-    return write(length, ruler_of(piece.instance))
 
 
 def _corner_move(said: Said, here: _Edge, following: _Edge) -> Move:
@@ -275,9 +366,9 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
             error(
                 "cut-outside",
                 said.span,
-                f"This {kind.replace('_', ' ')} is {_written(edge.piece, width)} wide and "
-                f"{_written(edge.piece, depth)} deep, and does not fit on the {edge.name} edge of {edge.piece.path}, "
-                f"which is {_written(edge.piece, edge.size)} long.",
+                f"This {kind.replace('_', ' ')} is {written(edge.piece, width)} wide and "
+                f"{written(edge.piece, depth)} deep, and does not fit on the {edge.name} edge of {edge.piece.path}, "
+                f"which is {written(edge.piece, edge.size)} long.",
                 way_out=(
                     "Make it smaller, or move it with at: ..., the distance of its middle from the left "
                     "edge or the tail."
@@ -293,14 +384,23 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
             LineTo(edge.point(last, none)),
         ]
     half = width / 2
+    if first == NO_LENGTH or last == edge.size:
+        raise Fault(
+            error(
+                "cut-outside",
+                said.span,
+                f"This thumb notch reaches a corner of {edge.piece.path}: its half round would leave a sliver there.",
+                way_out="Move its middle with at: ... away from the corner, or use a notch.",
+            )
+        )
     if depth < half:
         raise Fault(
             error(
                 "cut-outside",
                 said.span,
                 "A thumb notch is at least half as deep as it is wide: it ends in a half round.",
-                way_out=f"Make it {_written(edge.piece, half)} deep or more, or at most "
-                f"{_written(edge.piece, depth * 2)} wide.",
+                way_out=f"Make it {written(edge.piece, half)} deep or more, or at most "
+                f"{written(edge.piece, depth * 2)} wide.",
             )
         )
     straight = depth - half
@@ -312,65 +412,3 @@ def _treated_edge(edge: _Edge, said: Said, begin: Length, end: Length) -> list[M
         ArcTo(edge.point(last, straight), centre, half, False),
         LineTo(edge.point(last, none)),
     ]
-
-
-def _inner_cut(piece: PieceMaker, name: str, said: Said, height: Length, width: Length) -> CutPath:
-    treatment = said.treatment
-    high, wide = treatment.length("height"), treatment.length("width")
-    if treatment.kind == "slit":
-        size = treatment.length("length") or NO_LENGTH
-        high, wide = (size, NO_LENGTH) if treatment.word("along") == "height" else (NO_LENGTH, size)
-    assert high is not None and wide is not None
-    left, tail = treatment.length("from_left"), treatment.length("from_tail")
-    left = (width - wide) / 2 if left is None else left
-    tail = (height - high) / 2 if tail is None else tail
-    if left.value <= 0 or tail.value <= 0 or left + wide >= width or tail + high >= height:
-        raise Fault(
-            error(
-                "cut-outside",
-                said.span,
-                f"{name} does not lie inside {piece.path}.",
-                way_out="Make it smaller or move it with from_left and from_tail.",
-            )
-        )
-    if treatment.kind == "slit":
-        return CutPath(name, Point(left, tail), (LineTo(Point(left + wide, tail + high)),), False)
-    return _window(name, left, tail, wide, high, treatment.length("radius") or NO_LENGTH, said)
-
-
-def _window(name: str, left: Length, tail: Length, wide: Length, high: Length, radius: Length, said: Said) -> CutPath:
-    if radius * 2 > wide or radius * 2 > high:
-        raise Fault(
-            error(
-                "cut-outside",
-                said.span,
-                f"The round corners of {name} are larger than the window.",
-                way_out="Make the radius at most half of its shorter side.",
-            )
-        )
-    right, head = left + wide, tail + high
-    r = radius
-    corners: list[tuple[Point, Point, Point]] = [
-        (Point(left, head - r), Point(left + r, head), Point(left + r, head - r)),
-        (Point(right - r, head), Point(right, head - r), Point(right - r, head - r)),
-        (Point(right, tail + r), Point(right - r, tail), Point(right - r, tail + r)),
-        (Point(left + r, tail), Point(left, tail + r), Point(left + r, tail + r)),
-    ]
-    moves: list[Move] = []
-    for before, after, centre in corners:
-        moves.append(LineTo(before))
-        if r.value:
-            moves.append(ArcTo(after, centre, r, True))
-    start = Point(left, tail + r)
-    return CutPath(name, start, _without_stops(start, moves), True)
-
-
-def _without_stops(start: Point, moves: list[Move]) -> tuple[Move, ...]:
-    """The moves without those that go nowhere."""
-    kept: list[Move] = []
-    at = start
-    for move in moves:
-        if move.end != at:
-            kept.append(move)
-            at = move.end
-    return tuple(kept)

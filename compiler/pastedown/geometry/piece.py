@@ -47,6 +47,23 @@ class CutPath:
 
 
 @frozen
+class Cut:
+    """A cut as it was asked for. `kind` is "mitre", "round", "notch", "thumb_notch", "taper", "window" or "slit";
+    `name` what a window or slit is called. `edges` are the names of the edges it is made to: one for an edge, head or
+    tail and a side for a corner, none for the inside. `lengths` are its sizes and places by their labels; `along` is
+    "height" or "width" for a slit."""
+
+    kind: str
+    name: str
+    edges: tuple[str, ...]
+    lengths: tuple[tuple[str, Length], ...]
+    along: str = ""
+
+    def length(self, label: str) -> Length | None:
+        return dict(self.lengths).get(label)
+
+
+@frozen
 class Panel:
     """A panel of a run: `name` with its index ("rise[2]"), from `start` to `end` measured from the run's first edge."""
 
@@ -121,8 +138,8 @@ class FlatPiece:
 
     `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or
     "any"; `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
-    `outline` is the outer cut, `inner_cuts` are windows and slits. `off_marks` are the cuts and scores that the ruler
-    has no mark for.
+    `outline` is the outer cut, `inner_cuts` are windows and slits; `cuts` are both as they were asked for. `off_marks`
+    are the cuts and scores that the ruler has no mark for.
     """
 
     path: str
@@ -144,3 +161,4 @@ class FlatPiece:
     inner_cuts: tuple[CutPath, ...]
     span: Span = field(eq=False, repr=False)
     off_marks: tuple[OffMark, ...] = field(default=(), eq=False, repr=False)
+    cuts: tuple[Cut, ...] = ()

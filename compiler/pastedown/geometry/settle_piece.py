@@ -19,7 +19,7 @@ from pastedown.tree.expression import Text
 def settle_piece(piece: PieceMaker) -> FlatPiece:
     """The piece with everything worked out. Raises Fault at its first fault."""
     runs = tuple(run for axis in AXES if (run := _run_that_fits(piece, axis)) is not None)
-    outline, inner_cuts = outline_of(piece)
+    outline, inner_cuts, cuts = outline_of(piece)
     left, right = piece.edge_name("left"), piece.edge_name("right")
     if left == right:
         raise Fault(
@@ -50,6 +50,7 @@ def settle_piece(piece: PieceMaker) -> FlatPiece:
         inner_cuts=inner_cuts,
         span=piece.statement.family.span,
         off_marks=off_marks_of(piece, runs, outline, inner_cuts),
+        cuts=cuts,
     )
 
 

@@ -1,7 +1,7 @@
 """Pieces as JSON: what to cut, its shape, and where to score it. The shapes are described in album.schema.json."""
 
-from pastedown.outputs.json_value import Json, json_length
-from pastedown.plan.plan import CutPiece, FoldLine, Mark, PlanArc, PlanLine, PlanPath, PlanPoint, ScoreChart
+from pastedown.outputs.json_value import Json, json_length, json_text
+from pastedown.plan.plan import CutPiece, FoldLine, Mark, PlanArc, PlanCut, PlanLine, PlanPath, PlanPoint, ScoreChart
 from pastedown.quantity.ruler import Ruler
 
 
@@ -19,6 +19,7 @@ def json_sized_piece(piece: CutPiece, ruler: Ruler) -> Json:
         "left_edge": piece.left,
         "right_edge": piece.right,
         "face_up": piece.face_up,
+        "cuts": [_cut(cut, ruler) for cut in piece.cuts],
     }
 
 
@@ -32,6 +33,18 @@ def json_whole_piece(piece: CutPiece, ruler: Ruler) -> Json:
         "inner_cuts": [_path(cut, ruler) for cut in piece.inner_cuts],
         "folds": [_fold(fold, ruler) for fold in piece.folds],
         "score_charts": [_chart(chart, ruler) for chart in piece.score_charts],
+        "bend_lines": [_fold(line, ruler) for line in piece.bend_lines],
+        "bend_charts": [_chart(chart, ruler) for chart in piece.bend_charts],
+    }
+
+
+def _cut(cut: PlanCut, ruler: Ruler) -> Json:
+    return {
+        "kind": cut.kind,
+        "name": cut.name,
+        "edges": list(cut.edges),
+        "sizes": [{"name": name, "size": json_length(size, ruler)} for name, size in cut.sizes],
+        "text": json_text(cut.text, ruler),
     }
 
 

@@ -23,12 +23,14 @@ _NO_PLACE = re.compile("[\u0300-\u036f\u200c\u200d\ufe00-\ufe0f]")
 @frozen
 class Column:
     """`widest` is the most letters a line of a cell may take; longer cells are wrapped, never cut off. `measures` stand
-    to the right, and what is in brackets, the same measure in other units, goes on a line of its own."""
+    to the right, and what is in brackets, the same measure in other units, goes on a line of its own. A `whole` word
+    is never broken: it is what one searches for."""
 
     title: str
     widest: int
     to_the_right: bool = False
     measures: bool = False
+    whole: bool = False
 
 
 def heading(text: str, line: str = "=") -> list[str]:
@@ -64,7 +66,8 @@ def text_file(lines: Iterable[str]) -> bytes:
 def _cell(text: str, column: Column) -> list[str]:
     parts = text.split(" (") if column.measures else [text]
     stacked = [parts[0], *(f"({part}" for part in parts[1:])]
-    return [line for part in stacked for line in wrapped(part, width=column.widest)] or [""]
+    width = max(column.widest, _places(text)) if column.whole else column.widest
+    return [line for part in stacked for line in wrapped(part, width=width)] or [""]
 
 
 def _row(cells: Sequence[list[str]], widths: Sequence[int], columns: Sequence[Column]) -> list[str]:

@@ -1,14 +1,14 @@
 """The cut list: every piece to cut, grouped by the stock it is cut from, as text, as CSV and as JSON."""
 
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
-from pastedown.outputs.in_words import GRAIN_WORDS, counted, measure, sentence
+from pastedown.outputs.in_words import GRAIN_WORDS, counted, measure, prose, sentence
 from pastedown.outputs.json_piece import json_sized_piece
 from pastedown.outputs.json_value import FORMAT_VERSION, Json, json_file, json_ruler
 from pastedown.outputs.marks_text import moved_text
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import CutPiece, Plan
 from pastedown.quantity.ruler import Ruler
-from pastedown.quantity.write import write
+from pastedown.quantity.write import write, write_text
 
 CUT_LIST_FORMAT = "pastedown-cut-list"
 
@@ -17,7 +17,7 @@ _NOTE = (
     "you and the head up. The two are never swapped, whichever is the longer."
 )
 _COLUMNS = (
-    Column("id", 18),
+    Column("id", 18, whole=True),
     Column("piece", 20),
     Column("count", 6, to_the_right=True),
     Column("height", 18, measures=True),
@@ -27,7 +27,7 @@ _COLUMNS = (
 )
 _CSV_TITLES = (
     "id", "piece", "count", "stock", "stock kind", "height", "width", "height in", "width in", "height mm",
-    "width mm", "grain", "left edge", "right edge", "face",
+    "width mm", "grain", "left edge", "right edge", "face", "cuts",
 )  # fmt: skip
 
 
@@ -55,7 +55,7 @@ def _text(plan: Plan) -> list[str]:
         lines += ["", "", *heading(f"{stock} ({kind})", "-"), ""]
         lines += table(_COLUMNS, [_row(piece, plan.ruler) for piece in pieces])
         lines += ["", *wrapped(f"{_total(pieces)} of {stock}.")]
-        notes = [line for piece in pieces for line in _notes(piece)]
+        notes = [line for piece in pieces for line in _notes(piece, plan.ruler)]
         lines += ["", *notes] if notes else []
     total = f"{_total(plan.pieces)} in all, of {counted(len(groups), 'stock')}."
     return [*lines, *moved_text(plan), "", "", *wrapped(total)]
@@ -77,7 +77,7 @@ def _row(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
     )
 
 
-def _notes(piece: CutPiece) -> list[str]:
+def _notes(piece: CutPiece, ruler: Ruler) -> list[str]:
     """What the row does not tell: the maker's words, named edges, a shape that is no rectangle, cuts inside."""
     said = [sentence(piece.doc)] if piece.doc else []
     edges = [
@@ -87,11 +87,15 @@ def _notes(piece: CutPiece) -> list[str]:
     ]
     if edges:
         said.append(sentence(f"the {' and the '.join(edges)}"))
-    if not piece.is_rectangle:
-        said.append("Cut the rectangle first, then its shape by the template.")
-    if piece.inner_cuts:
-        said.append(f"Cut inside it by the template: {', '.join(cut.name for cut in piece.inner_cuts)}.")
+    if piece.bought:
+        said.append("Bought in this size: it is not cut.")
+    if piece.cuts:
+        said.append(f"Cut the rectangle first, then by these measures or by the template: {_cuts(piece, ruler)}.")
     return wrapped(f"{piece.id}: {' '.join(said)}", rest="    ") if said else []
+
+
+def _cuts(piece: CutPiece, ruler: Ruler) -> str:
+    return "; ".join(prose(cut.text, ruler) for cut in piece.cuts)
 
 
 def _csv(plan: Plan) -> bytes:
@@ -114,6 +118,7 @@ def _csv_row(piece: CutPiece, ruler: Ruler) -> tuple[str | int, ...]:
         piece.left,
         piece.right,
         piece.face_up,
+        "; ".join(write_text(cut.text, ruler) for cut in piece.cuts),
     )
 
 

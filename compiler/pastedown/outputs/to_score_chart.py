@@ -8,7 +8,8 @@ from pastedown.quantity.ruler import Ruler
 _INTRODUCTION = (
     "Lay each piece face up with the edge named first against the left stop. Every mark is given from both edges: "
     "score by the one, check by the other. The gap is the distance from the mark before, or from the edge. "
-    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the ridge)."
+    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the "
+    "ridge). A line that is marked as not scored is drawn alone: beside it the piece bends."
 )
 _LETTERS = {"valley": "V", "mountain": "M"}
 
@@ -16,7 +17,7 @@ _LETTERS = {"valley": "V", "mountain": "M"}
 def make(plan: Plan) -> dict[str, bytes]:
     """score-chart.txt"""
     lines = [*heading(f"Score charts: {plan.title}"), "", *wrapped(_INTRODUCTION)]
-    scored = [piece for piece in plan.pieces if piece.score_charts]
+    scored = [piece for piece in plan.pieces if piece.score_charts or piece.bend_charts]
     if not scored:
         lines += ["", "No piece is scored."]
     for piece in scored:
@@ -28,7 +29,7 @@ def _piece(piece: CutPiece, ruler: Ruler) -> list[str]:
     lines = heading(f"{piece.name} ({piece.id}): {counted(piece.count, 'piece')} of {piece.stock}", "-")
     size = f"{measure(piece.height, ruler)} high, {measure(piece.width, ruler)} wide"
     lines += wrapped(f"{size}. Face up: {piece.face_up}." if piece.face_up else f"{size}.")
-    for chart in piece.score_charts:
+    for chart in (*piece.score_charts, *piece.bend_charts):
         lines += ["", *_chart(chart, ruler)]
     return lines
 
@@ -50,17 +51,18 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
             measure(mark.from_first, ruler),
             measure(mark.from_last, ruler),
             measure(mark.gap, ruler),
-            f"{_LETTERS[mark.kind]} {mark.kind}",
+            f"{_LETTERS[mark.kind]} {mark.kind}" if mark.kind in _LETTERS else "not scored",
         )
         for number, mark in enumerate(chart.marks, 1)
     ]
-    count = counted(len(chart.marks), "line")
+    drawn = not any(mark.kind in _LETTERS for mark in chart.marks)
+    count = counted(len(chart.marks), "line") + (" to draw, not to score" if drawn else "")
     return [
         *wrapped(f"Along the {chart.axis}, the {first} at the left stop: {count}."),
         "",
         *table(columns, rows),
         "",
-        *_side_view(chart, first, last),
+        *([] if drawn else _side_view(chart, first, last)),
         *_closing_check(chart, ruler),
     ]
 

@@ -28,8 +28,8 @@ _STAMP = re.compile(rb"/(?:Producer|Creator|CreationDate|ModDate) \((?:[^()\\]|\
 
 
 def make(plan: Plan) -> dict[str, bytes]:
-    """templates/<piece>.pdf for every piece. Raises MissingLibrary where cairo is not installed."""
-    return {f"{FOLDER}/{piece.id}.pdf": _document(piece, plan) for piece in plan.pieces}
+    """templates/<piece>.pdf for every piece that is cut. Raises MissingLibrary where cairo is not installed."""
+    return {f"{FOLDER}/{piece.id}.pdf": _document(piece, plan) for piece in plan.pieces if not piece.bought}
 
 
 def _document(piece: CutPiece, plan: Plan) -> bytes:

@@ -6,10 +6,11 @@ from pastedown.plan.plan import Plan
 
 
 def make(plan: Plan) -> dict[str, bytes]:
-    """templates/<piece>.svg, or templates/<piece>-1-of-4.svg and so on for a piece that takes several sheets."""
+    """templates/<piece>.svg, or templates/<piece>-1-of-4.svg and so on for a piece that takes several sheets.
+    What is bought in its size needs none."""
     taken = {piece.id for piece in plan.pieces}
     files: dict[str, bytes] = {}
-    for piece in plan.pieces:
+    for piece in (piece for piece in plan.pieces if not piece.bought):
         sheets = sheets_of(piece, plan)
         for number, sheet in enumerate(sheets, 1):
             name = piece.id if len(sheets) == 1 else _free(f"{piece.id}-{number}-of-{len(sheets)}", taken)

@@ -11,11 +11,13 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.blank import blank_key
+from pastedown.plan.cut_words import plan_cuts
 from pastedown.plan.distinct_names import distinct
-from pastedown.plan.flat_pattern import fold_lines, inner_cuts, plan_path
+from pastedown.plan.flat_pattern import bend_lines, fold_lines, inner_cuts, plan_path
+from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import members, owner_and_name, plain_name
 from pastedown.plan.plan import CutPiece
-from pastedown.plan.score_charts import score_charts
+from pastedown.plan.score_charts import bend_charts, score_charts
 from pastedown.plan.words import spoken, without_indexes
 
 
@@ -58,7 +60,19 @@ def _cut_piece(group: list[FlatPiece], id: str, stock: str, family_sizes: dict[s
         inner_cuts=inner_cuts(piece),
         folds=fold_lines(piece),
         score_charts=score_charts(piece),
+        bend_lines=bend_lines(piece),
+        bend_charts=bend_charts(piece),
+        cuts=plan_cuts(piece),
+        bought=_is_used_as_bought(piece),
     )
+
+
+def _is_used_as_bought(piece: FlatPiece) -> bool:
+    """Whether it is bought in the very size in which it is used, whichever way it lies."""
+    stock = piece.stock
+    bought = {(stock.height, stock.width), (stock.width, stock.height)}
+    uncut = not piece.cuts and not piece.inner_cuts
+    return is_bought_whole(stock) and uncut and (piece.height, piece.width) in bought
 
 
 def _wished_id(group: list[FlatPiece]) -> str:

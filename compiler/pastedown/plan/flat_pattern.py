@@ -1,7 +1,7 @@
 """A piece's cuts and folds as drawn: seen from its face, head up, x from the left edge, y from the tail."""
 
 from pastedown.geometry.natural_order import natural_key
-from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, LineTo, Point, Run
+from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, LineTo, Point, Run, Score
 from pastedown.plan.plan import FoldLine, PlanArc, PlanLine, PlanPath, PlanPoint
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import NO_LENGTH, Length
@@ -20,7 +20,25 @@ def inner_cuts(piece: FlatPiece) -> tuple[PlanPath, ...]:
 
 def fold_lines(piece: FlatPiece) -> tuple[FoldLine, ...]:
     """Every score right across the piece: upright lines for a run from side to side, level ones for the other."""
-    return tuple(line for run in runs_in_order(piece) for line in _fold_lines(run, piece))
+    return tuple(line for run in runs_in_order(piece) for line in _lines(run, run.scores, piece))
+
+
+def bend_lines(piece: FlatPiece) -> tuple[FoldLine, ...]:
+    """The edges of panels that bend, right across the piece."""
+    return tuple(line for run in runs_in_order(piece) for line in _lines(run, bend_edges(run), piece))
+
+
+def bend_edges(run: Run) -> tuple[Score, ...]:
+    """Where panels of the run begin and end that bend: as lines of kind "mark", in the order in which they lie. An edge
+    that is scored, or is the edge of the paper, needs no line of its own."""
+    known = {NO_LENGTH, run.side, *(score.at for score in run.scores)}
+    edges: dict[Length, Score] = {}
+    for panel in run.panels:
+        if panel.bends:
+            for at, words in ((panel.start, "begins"), (panel.end, "ends")):
+                if at not in known:
+                    edges[at] = Score(f"{panel.name} {words}", at, "mark")
+    return tuple(edges.values())
 
 
 def runs_in_order(piece: FlatPiece) -> list[Run]:
@@ -28,11 +46,11 @@ def runs_in_order(piece: FlatPiece) -> list[Run]:
     return sorted((run for run in piece.runs if run.panels), key=lambda run: (run.axis, run.first_edge, run.last_edge))
 
 
-def _fold_lines(run: Run, piece: FlatPiece) -> list[FoldLine]:
+def _lines(run: Run, scores: tuple[Score, ...], piece: FlatPiece) -> list[FoldLine]:
     upright = run.axis == "width"
     side = piece.width if upright else piece.height
     lines = []
-    for score in run.scores:
+    for score in scores:
         at = side - score.at if run.reversed else score.at
         lines.append(FoldLine(spoken(score.name), score.kind, *_ends(upright, at, piece)))
     return lines

@@ -34,7 +34,7 @@ def sorted_alignments(join: Join) -> list[Alignment]:
 
 def _what_to_what(join: Join, stock: str) -> PlanText:
     what, to = _faces(join.what, join.part), _faces(join.to, join.part)
-    adhesive = "its own adhesive" if join.adhesive == "itself" else stock or join.adhesive
+    adhesive = "the adhesive already on it" if join.adhesive == "itself" else stock or join.adhesive
     pairs = list(zip(what, to, strict=True)) if len(what) == len(to) else [(listed(what), listed(to))]
     if join.closes:
         told = listed([f"{one} and {other} together" for one, other in pairs])

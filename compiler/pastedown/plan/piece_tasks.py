@@ -1,8 +1,6 @@
 """Cutting, scoring and folding, told for each piece."""
 
-from pastedown.design.stock import Stock
 from pastedown.geometry.piece import FlatPiece
-from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
 from pastedown.plan.sentence import listed_values, paragraph, sentence
@@ -33,7 +31,7 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
     name, handles = plain_name(pieces), (group.id,)
     origins = [Origin(piece.path, piece.part, piece.component, piece.name) for piece in pieces]
     tasks: list[Task] = []
-    if _needs_cutting(pieces[0].stock, group):
+    if not group.bought:
         text = cut_text(pieces, group)
         stocks = (pieces[0].stock,)
         tasks += [Task("cut", origin, text, group.id, handles, stocks, place) for origin in origins]
@@ -46,19 +44,13 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
     return tasks
 
 
-def _needs_cutting(stock: Stock, group: CutPiece) -> bool:
-    """Not so for a thing that is bought in the very size in which it is used, whichever way it lies."""
-    bought = {(stock.height, stock.width), (stock.width, stock.height)}
-    as_bought = (group.height, group.width) in bought and group.is_rectangle and not group.inner_cuts
-    return not (is_bought_whole(stock) and as_bought)
-
-
 def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
     """How many to cut, from what, and how large. `pieces` are those of the group that are cut now."""
     return paragraph(
         _size_sentence(pieces, group),
         _grain_sentence(pieces[0]),
         _shape_sentence(group),
+        *(_bend_sentence(chart) for chart in group.bend_charts),
         _name_sentence(pieces),
     )
 
@@ -91,9 +83,18 @@ def _grain_sentence(piece: FlatPiece) -> PlanText:
 
 
 def _shape_sentence(group: CutPiece) -> PlanText:
-    shapes = [] if group.is_rectangle else ["the outline"]
-    shapes += [f"the {name}" for name in dict.fromkeys(cut.name for cut in group.inner_cuts)]
-    return (f"Then cut {listed(shapes)} as the template shows.",) if shapes else ()
+    """What is cut out of the rectangle, so that it can be marked out with a ruler as well."""
+    shapes = [part for cut in group.cuts for part in ("; ", cut.text)]
+    return sentence("Then cut what the template shows: ", *shapes[1:], ".") if shapes else ()
+
+
+def _bend_sentence(chart: ScoreChart) -> PlanText:
+    """The edges of a panel that bends are what the neighbours are laid to."""
+    one = len(chart.marks) == 1
+    lines = "a line" if one else "lines"
+    start = sentence(f"Draw {lines} right across it at ", listed_values([mark.from_first for mark in chart.marks]))
+    names = listed([mark.name for mark in chart.marks])
+    return sentence(start, f" from its {chart.first_edge} ({names}); {'it is' if one else 'they are'} not scored.")
 
 
 def _name_sentence(pieces: list[FlatPiece]) -> PlanText:

@@ -45,8 +45,22 @@ class PlanPath:
 
 
 @frozen
+class PlanCut:
+    """A cut in words and numbers, for who works without templates. `kind` is "mitre", "round", "notch", "thumb notch",
+    "taper", "window" or "slit"; `name` what a window or slit is called; `edges` the one edge or the two edges of the
+    corner it is made to. `sizes` are lengths by what they are called; `text` says all of it."""
+
+    kind: str
+    name: str
+    edges: tuple[str, ...]
+    sizes: tuple[tuple[str, Length], ...]
+    text: PlanText
+
+
+@frozen
 class FoldLine:
-    """A score drawn across the piece. `kind` is "mountain" or "valley" as seen from the face."""
+    """A line drawn across the piece: a score, whose `kind` is "mountain" or "valley" as seen from the face, or the edge
+    of a panel that bends, whose kind is "mark": it is drawn and not scored."""
 
     name: str
     kind: str
@@ -56,8 +70,8 @@ class FoldLine:
 
 @frozen
 class Mark:
-    """One score of a ladder: from the chart's first edge, from its last edge, and the gap since the mark before (or
-    the edge)."""
+    """One line of a ladder, a score or, of kind "mark", the edge of a panel that bends: from the chart's first edge,
+    from its last edge, and the gap since the line before (or the edge)."""
 
     name: str
     kind: str
@@ -87,7 +101,8 @@ class ScoreChart:
 class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
-    "width" or "any".
+    "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
+    that bend without any. What is `bought` in the very size in which it is used is not cut.
     """
 
     id: str
@@ -107,6 +122,10 @@ class CutPiece:
     inner_cuts: tuple[PlanPath, ...]
     folds: tuple[FoldLine, ...]
     score_charts: tuple[ScoreChart, ...]
+    bend_lines: tuple[FoldLine, ...] = ()
+    bend_charts: tuple[ScoreChart, ...] = ()
+    cuts: tuple[PlanCut, ...] = ()
+    bought: bool = False
 
     @property
     def is_rectangle(self) -> bool:

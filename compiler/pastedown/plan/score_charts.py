@@ -1,7 +1,7 @@
-"""The ladder of marks that a piece is scored at."""
+"""The ladders of a piece: where it is scored, and where a panel begins and ends that bends without a score."""
 
-from pastedown.geometry.piece import FlatPiece, Run
-from pastedown.plan.flat_pattern import runs_in_order
+from pastedown.geometry.piece import FlatPiece, Run, Score
+from pastedown.plan.flat_pattern import bend_edges, runs_in_order
 from pastedown.plan.plan import Mark, ScoreChart
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import NO_LENGTH
@@ -9,7 +9,12 @@ from pastedown.quantity.quantity import NO_LENGTH
 
 def score_charts(piece: FlatPiece) -> tuple[ScoreChart, ...]:
     """One chart for each run with scores. A panel that merely bends is no mark."""
-    return tuple(_chart(run) for run in runs_in_order(piece) if run.scores)
+    return tuple(_chart(run, run.scores) for run in runs_in_order(piece) if run.scores)
+
+
+def bend_charts(piece: FlatPiece) -> tuple[ScoreChart, ...]:
+    """One chart for each run with panels that bend, of marks that are drawn and not scored. Joints are set by them."""
+    return tuple(_chart(run, edges) for run in runs_in_order(piece) if (edges := bend_edges(run)))
 
 
 def closes(chart: ScoreChart) -> bool:
@@ -23,10 +28,10 @@ def closes(chart: ScoreChart) -> bool:
     return climbs and same_place and panels == chart.side and all(gap > NO_LENGTH for gap in gaps)
 
 
-def _chart(run: Run) -> ScoreChart:
+def _chart(run: Run, scores: tuple[Score, ...]) -> ScoreChart:
     marks = []
     before = NO_LENGTH
-    for score in run.scores:
+    for score in scores:
         marks.append(Mark(spoken(score.name), score.kind, score.at, run.side - score.at, score.at - before))
         before = score.at
     return ScoreChart(

@@ -79,14 +79,15 @@ def _crossings(move: Round, window: Bounds) -> list[Spot]:
     found: list[Spot] = []
     for x in (window.left, window.right):
         if min(x1, x2) < x < max(x1, x2):
-            found.append((x, cy + _other_leg(move.radius, x - cx, y1 + y2 >= 2 * cy)))
+            found.append((x, cy + other_leg(move.radius, x - cx, y1 + y2 >= 2 * cy)))
     for y in (window.bottom, window.top):
         if min(y1, y2) < y < max(y1, y2):
-            found.append((cx + _other_leg(move.radius, y - cy, x1 + x2 >= 2 * cx), y))
+            found.append((cx + other_leg(move.radius, y - cy, x1 + x2 >= 2 * cx), y))
     return found
 
 
-def _other_leg(radius: Fraction, leg: Fraction, positive: bool) -> Fraction:
+def other_leg(radius: Fraction, leg: Fraction, positive: bool) -> Fraction:
+    """The leg of a right triangle whose longest side is the radius, with the sign wanted."""
     other = Fraction(sqrt(max(Fraction(0), radius * radius - leg * leg)))
     return other if positive else -other
 

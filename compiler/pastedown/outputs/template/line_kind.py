@@ -14,6 +14,7 @@ WIDTHS = tuple(map(Fraction, ("0.13", "0.18", "0.25", "0.35", "0.5", "0.7", "1",
 
 _DASH = (Fraction(12), Fraction(3))
 _LONG_DASH_TWO_DOTS = (Fraction(24), Fraction(3), Fraction(1, 2), Fraction(3), Fraction(1, 2), Fraction(3))
+_SHORT_DASH = (Fraction(4), Fraction(8))
 _DOT = (Fraction(1, 2), Fraction(3))
 
 # A pattern is read as one only if it comes round this often; a shorter line gets shorter elements instead.
@@ -43,9 +44,10 @@ CUT = LineKind("cut", "cut", Fraction("0.35"))
 SLIT = LineKind("slit", "slit: cut from end to end only", Fraction("0.7"))
 VALLEY = LineKind("valley", "valley fold: both sides come up", Fraction("0.25"), _DASH)
 MOUNTAIN = LineKind("mountain", "mountain fold: both sides go down", Fraction("0.25"), _LONG_DASH_TWO_DOTS)
+MARK = LineKind("not scored", "edge of a panel that bends: drawn, not scored", Fraction("0.18"), _SHORT_DASH)
 JOIN = LineKind("join", "join of two sheets", Fraction("0.25"), _DOT)
 REGISTER = LineKind("register", "cross: laid on its twin", Fraction("0.18"))
 THIN = LineKind("thin", "", Fraction("0.25"))
 FINE = LineKind("fine", "", Fraction("0.13"))
 
-FOLD_KINDS = {"valley": VALLEY, "mountain": MOUNTAIN}
+FOLD_KINDS = {"valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK}

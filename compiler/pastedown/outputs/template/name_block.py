@@ -5,7 +5,8 @@ from itertools import product
 
 from pastedown.outputs.template.drawing import OnSheet, Words
 from pastedown.outputs.template.ground import Ground, first_on_piece
-from pastedown.outputs.template.letter_width import ASCENT, shortened
+from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
+from pastedown.outputs.template.room import Box
 from pastedown.outputs.template.shape import Bounds, FloatSpot
 from pastedown.plan.plan import CutPiece
 
@@ -22,13 +23,16 @@ _Line = tuple[str, float]
 
 
 def name_block(piece: CutPiece, bounds: Bounds, window: Bounds, on_sheet: OnSheet, ground: Ground) -> tuple[Words, ...]:
-    """Name, number and side in lines one below the other, level or upright; less of it on a small piece."""
+    """Name, number and side in lines one below the other, level or upright; less of it on a small piece. Nothing runs
+    between the lines unless there is no other room: a fold there would part what belongs together."""
     name, face = piece.name, face_up(piece)
     full = ((name, _LARGE), (how_many(piece), _MIDDLING), (face, _MIDDLING))
     small = ((name, _SMALL), (face, _SMALL))
     places = list(spots_on(bounds.common(window), on_sheet))
     kinds = product((full, small, small[1:]), (0.0, 90.0))
-    return first_on_piece(ground, (_block(lines, x, y, angle) for lines, angle in kinds for x, y in places))
+    ways = [(lines, x, y, angle) for lines, angle in kinds for x, y in places]
+    whole = first_on_piece(ground, (_block(*way) for way in ways if ground.on_piece(_box(*way))))
+    return whole or first_on_piece(ground, (_block(*way) for way in ways))
 
 
 def spots_on(shown: Bounds, on_sheet: OnSheet) -> Iterator[FloatSpot]:
@@ -47,6 +51,13 @@ def face_up(piece: CutPiece) -> str:
 def how_many(piece: CutPiece) -> str:
     """How many to cut."""
     return "cut 1" if piece.count == 1 else f"cut {piece.count} pieces alike"
+
+
+def _box(lines: tuple[_Line, ...], x: float, y: float, angle: float) -> Box:
+    """The room that the whole block takes."""
+    height = sum(size * _LINE_STEP for _, size in lines) / 2
+    width = max(width_of(shortened(text, size, _WIDEST), size) for text, size in lines) / 2
+    return Box(x, y, angle, width, width, height, height)
 
 
 def _block(lines: tuple[_Line, ...], x: float, y: float, angle: float) -> tuple[Words, ...]:

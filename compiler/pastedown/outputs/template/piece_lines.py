@@ -66,7 +66,7 @@ def _fold(fold: Fold, window: Bounds, on_sheet: OnSheet) -> Iterator[Stroke]:
     if shown is not None:
         dashes = fold.kind.dashes(_distance(fold.line.start, fold.line.end))
         gone = _distance(fold.line.start, shown.start)
-        yield Stroke(fold.kind.name, fold.kind, (on_sheet.move(shown),), dashes=dashes, gone=gone)
+        yield Stroke(fold.kind.name.replace(" ", "-"), fold.kind, (on_sheet.move(shown),), dashes=dashes, gone=gone)
 
 
 def _distance(a: Spot, b: Spot) -> Fraction:

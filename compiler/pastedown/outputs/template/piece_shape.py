@@ -3,6 +3,7 @@
 from attrs import evolve, frozen
 
 from pastedown.outputs.template.line_kind import FOLD_KINDS, LineKind
+from pastedown.outputs.template.on_paper import stretches_on_paper
 from pastedown.outputs.template.shape import Bounds, Move, Straight, bounds_of, moves_of, spot
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPath
 
@@ -49,9 +50,14 @@ def shape_of(piece: CutPiece) -> PieceShape:
     """The piece's lines. What has no length is left out: there is nothing to draw."""
     outline = _drawable(moves_of(piece.outline))
     inner = tuple(_inner_cut(cut) for cut in piece.inner_cuts)
-    folds = tuple(_fold(fold) for fold in piece.folds if fold.start != fold.end)
+    openings = tuple(cut.moves for cut in inner if cut.closed)
+    lines = [fold for fold in (*piece.folds, *piece.bend_lines) if fold.start != fold.end]
+    if piece.is_rectangle and not openings:
+        folds = [_fold(line, _line(line)) for line in lines]
+    else:
+        folds = [fold for line in lines for fold in _folds(line, outline, openings)]
     bounds = bounds_of(outline, spot(piece.outline.start))
-    return PieceShape(outline, bounds, tuple(cut for cut in inner if cut.moves), folds)
+    return PieceShape(outline, bounds, tuple(cut for cut in inner if cut.moves), tuple(folds))
 
 
 def _inner_cut(cut: PlanPath) -> InnerCut:
@@ -59,8 +65,16 @@ def _inner_cut(cut: PlanPath) -> InnerCut:
     return InnerCut(cut.name, moves, cut.closed, bounds_of(moves, spot(cut.start)))
 
 
-def _fold(fold: FoldLine) -> Fold:
-    line = Straight(spot(fold.start), spot(fold.end))
+def _folds(fold: FoldLine, outline: tuple[Move, ...], openings: tuple[tuple[Move, ...], ...]) -> list[Fold]:
+    """The fold as far as there is paper: one line, or several where a window or a notch lies in its way."""
+    return [_fold(fold, line) for line in stretches_on_paper(_line(fold), outline, openings)]
+
+
+def _line(fold: FoldLine) -> Straight:
+    return Straight(spot(fold.start), spot(fold.end))
+
+
+def _fold(fold: FoldLine, line: Straight) -> Fold:
     return Fold(fold.name, FOLD_KINDS[fold.kind], line, bounds_of((line,), line.start))
 
 
