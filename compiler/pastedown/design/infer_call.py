@@ -60,7 +60,10 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 "unknown-function",
                 call.called.span,
                 f"There is no component, stock or function called {name}.",
-                way_out=did_you_mean(name, known) or f"Write it, or use it from its file: use {name} from ...",
+                way_out=inference.offered.use_of(name)
+                or did_you_mean(name, known)
+                or inference.offered.use_of_nearest(name)
+                or f'Write it, or use it from the file that has it, as in use {name} from "house.album".',
             )
         )
     if not call.called.trailers and name == "stock" and not own:
