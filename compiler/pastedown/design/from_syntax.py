@@ -132,7 +132,8 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         and (made := linker.made.get(id(statement))) is not None
         and made.is_album
     ]
-    inference = Inference(linker.made, broken_words(shelf.loaded.values()), told=_places(shelf.diagnostics), offered=offered)
+    unread = broken_words(shelf.loaded.values())
+    inference = Inference(linker.made, unread, told=_places(shelf.diagnostics), offered=offered)
     inference.unbalanced = frozenset(each.name for each in shelf.loaded.values() if each.unbalanced)
     for each in shelf.loaded.values():
         shelf.diagnostics.extend(_edition(each))

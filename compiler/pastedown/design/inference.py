@@ -56,8 +56,8 @@ class NameTold:
 class Inference:
     """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
     statements that could not be read, of which nothing is said; `unsaid` are words that are wrong for a reason told
-    elsewhere; `read` are the names that some expression begins with. In files that are
-    `unbalanced` nothing is said of what stands in the wrong braces. `offered` is what the standard library would have."""
+    elsewhere; `read` are the names that some expression begins with. In files that are `unbalanced` nothing is said of
+    what stands in the wrong braces. `offered` is what the standard library has for those who ask."""
 
     makeables: dict[int, Makeable]
     broken: frozenset[str] = frozenset()

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from pastedown.diagnostic import Diagnostic, error, warning
+from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model, Requirement
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
@@ -29,6 +30,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             _sentence(requirement, model.ruler) + _the_same_goes_for(others),
             reason=write_text(requirement.because, model.ruler),
             way_out=_way_out(requirement, model.ruler),
+            labels=made_here(model.ruler, requirement.made),
         )
 
 

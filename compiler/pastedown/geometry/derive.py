@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from attrs import define, evolve, field, fields, frozen, has
+from attrs import define, evolve, field, frozen
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
@@ -24,6 +24,7 @@ from pastedown.geometry.make_join import Named
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
+from pastedown.geometry.paths import paths_in
 from pastedown.geometry.piece import Run
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference, TextValue, Word
 from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
@@ -161,7 +162,7 @@ class _Deriver:
         if isinstance(expression, Call) and expression.called.head == "span":
             yield from self._span_parts(expression, scope)
             return
-        for path in _paths(expression):
+        for path in paths_in(expression):
             try:
                 yield self.value_of(follow(path, scope), path, scope)
             except (Fault, Spoilt):
@@ -288,20 +289,6 @@ def _owner(path: Path, scope: Scope) -> object:
     if isinstance(value, FamilyValue) and value.items:
         value = value.items[0][1]
     return value
-
-
-def _paths(node: object) -> Iterator[Path]:
-    """Every path in an expression, in the order written."""
-    if isinstance(node, Path):
-        yield node
-        return
-    if isinstance(node, tuple):
-        for each in node:
-            yield from _paths(each)
-    elif node is not None and has(type(node)) and not isinstance(node, Span):
-        for attribute in fields(type(node)):  # type: ignore[arg-type]
-            if attribute.name != "called" or not isinstance(node, Call):
-                yield from _paths(getattr(node, attribute.name))
 
 
 def _plain(value: object) -> Quantity | str | bool | None:

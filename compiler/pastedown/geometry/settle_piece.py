@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault
+from pastedown.geometry.find_making import making_of_side
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.outline import outline_of
 from pastedown.geometry.piece import FlatPiece, Run
@@ -48,6 +49,8 @@ def settle_piece(piece: PieceMaker) -> FlatPiece:
         outline=outline,
         inner_cuts=inner_cuts,
         span=piece.statement.family.span,
+        height_made=making_of_side(piece, "height"),
+        width_made=making_of_side(piece, "width"),
     )
 
 
