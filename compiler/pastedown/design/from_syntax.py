@@ -7,7 +7,7 @@ from attrs import define, field
 
 from pastedown.design.body import index_body
 from pastedown.design.check_body import check_file
-from pastedown.design.check_idle_facts import check_idle_facts
+from pastedown.design.check_idle_facts import check_idle_advice, check_idle_facts
 from pastedown.design.files import Shelf, load
 from pastedown.design.inference import Inference
 from pastedown.design.offered import Offered
@@ -140,8 +140,10 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         if check_shipped or not each.shipped:
             check_file(inference, each)
     for made in linker.made.values():
-        if isinstance(made, ComponentOf) and made.is_album and not made.file.shipped:
-            check_idle_facts(inference, made)
+        if isinstance(made, ComponentOf) and not made.file.shipped:
+            check_idle_advice(inference, made)
+            if made.is_album:
+                check_idle_facts(inference, made)
     shelf.diagnostics.extend(inference.found())
     recipe = Recipe(
         file,
