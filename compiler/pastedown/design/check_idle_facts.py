@@ -10,7 +10,6 @@ from pastedown.diagnostic import warning
 from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.tree.statement import Fact
 
-
 # What belongs to one join, step or fold, and means nothing as a fact of the whole.
 _OF_ONE_STEP = ("tip", "caution")
 

@@ -1,4 +1,4 @@
-"""The placing tree: every piece is carried by at most one join, what is joined is one heap, and what lies loose says so.
+"""The placing tree: every piece is carried by at most one join, what is joined is one heap, what is loose says so.
 
 A join carries one thing onto another. Followed from piece to piece, joins have to make one tree: a piece carried
 twice would have two places, and a ring has none.

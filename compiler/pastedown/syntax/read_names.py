@@ -121,7 +121,7 @@ def unit_for_marks(span: Span, name: str, fact: str) -> Diagnostic:
         "unexpected-word",
         span,
         f"`{name}` is a unit, and {fact} says {wanted}.",
-        reason="Lengths are rounded to the marks of the ruler on the table, and may be shown in other measures besides.",
+        reason="Lengths are rounded to the marks of the ruler on the table, and may be shown otherwise besides.",
         way_out=f"Write `{fact} = {ruler if fact == 'ruler' else show}`.",
     )
 
