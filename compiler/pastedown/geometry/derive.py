@@ -40,8 +40,8 @@ MOST_OFFERED = 4
 @frozen
 class Derivation:
     """One value and what it came from. `origin` is chosen, fixed, default, derived, rounded, stock or counted; `words`
-    is the expression as written, `place` its file and line. `told_above` means that its own derivation stands further up;
-    `times` is how often it goes into the sum above it."""
+    is the expression as written, `place` its file and line. `told_above` means that its own derivation stands further
+    up; `times` is how often it goes into the sum above it."""
 
     path: str
     value: Quantity | str | bool
