@@ -77,3 +77,12 @@ def test_a_measure_of_a_folded_strip_adds_up() -> None:
     whole = re.match(r"hinge.block = (?:about )?([0-9./ ]+) in", text)
     assert whole is not None
     assert total == sum(map(Fraction, whole[1].split()))
+
+
+def test_a_name_of_a_part_is_looked_for_in_the_parts() -> None:
+    _, (told,) = why(DESIGN, "spine")
+    assert told.way_out == "Did you mean `case.spine` or `room.spine`?"
+
+
+def test_what_a_component_fixes_is_not_said_to_be_chosen() -> None:
+    assert "slide = 1/16 in  (fixed by the component)" in derivation("page[2].insert_width")
