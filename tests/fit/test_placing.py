@@ -39,6 +39,15 @@ def rings(carrier: dict[str, str]) -> int:
     return len(found)
 
 
+def heaps(joins: list[tuple[str, str, bool]]) -> int:
+    """How many heaps of two pieces and more there are, by colouring."""
+    colour = {name: name for name in NAMES}
+    for what, to, _ in joins:
+        old, new = colour[what], colour[to]
+        colour = {name: new if own == old else own for name, own in colour.items()}
+    return sum(count > 1 for count in Counter(colour.values()).values())
+
+
 @settings(max_examples=60, deadline=None)
 @given(edges)
 def test_every_piece_has_one_place(joins: list[tuple[str, str, bool]]) -> None:
@@ -56,6 +65,7 @@ def test_every_piece_has_one_place(joins: list[tuple[str, str, bool]]) -> None:
     expected["join-ring"] += rings(carrier)
     held = {name for what, to, _ in joins for name in (what, to)}
     expected["joined-to-nothing"] = len(set(NAMES) - held)
+    expected["two-heaps"] = max(0, heaps(joins) - 1)
     assert Counter(told(recipe(joins))) == +expected
 
 

@@ -1,6 +1,7 @@
 """`why`: a derivation ends in the lines where something was chosen, bought or left as it was."""
 
 import re
+from fractions import Fraction
 
 import pytest
 
@@ -39,7 +40,7 @@ def test_a_derivation_ends_in_source_lines(measurement: str) -> None:
     ]
     for at in leaves:
         above = lines[at + 1].endswith("(derived above)")
-        assert above or re.search(r"\((chosen|left as the component has it|as bought|worked out)\)$", lines[at]), lines[
+        assert above or re.search(r"\((chosen|fixed by the component|left as the component has it|as bought|worked out)\)$", lines[at]), lines[
             at
         ]
 
@@ -63,3 +64,25 @@ def test_what_cannot_be_derived_is_said_kindly(measurement: str) -> None:
     text, diagnostics = why(DESIGN, measurement)
     assert text is None
     assert [each.id for each in diagnostics] == ["unknown-measurement"]
+
+
+def test_a_measure_of_a_folded_strip_adds_up() -> None:
+    text = derivation("hinge.block")
+    total = Fraction(0)
+    for line in text.split("\n")[2:]:
+        depth = len(line) - len(line.lstrip())
+        found = re.match(r"(?:(\d+) x )?[^=]+ = ([0-9./ ]+) in  \(", line.lstrip())
+        if found and ((depth == 4 and "paper in its folds" not in line) or (depth == 8 and "hinge." not in line)):
+            total += int(found[1] or 1) * sum(map(Fraction, found[2].split()))
+    whole = re.match(r"hinge.block = (?:about )?([0-9./ ]+) in", text)
+    assert whole is not None
+    assert total == sum(map(Fraction, whole[1].split()))
+
+
+def test_a_name_of_a_part_is_looked_for_in_the_parts() -> None:
+    _, (told,) = why(DESIGN, "spine")
+    assert told.way_out == "Did you mean `case.spine` or `room.spine`?"
+
+
+def test_what_a_component_fixes_is_not_said_to_be_chosen() -> None:
+    assert "slide = 1/16 in  (fixed by the component)" in derivation("page[2].insert_width")

@@ -36,6 +36,14 @@ def load(shelf: Shelf, name: str, text: str) -> File:
     return _read(shelf, SourceText(name, text), False, ())
 
 
+def names_shipped_in(shelf: Shelf, name: str) -> list[str]:
+    """The names that a file of the standard library states, sorted. Reads it without taking it into the design."""
+    text = shelf.read_shipped(name)
+    statements = parse(SourceText(f"{name}.album", text), shelf.grammar).statements if text is not None else ()
+    stated = [name_of(each) for each in statements if is_declaration(each) or isinstance(each, Fact)]
+    return sorted({each for each in stated if each and each != "edition"})
+
+
 def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[bool, str], ...]) -> File:
     key = (shipped, source.name)
     parsed = parse(source, shelf.grammar)

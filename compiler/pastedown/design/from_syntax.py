@@ -7,9 +7,10 @@ from attrs import define, field
 
 from pastedown.design.body import index_body
 from pastedown.design.check_body import check_file
-from pastedown.design.check_idle_facts import check_idle_facts
+from pastedown.design.check_idle_facts import check_idle_advice, check_idle_facts
 from pastedown.design.files import Shelf, load
 from pastedown.design.inference import Inference
+from pastedown.design.offered import Offered
 from pastedown.design.recipe import ComponentOf, File, Makeable, Recipe, VariantOf
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
@@ -22,6 +23,7 @@ DEEPEST_VARIANTS = 100
 @define
 class _Linker:
     diagnostics: list[Diagnostic]
+    offered: Offered
     made: dict[int, Makeable] = field(factory=dict)
     failed: set[int] = field(factory=set)
 
@@ -86,8 +88,10 @@ class _Linker:
                     "unknown-name",
                     statement.base.span,
                     f"There is no album or component called {statement.base.span.text} to vary.",
-                    way_out=did_you_mean(statement.base.head, file.names())
-                    or "Vary an album of this file, or use one: use lantern from ...",
+                    way_out=self.offered.use_of(statement.base.head)
+                    or did_you_mean(statement.base.head, file.names())
+                    or self.offered.use_of_nearest(statement.base.head)
+                    or 'Vary an album of this file, or use one, as in use lantern from "house.album".',
                 )
             )
         return None
@@ -115,7 +119,8 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
     """Read, link and check a design's file and all it uses. The standard library is checked in the tests, not in
     every run."""
     file = load(shelf, name, text)
-    linker = _Linker(shelf.diagnostics)
+    offered = Offered(shelf)
+    linker = _Linker(shelf.diagnostics, offered)
     for each in [*shelf.loaded.values()]:
         for statement in each.statements:
             if isinstance(statement, Component | Album | Variant):
@@ -127,15 +132,18 @@ def link(shelf: Shelf, name: str, text: str, *, check_shipped: bool = False) -> 
         and (made := linker.made.get(id(statement))) is not None
         and made.is_album
     ]
-    inference = Inference(linker.made, broken_words(shelf.loaded.values()), told=_places(shelf.diagnostics))
+    unread = broken_words(shelf.loaded.values())
+    inference = Inference(linker.made, unread, told=_places(shelf.diagnostics), offered=offered)
     inference.unbalanced = frozenset(each.name for each in shelf.loaded.values() if each.unbalanced)
     for each in shelf.loaded.values():
         shelf.diagnostics.extend(_edition(each))
         if check_shipped or not each.shipped:
             check_file(inference, each)
     for made in linker.made.values():
-        if isinstance(made, ComponentOf) and made.is_album and not made.file.shipped:
-            check_idle_facts(inference, made)
+        if isinstance(made, ComponentOf) and not made.file.shipped:
+            check_idle_advice(inference, made)
+            if made.is_album:
+                check_idle_facts(inference, made)
     shelf.diagnostics.extend(inference.found())
     recipe = Recipe(
         file,

@@ -60,7 +60,10 @@ def kind_of_call(inference: Inference, call: Call, where: Where) -> Kind:
                 "unknown-function",
                 call.called.span,
                 f"There is no component, stock or function called {name}.",
-                way_out=did_you_mean(name, known) or f"Write it, or use it from its file: use {name} from ...",
+                way_out=inference.offered.use_of(name)
+                or did_you_mean(name, known)
+                or inference.offered.use_of_nearest(name)
+                or f'Write it, or use it from the file that has it, as in use {name} from "house.album".',
             )
         )
     if not call.called.trailers and name == "stock" and not own:
@@ -123,7 +126,7 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
                 error(
                     "unknown-argument",
                     at,
-                    f"{view.component.name} takes no {label}.",
+                    f"{view.component.name} {'has no' if view.component.is_album else 'takes no'} {label}.",
                     way_out=did_you_mean(label, known) or _what_can_be_set(view),
                 ),
                 view.component,
@@ -160,8 +163,14 @@ def check_argument(inference: Inference, label: str, at: Span, value: Expression
 
 
 def _what_can_be_set(view: View) -> str:
-    """What a component takes; for one that takes nothing, the facts and parts it is made of."""
+    """What a component takes; for one that takes nothing, the facts and parts it is made of. An album's variant sets
+    anew what the album states, and states nothing of its own."""
     taken = [takes.name for takes in view.takes()]
+    if view.component.is_album and not taken:
+        facts = [name for name in view.names() if isinstance((view.declaration(name) or (None,))[0], Fact)]
+        has = f" It has the facts {', '.join(facts[:MOST_NAMES])}." if facts else ""
+        album = view.component.name
+        return f"What is new is stated in {album} itself or at the top of the file; here it can only be set anew.{has}"
     return f"It takes {', '.join(taken)}." if taken else f"It has {', '.join(view.names()[:MOST_NAMES])}."
 
 

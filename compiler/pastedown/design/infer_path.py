@@ -129,7 +129,11 @@ def _kind_in_file(inference: Inference, file: File, name: str, span: Span, where
                 *WORDS_WITH_A_MEANING,
             ]
         )
-        way_out = did_you_mean(name, known) or f"State it, as in {name} = ..., or mend its spelling."
+        way_out = (
+            inference.offered.use_of(name)
+            or did_you_mean(name, known)
+            or f"State it, as in {name} = ..., or mend its spelling."
+        )
         if own:
             way_out = f"Write its.{name}: it belongs to what is being made."
         elif name in _WORDS_OF_FACTS:

@@ -8,6 +8,7 @@ from attrs import define, evolve, field, frozen
 
 from pastedown.design.body import index_body, left_head
 from pastedown.design.kind import UNKNOWN, Kind
+from pastedown.design.offered import Offered
 from pastedown.design.recipe import File, Makeable, VariantOf
 from pastedown.design.view import View
 from pastedown.diagnostic import Diagnostic
@@ -55,8 +56,8 @@ class NameTold:
 class Inference:
     """One run over a recipe's words. `tell` keeps one message for the same words; `broken` are the names in
     statements that could not be read, of which nothing is said; `unsaid` are words that are wrong for a reason told
-    elsewhere; `read` are the names that some expression begins with. In files that are
-    `unbalanced` nothing is said of what stands in the wrong braces."""
+    elsewhere; `read` are the names that some expression begins with. In files that are `unbalanced` nothing is said of
+    what stands in the wrong braces. `offered` is what the standard library has for those who ask."""
 
     makeables: dict[int, Makeable]
     broken: frozenset[str] = frozenset()
@@ -73,6 +74,7 @@ class Inference:
     silent: int = 0
     deep: int = 0
     looked_through: int = 0
+    offered: Offered = field(factory=Offered)
 
     def tell_clash(self, diagnostic: Diagnostic, culprit: Expression, where: Where) -> Kind:
         """Report a value of the wrong kind. Where the culprit is a name, the mistake is most likely made where it is

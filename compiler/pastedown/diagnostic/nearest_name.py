@@ -32,6 +32,19 @@ def nearest_name(name: str, known: Iterable[str]) -> str | None:
     return best[1] if best else None
 
 
+def equally_near(name: str, known: Iterable[str]) -> list[str]:
+    """The nearest known name, as `nearest_name` finds it, and all others that are as near, in the order given."""
+    offered = list(known)
+    nearest = nearest_name(name, offered)
+    if nearest is None:
+        return []
+    wanted = _plain(name)
+    fewest = _edits(wanted, _plain(nearest), MOST_EDITS)
+    if fewest is None:
+        return [nearest]
+    return [other for other in offered if other != name and _edits(wanted, _plain(other), fewest) is not None]
+
+
 def did_you_mean(name: str, known: Iterable[str]) -> str:
     """The question "Did you mean `seam`?", or nothing if no known name is near."""
     nearest = nearest_name(name, known)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.fit.alike import the_same_goes_for
+from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model, Requirement
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
@@ -28,6 +29,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             failed_in_words(requirement, model.ruler) + the_same_goes_for([other.path for other in others]),
             reason=write_text(requirement.because, model.ruler),
             way_out=_way_out(requirement, model.ruler),
+            labels=made_here(model.ruler, requirement.made),
         )
 
 

@@ -8,7 +8,8 @@ along the longer side of the sheet.
 from collections.abc import Iterator
 
 from pastedown.design.stock import Stock
-from pastedown.diagnostic import Diagnostic, error, warning
+from pastedown.diagnostic import Diagnostic, Label, error, warning
+from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.enough import at_most
@@ -53,6 +54,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
             f"{write(long_side, ruler)} by {write(short_side, ruler)}.",
             reason="A piece has to come out of one sheet.",
             way_out=_smaller(piece, long_side, short_side, ruler),
+            labels=_too_large_made(piece, long_side, short_side, ruler),
         )
         return
     if (
@@ -87,6 +89,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
         + (" Or allow it with against_grain: warn." if tell is error else ""),
+        labels=made_here(ruler, piece.height_made, piece.width_made),
     )
 
 
@@ -99,6 +102,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
             f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
             reason="A piece has to come off the roll in one.",
             way_out=f"Make one side {write(at_most(roll_width, ruler), ruler)} or less, or use a wider roll.",
+            labels=made_here(ruler, piece.height_made, piece.width_made),
         )
     elif length is not None and max(piece.height, piece.width, key=lambda side: side.value) > length:
         yield error(
@@ -107,6 +111,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
             f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.words} is {write(length, ruler)} long.",
             reason="A piece has to come off the roll in one.",
             way_out="Use a longer roll.",
+            labels=made_here(ruler, piece.height_made, piece.width_made),
         )
 
 
@@ -122,6 +127,7 @@ def _out_of_one(piece: FlatPiece, height: Length, width: Length, ruler: Ruler) -
             f"and {write(width, ruler)} wide.",
             reason="A piece has to come out of one.",
             way_out=_smaller(piece, height, width, ruler).replace("larger sheets", "a larger one"),
+            labels=_too_large_made(piece, height, width, ruler),
         )
 
 
@@ -129,15 +135,27 @@ def _size(piece: FlatPiece, ruler: Ruler) -> str:
     return f"{write(piece.height, ruler)} high and {write(piece.width, ruler)} wide"
 
 
-def _smaller(piece: FlatPiece, one_side: Length, other_side: Length, ruler: Ruler) -> str:
-    """The least change that would let it out of the sheet, lying the way in which less is missing."""
+def _room(piece: FlatPiece, one_side: Length, other_side: Length) -> tuple[Length, Length]:
+    """How high and how wide the sheet is, lying the way in which less is missing."""
 
     def missing(high: Length, wide: Length) -> Length:
         over = [side - room for side, room in ((piece.height, high), (piece.width, wide)) if side > room]
         return over[0] + over[1] if len(over) == 2 else over[0]
 
     upright, across = missing(one_side, other_side), missing(other_side, one_side)
-    high, wide = (one_side, other_side) if upright <= across else (other_side, one_side)
+    return (one_side, other_side) if upright <= across else (other_side, one_side)
+
+
+def _too_large_made(piece: FlatPiece, one_side: Length, other_side: Length, ruler: Ruler) -> tuple[Label, ...]:
+    """Where the sides were given that have to change."""
+    high, wide = _room(piece, one_side, other_side)
+    sides = ((piece.height > high, piece.height_made), (piece.width > wide, piece.width_made))
+    return made_here(ruler, *(made for too_large, made in sides if too_large))
+
+
+def _smaller(piece: FlatPiece, one_side: Length, other_side: Length, ruler: Ruler) -> str:
+    """The least change that would let it out of the sheet, lying the way in which less is missing."""
+    high, wide = _room(piece, one_side, other_side)
     cures = []
     if piece.height > high:
         cures.append(f"its height to {write(at_most(high, ruler), ruler)} at most")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from attrs import define, evolve, field, fields, frozen, has
+from attrs import define, evolve, field, frozen
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
@@ -24,22 +24,26 @@ from pastedown.geometry.make_join import Named
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
-from pastedown.geometry.piece import Run
+from pastedown.geometry.paths import paths_in
+from pastedown.geometry.piece import Panel, Run
 from pastedown.geometry.ruler import ruler_of
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference, TextValue, Word
-from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number
 from pastedown.quantity.write import write
 from pastedown.source import SourceText, Span
 from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Path
-from pastedown.tree.statement import Takes
+from pastedown.tree.statement import Part, Takes
 
 MOST_LINES = 400
+# So many parts are offered at most for a name that the album itself does not have.
+MOST_OFFERED = 4
 
 
 @frozen
 class Derivation:
-    """One value and what it came from. `origin` is chosen, default, derived, rounded, stock or counted; `words` is the
-    expression as written, `place` its file and line. `told_above` means that its own derivation stands further up."""
+    """One value and what it came from. `origin` is chosen, fixed, default, derived, rounded, stock or counted; `words`
+    is the expression as written, `place` its file and line. `told_above` means that its own derivation stands further
+    up; `times` is how often it goes into the sum above it."""
 
     path: str
     value: Quantity | str | bool
@@ -48,6 +52,7 @@ class Derivation:
     place: str
     parts: tuple[Derivation, ...] = ()
     told_above: bool = False
+    times: int = 1
 
 
 @define
@@ -92,7 +97,7 @@ class _Deriver:
         path = instance.path_of(name, None)
         setting = instance.setting(name)
         if setting is not None and setting.value is not None:
-            origin = origin_of(setting.value)
+            origin = "fixed" if setting.fixed else origin_of(setting.value)
             return self._moved(instance, self._of_expression(path, value, origin, setting.value, setting.scope))
         _, entry, scope = instance.declared(name)[0]
         takes = entry.statement
@@ -173,7 +178,7 @@ class _Deriver:
         if isinstance(expression, Call) and expression.called.head == "span":
             yield from self._span_parts(expression, scope)
             return
-        for path in _paths(expression):
+        for path in paths_in(expression):
             try:
                 yield self.value_of(follow(path, scope), path, scope)
             except (Fault, Spoilt):
@@ -193,20 +198,34 @@ class _Deriver:
             for panel in run.panels
             if from_first[0] <= panel.start and panel.end <= from_first[1] and section.lying[panel.name][0] > 0
         ]
-        flat = NO_LENGTH
-        shown: set[str] = set()
+        families: dict[str, list[Panel]] = {}
         for panel in lying:
-            flat = flat + panel.size
-            family = panel.name.partition("[")[0]
-            if family not in shown:
-                shown.add(family)
-                yield self.panel(PanelValue(piece, run.axis, panel.name))
-        stock = piece.stock()
-        words = f"{len(lying)} panels lie along it; every turned fold takes up the caliper of {stock.words}"
-        if bonded_gaps(piece, run):
+            families.setdefault(f"{panel.name.partition('[')[0]} {panel.size}", []).append(panel)
+        for alike in families.values():
+            told = self.panel(PanelValue(piece, run.axis, alike[0].name))
+            yield told if told is None else evolve(told, times=len(alike))
+        flat = sum((panel.size for panel in lying), NO_LENGTH)
+        yield self._in_folds(piece, run, from_first, measured.length - flat)
+
+    def _in_folds(self, piece: PieceMaker, run: Run, ends: list[Length], value: Length) -> Derivation:
+        """What the turned folds add: the thickness of the paper as often as it lies there, and of what bonds it."""
+        stock, place = piece.stock(), _place(piece.statement.stock.span)
+        gaps = bonded_gaps(piece, run)
+        bonded = [gaps[score.name] for score in run.scores if score.name in gaps and ends[0] <= score.at <= ends[1]]
+        left = value - sum(bonded, NO_LENGTH)
+        layers = left.value / stock.caliper.value if stock.caliper is not None else None
+        words = f"every turned fold takes up the caliper of {stock.words}"
+        parts: list[Derivation] = []
+        if layers is not None and layers.denominator == 1 and layers >= 0 and stock.caliper is not None:
+            if layers:
+                caliper = Derivation(f"{stock.words}.caliper", stock.caliper, "stock", "as it is bought", place)
+                parts.append(evolve(caliper, times=int(layers)))
+            for thick in sorted(set(bonded), key=lambda gap: gap.value):
+                bond = Derivation("the adhesive in a fold", thick, "stock", "its caliper, as it is bought", place)
+                parts.append(evolve(bond, times=bonded.count(thick)))
+        if bonded:
             words += " and of the adhesive in it"
-        place = _place(piece.statement.stock.span)
-        yield Derivation(f"{piece.path}, paper in its folds", measured.length - flat, "stock", words, place)
+        return Derivation(f"{piece.path}, paper in its folds", value, "derived", words, place, tuple(parts))
 
 
 def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[Diagnostic, ...]]:
@@ -220,7 +239,9 @@ def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[D
         value = follow(path, scope)
         derivation = _derivation(value, path, scope)
     except Fault as problem:
-        return None, (_as_asked(problem.diagnostic),)
+        elsewhere = _in_parts(root, path.head) if problem.diagnostic.id == "unknown-name" else ""
+        asked = _as_asked(problem.diagnostic)
+        return None, (evolve(asked, way_out=elsewhere) if elsewhere else asked,)
     except Spoilt:
         told = root.work.diagnostics[told_before:]
         return None, tuple(_as_asked(each) for each in told) or (_not_worked_out(measurement),)
@@ -234,6 +255,20 @@ def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[D
             ),
         )
     return derivation, ()
+
+
+def _in_parts(root: Instance, name: str) -> str:
+    """The question for one of the parts that have what the album itself does not: "Did you mean `case.spine`?"."""
+    found: list[str] = []
+    for part in root.names():
+        try:
+            made = root.lookup(part, root.span) if root.kind_of(part) is Part and not root.is_removed(part) else None
+        except (Fault, Spoilt):
+            continue
+        first = made.items[0][1] if isinstance(made, FamilyValue) and made.items else made
+        if isinstance(first, Instance) and first.has(name):
+            found.append(f"`{first.path}.{name}`")
+    return f"Did you mean {' or '.join(found[:MOST_OFFERED])}?" if found else ""
 
 
 def _what_can_follow(value: object) -> str:
@@ -300,20 +335,6 @@ def _owner(path: Path, scope: Scope) -> object:
     if isinstance(value, FamilyValue) and value.items:
         value = value.items[0][1]
     return value
-
-
-def _paths(node: object) -> Iterator[Path]:
-    """Every path in an expression, in the order written."""
-    if isinstance(node, Path):
-        yield node
-        return
-    if isinstance(node, tuple):
-        for each in node:
-            yield from _paths(each)
-    elif node is not None and has(type(node)) and not isinstance(node, Span):
-        for attribute in fields(type(node)):  # type: ignore[arg-type]
-            if attribute.name != "called" or not isinstance(node, Call):
-                yield from _paths(getattr(node, attribute.name))
 
 
 def _plain(value: object) -> Quantity | str | bool | None:

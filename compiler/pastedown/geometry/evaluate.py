@@ -14,11 +14,12 @@ from pastedown.design.body import index_body
 from pastedown.design.missing_unit import how_to_add_the_unit
 from pastedown.design.slips import METRIC_RULERS, UNITS_OF_RULER, WAYS, list_in_list, wrong_unit_of_ruler, wrong_way
 from pastedown.design.stock import Stock
-from pastedown.diagnostic import error
+from pastedown.diagnostic import Label, error
 from pastedown.diagnostic.capital import capital
 from pastedown.geometry.describe import describe
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
+from pastedown.geometry.stated_at import stated_at
 from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
 from pastedown.geometry.work import LONGEST_TEXT, Work, refuse_too_large, refuse_too_many
 from pastedown.quantity.dimension import LENGTH, NUMBER
@@ -167,11 +168,13 @@ def whole_number(expression: Expression, scope: Scope) -> int:
     """The value of an expression that has to be a whole number."""
     value = quantity(expression, scope)
     if value.dimension != NUMBER or value.value.denominator != 1:
+        span = stated_at(expression, scope)
         raise Fault(
             error(
                 "not-whole",
-                expression.span,
+                span,
                 "A whole number belongs here, without a unit.",
+                labels=(Label(expression.span, "it counts things here"),) if span is not expression.span else (),
                 way_out="whole(x) rounds down to one.",
             )
         )

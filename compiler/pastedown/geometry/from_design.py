@@ -76,6 +76,7 @@ def work_out(
         broken_words=recipe.broken_words,
         unbalanced=recipe.unbalanced,
         spent=spent,
+        own=recipe.file.source,
     )
     work.heed(told, recipe.unsaid)
     root: Instance | None = None
@@ -165,6 +166,7 @@ def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
 
 
 def _gather(instance: Instance, gathered: _Gathered) -> None:
+    instance.work.gathering = instance
     gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
     for kind, name in _named(instance):
         with instance.work.telling():

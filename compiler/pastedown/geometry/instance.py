@@ -76,6 +76,21 @@ class Instance:
         own = name if index is None else f"{name}[{index}]"
         return f"{self.path}.{own}" if self.path else own
 
+    def made_by_hand(self) -> Instance | None:
+        """The innermost part, from this one outwards, that the maker's own file makes; None where nobody knows which
+        file that is."""
+        part: Instance | None = self
+        while part is not None and part.span.source is not self.work.own:
+            part = part.parent
+        return part
+
+    def is_within(self, other: Instance) -> bool:
+        """Whether this part is the other one, or made inside it."""
+        part: Instance | None = self
+        while part is not None and part is not other:
+            part = part.parent
+        return part is not None
+
     # -- finding what is said ------------------------------------------------------------------------------------------
 
     def layers_below(self, name: str, index: int | None, child: object) -> list[Layer]:

@@ -213,6 +213,11 @@ class PieceMaker:
         first, last = statement.start.span.text, statement.end.span.text
         return Run(axis, first, last, first in ("head", self.edge_name("right")), panels, scores)
 
+    def run_statement(self, axis: str) -> tuple[RunStatement, Scope] | None:
+        """The words of the run along an axis, to see what it hangs on."""
+        runs = ((each, scope) for each, scope in self.statements() if isinstance(each, RunStatement))
+        return next(((run, scope) for run, scope in runs if self._run_axis(run) == axis), None)
+
     def _run_axis(self, run: RunStatement) -> str:
         ends = (run.start.span.text, run.end.span.text)
         sides = self.side_edges()

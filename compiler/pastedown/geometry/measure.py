@@ -152,8 +152,7 @@ def _section(run: Run, line: LineValue, said: Angles, pose: Path) -> Section:
             error(
                 "caliper-missing",
                 piece.statement.stock.span,
-                f"The caliper of {stock.name or 'this stock'} is not given, and the folded "
-                f"{piece.path} cannot be measured without it.",
+                f"The caliper of {stock.name or 'this stock'} is not given, and this needs it.",
                 reason="A fold takes up the thickness of its paper; caliper is not a matter of weight.",
                 way_out="Measure it with a caliper and add caliper: ... to the stock.",
             )

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
+from pastedown.geometry.making import Making
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
@@ -129,7 +130,11 @@ class Step:
 
 @frozen
 class Requirement:
-    """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design."""
+    """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design.
+
+    Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
+    there it hangs; None for a requirement of that file.
+    """
 
     path: str
     part: str
@@ -143,6 +148,7 @@ class Requirement:
     because: WorkedText
     ways_out: tuple[WorkedText, ...]
     span: Span = field(eq=False, repr=False)
+    made: Making | None = field(default=None, eq=False, repr=False)
 
 
 @frozen

@@ -7,6 +7,7 @@ Coordinates of a piece: seen from its face with the head up, origin at the corne
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
+from pastedown.geometry.making import Making
 from pastedown.quantity.quantity import Length
 from pastedown.source import Span
 
@@ -139,7 +140,8 @@ class FlatPiece:
     `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or
     "any"; `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
     `outline` is the outer cut, `inner_cuts` are windows and slits; `cuts` are both as they were asked for. `off_marks`
-    are the cuts and scores that the ruler has no mark for.
+    are the cuts and scores that the ruler has no mark for. `height_made` and `width_made` say where the maker's own file
+    makes the part, and what of the values given there each side hangs on; None for a piece of that file.
     """
 
     path: str
@@ -162,3 +164,5 @@ class FlatPiece:
     span: Span = field(eq=False, repr=False)
     off_marks: tuple[OffMark, ...] = field(default=(), eq=False, repr=False)
     cuts: tuple[Cut, ...] = ()
+    height_made: Making | None = field(default=None, eq=False, repr=False)
+    width_made: Making | None = field(default=None, eq=False, repr=False)

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault
+from pastedown.geometry.find_making import making_of_side
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.off_marks import off_marks_of
 from pastedown.geometry.outline import outline_of
@@ -51,6 +52,8 @@ def settle_piece(piece: PieceMaker) -> FlatPiece:
         span=piece.statement.family.span,
         off_marks=off_marks_of(piece, runs, outline, inner_cuts),
         cuts=cuts,
+        height_made=making_of_side(piece, "height"),
+        width_made=making_of_side(piece, "width"),
     )
 
 

@@ -10,6 +10,7 @@ from pastedown.geometry import model
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import compare, compared_with, evaluate, single, text_value
 from pastedown.geometry.fault import Fault
+from pastedown.geometry.find_making import making_of
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
@@ -86,6 +87,7 @@ def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, sc
         because=text_value(requirement.because, scope).pieces,
         ways_out=_ways_out(requirement, scope),
         span=condition.span,
+        made=None if holds else making_of(instance, condition.span, (condition, scope)),
     )
 
 

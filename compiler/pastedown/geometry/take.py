@@ -13,6 +13,7 @@ from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import quantity, single
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Scope
+from pastedown.geometry.stated_at import stated_at
 from pastedown.geometry.value import SheetValue, TextValue, Word
 from pastedown.quantity.dimension import MONEY, NUMBER
 from pastedown.quantity.quantity import Quantity
@@ -30,6 +31,8 @@ def check_taken(instance: Instance, takes: Takes, scope: Scope, setting: Entry, 
     """The value, if it is of the type and within the bounds that `takes` states. Raises Fault otherwise."""
     span = setting.value.span if setting.value is not None else setting.span
     value = single(value, span)
+    if setting.value is not None and takes.type.name == "count" and _is_no_count(value):
+        span = stated_at(setting.value, setting.scope)
     _check_type(takes, value, span)
     if isinstance(value, Quantity):
         _check_bounds(instance, takes, scope, value, span)
@@ -81,9 +84,15 @@ def _check_type(takes: Takes, value: Value, span: Span) -> None:
         )
     if isinstance(value, Stock):
         _check_stock_kind(takes, value, span, label)
-    if wanted == "count" and isinstance(value, Quantity) and (value.value.denominator != 1 or value.value < 0):
+    if wanted == "count" and _is_no_count(value):
         sentence = f"{takes.name} counts things: a whole number belongs here."
         raise Fault(error("not-whole", span, sentence, way_out="whole(x) rounds down to one.", labels=label))
+
+
+def _is_no_count(value: Value) -> bool:
+    if not isinstance(value, Quantity) or value.dimension != NUMBER:
+        return False
+    return value.value.denominator != 1 or value.value < 0
 
 
 def _has_dimension(wanted: str, value: Quantity) -> bool:

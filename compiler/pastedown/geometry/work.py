@@ -7,14 +7,14 @@ from contextlib import contextmanager
 from math import lcm
 from typing import TYPE_CHECKING, NoReturn, TypeVar
 
-from attrs import define, field
+from attrs import define, evolve, field
 
 from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.quantity.quantity import Length, Quantity
-from pastedown.source import Span
+from pastedown.source import SourceText, Span
 
 if TYPE_CHECKING:
     from pastedown.design.recipe import File, Makeable
@@ -32,6 +32,8 @@ LONGEST_CHAIN = 2_000
 DEEPEST_PARTS = 24
 LONGEST_NUMBER_BITS = 2_048
 LONGEST_TEXT = 20_000
+# What a stock lacks is one omission, wherever it is asked for.
+TOLD_ONCE_A_SENTENCE = ("caliper-missing", "stock-incomplete")
 # Stands in `settled` for what failed.
 _FAILED = object()
 # What one round of an `each`, or one member of a family, costs of MOST_WORK: it takes room besides time.
@@ -57,6 +59,7 @@ class Work:
     diagnostics: list[Diagnostic] = field(factory=list)
     told: set[tuple[str, int, int]] = field(factory=set)
     told_names: set[str] = field(factory=set)
+    told_sentences: set[str] = field(factory=set)
     spoilt: set[tuple[str, int, int]] = field(factory=set)
     spent: int = 0
     things: int = 0
@@ -75,6 +78,10 @@ class Work:
     # What the fractions of all lengths of paper so far have in common below the line.
     below: int = 1
     settled: dict[object, object] = field(factory=dict)
+    # The maker's own file, and the part whose things are being settled: a fault in another file is told with the line
+    # of the own one that makes the part.
+    own: SourceText | None = None
+    gathering: Instance | None = None
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is
@@ -113,7 +120,22 @@ class Work:
                 if span.text in self.told_names:
                     return
                 self.told_names.add(span.text)
-        self.diagnostics.append(diagnostic)
+        if diagnostic.id in TOLD_ONCE_A_SENTENCE:
+            if diagnostic.sentence in self.told_sentences:
+                return
+            self.told_sentences.add(diagnostic.sentence)
+        self.diagnostics.append(self._with_own_line(diagnostic))
+
+    def _with_own_line(self, diagnostic: Diagnostic) -> Diagnostic:
+        """A fault told in another file than the maker's own points to where that one makes the part as well."""
+        spans = (diagnostic.span, *(label.span for label in diagnostic.labels))
+        if self.own is None or diagnostic.span is None or any(span.source is self.own for span in spans if span):
+            return diagnostic
+        part = next(filter(None, (_part_of(link.key) for link in reversed(self.chain))), self.gathering)
+        made = part.made_by_hand() if part is not None else None
+        if made is None:
+            return diagnostic
+        return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here")))
 
     def spend(self, span: Span, steps: int = 1) -> None:
         """Count steps of work. Raises Spoilt when the recipe asks for more than is allowed."""
@@ -264,6 +286,15 @@ class Work:
         from pastedown.geometry.file_fact import work_out_file_fact
 
         return work_out_file_fact(self, file, name, fact)
+
+
+def _part_of(key: object) -> Instance | None:
+    """The part that a link of the chain belongs to: the key of one of its facts, or of one of its pieces."""
+    from pastedown.geometry.instance import Instance
+
+    owner = key[0] if isinstance(key, tuple) and key else None
+    part = owner if isinstance(owner, Instance) else getattr(owner, "instance", None)
+    return part if isinstance(part, Instance) else None
 
 
 def refuse_too_large(number: Quantity, span: Span) -> None:

@@ -7,6 +7,7 @@ from pastedown.quantity.write import write
 
 _ORIGINS = {
     "chosen": "chosen",
+    "fixed": "fixed by the component",
     "default": "left as the component has it",
     "derived": "worked out",
     "rounded": "moved to a mark",
@@ -20,7 +21,9 @@ def write_derivation(derivation: Derivation, ruler: Ruler) -> str:
 
     def put(each: Derivation, depth: int) -> None:
         indent = "    " * depth
-        lines.append(f"{indent}{each.path} = {_value(each.value, ruler)}  ({_ORIGINS.get(each.origin, each.origin)})")
+        times = f"{each.times} x " if each.times > 1 else ""
+        origin = _ORIGINS.get(each.origin, each.origin)
+        lines.append(f"{indent}{times}{each.path} = {_value(each.value, ruler)}  ({origin})")
         lines.append(f"{indent}  {each.words}  [{each.place}]{'  (derived above)' if each.told_above else ''}")
         for part in each.parts:
             put(part, depth + 1)

@@ -63,8 +63,11 @@ class _Pairing:
                 self._statement(at, token)
                 self.paired.append(token)
         while self.opened:
-            self._missing(None)
+            self._missing(None, self._last_word())
         return self.paired
+
+    def _last_word(self) -> Token | None:
+        return next((token for token in reversed(self.tokens) if token.text), None)
 
     def _open(self, at: int, token: Token) -> None:
         self._push(token)
@@ -177,10 +180,13 @@ class _Pairing:
 
     # ------------------------------------------------------------ telling
 
-    def _missing(self, before: Token | None) -> None:
+    def _missing(self, before: Token | None, last: Token | None = None) -> None:
+        """Close the last one opened. It was to be closed `before` this, or behind the `last` word of the file."""
         opened = self.opened.pop()
         sign = _SIGNS[CLOSING[opened.type]]
         labels = [Label(before.span, f"`{sign}` is missing before this")] if before and before.text else []
+        if last is not None and last is not opened:
+            labels.append(Label(last.span, f"the file ends here, and `{sign}` is still missing"))
         self.faults.tell(
             error(
                 "missing-closing",

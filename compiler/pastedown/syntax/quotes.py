@@ -23,8 +23,13 @@ _LOOK_AHEAD = 4
 
 _DIGITS = frozenset("0123456789½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒")
 _AFTER_A_TEXT = frozenset({"COMMA", "RPAR", "RSQB", "RBRACE", "LBRACE"})
+_NEVER_AFTER_A_TEXT = frozenset(
+    {"OF", "TO", "FROM", "IS", "LABEL", "ROUNDED", "QUANTITY", "DOTTED", "LPAR", "PLUS_MINUS", "TIMES_OVER", UNKNOWN}
+)
 _SINGLE_QUOTES = {"'": "'", "\u2018": "\u2019", "\u00ab": "\u00bb"}
 _BEHIND_A_TEXT = frozenset({"LBRACE", "RBRACE", "TEXT", UNCLOSED})
+# Words of a sentence, and not of a setting or a statement.
+_WORDS = re.compile(r"[ \t]*[-.;?!()\w](?![^\"\n]*[:=])")
 _QUOTES = re.compile(r'["\u201c\u201d]')
 # How each statement begins, with enough behind its first word that the same word at the beginning of a line of prose
 # ("album is shut", "fold the flap over") is none.
@@ -88,12 +93,23 @@ def _inch_mark(ahead: Sequence[Token]) -> _Mend | None:
     if token.text[-2] not in _DIGITS or not _goes_on(ahead):
         return None
     text = token.source.text
-    closing = _QUOTES.search(text, token.end)
-    end = closing.end() if closing else _line_end(text, token.end)
+    end = _closing(text, token.end)
     if _HEAD_ON_ITS_LINE.search(text, token.end, end):
         end = _line_end(text, token.end)
     inches = Span(token.source, token.end - 1, token.end)
     return _Mend(end, _inch_mark_in_text(inches, token))
+
+
+def _closing(text: str, start: int) -> int:
+    """The end of a text that goes on at `start`: behind its closing quote, past further inch marks of its line."""
+    last = _line_end(text, start)
+    closing = _QUOTES.search(text, start)
+    while closing and text[closing.start() - 1] in _DIGITS and _WORDS.match(text, closing.end()):
+        following = _QUOTES.search(text, closing.end(), last)
+        if following is None:
+            break
+        closing = following
+    return closing.end() if closing else last
 
 
 def _goes_on(ahead: Sequence[Token]) -> bool:
@@ -103,9 +119,15 @@ def _goes_on(ahead: Sequence[Token]) -> bool:
     kind, following = ahead[1].type, type_at(ahead, 2)
     if kind in STATEMENT_WORDS:
         return following not in ("NAME", "LABEL") or type_at(ahead, 3) in ("NAME", "TEXT", UNCLOSED)
+    if kind == "NAME" and following == "DOTTED":
+        return any(letter.isspace() for letter in ahead[2].text)  # a full stop and the next sentence, no path
     if kind == "NAME":
-        return following not in ("EQUAL", "DOTTED", "LSQB", "WITH")
-    return kind in ("OF", "TO", "FROM", "IS", "LABEL", "ROUNDED", "QUANTITY")
+        return following not in ("EQUAL", "LSQB", "WITH")
+    if kind == "COMMA":
+        return following == type_at(ahead, 3) == "NAME"
+    if kind in ("TEXT", UNCLOSED):
+        return ahead[1].start == ahead[0].end  # `"trim to 12""`
+    return kind in _NEVER_AFTER_A_TEXT
 
 
 def _runs_over_statements(ahead: Sequence[Token]) -> _Mend | None:

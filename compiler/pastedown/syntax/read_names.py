@@ -3,6 +3,7 @@
 import re
 
 from pastedown.diagnostic import Diagnostic, error
+from pastedown.quantity.unit import METRIC_UNITS
 from pastedown.source import Span
 from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
@@ -108,6 +109,20 @@ def lone_unit(span: Span, name: str) -> Diagnostic:
         f"`{name}` is a unit, and here it follows no number.",
         reason="A unit belongs to the one number before it, not to a sum or to a name.",
         way_out=f"Write the unit with each number, as in `2 {name} + 3 {name}`.",
+    )
+
+
+def unit_for_marks(span: Span, name: str, fact: str) -> Diagnostic:
+    """What to say about `ruler = mm` and `show = mm`."""
+    metric = name in METRIC_UNITS
+    wanted = "which marks your ruler has" if fact == "ruler" else "in which measures lengths are shown"
+    ruler, show = ("millimetres to 1", "metric") if metric else ("inches to 1/16", "inches")
+    return error(
+        "unexpected-word",
+        span,
+        f"`{name}` is a unit, and {fact} says {wanted}.",
+        reason="Lengths are rounded to the marks of the ruler on the table, and may be shown otherwise besides.",
+        way_out=f"Write `{fact} = {ruler if fact == 'ruler' else show}`.",
     )
 
 

@@ -3,8 +3,9 @@
 import re
 
 from pastedown.diagnostic import Diagnostic, error, warning
-from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.diagnostic.nearest_name import equally_near
 from pastedown.quantity.literal import UNIT_WORDS, LiteralError, metric_fraction, read_quantity
+from pastedown.quantity.unit import UNITS
 from pastedown.source import Span
 from pastedown.syntax.shortened import shortened
 from pastedown.syntax.token import Token
@@ -38,23 +39,30 @@ def sides_of(text: str) -> list[str]:
     return _BETWEEN_SIDES.split(" ".join(text.split()))
 
 
-def nearest_unit(word: str) -> str | None:
-    """The unit that somebody who wrote `word`, which is none, most likely meant. Three capitals are a currency."""
+def with_nearest_unit(number: str, word: str) -> str:
+    """What to write for a number with a word behind it that is no unit, but nearly one; empty if it is none at all.
+
+    Of several units that are as near all are offered, the smallest first: paper cut too small shows the slip with less
+    of it lost. Three capitals are a currency.
+    """
     if word.isupper():
-        return None
+        return ""
     # Letters that changed places are the likeliest slip.
-    meant = next((known for known in UNIT_WORDS if sorted(known) == sorted(word)), None)
-    meant = meant or nearest_name(word, sorted(UNIT_WORDS))
-    return UNIT_WORDS[meant] if meant else None
+    swapped = [known for known in UNIT_WORDS if sorted(known) == sorted(word)]
+    near = swapped or equally_near(word, sorted(UNIT_WORDS))
+    units = sorted({UNIT_WORDS[known] for known in near}, key=lambda unit: (UNITS[unit].value, unit))
+    offers = [f"`{shortened(number)} {unit}`" for unit in units]
+    return f"Write {' or '.join(offers)}{', whichever is meant' if len(offers) > 1 else ''}." if offers else ""
 
 
 def _misspelt_unit(sides: list[str]) -> str:
     """What to write for the first unit that is nearly one; empty if there is none, or a habit has an answer already."""
     for side in sides:
         unit = _unit(side).strip()
-        meant = nearest_unit(unit) if unit.isalpha() and unit.lower() not in UNIT_WORDS else None
-        if meant:
-            return f"Write `{shortened(side.removesuffix(unit).strip())} {meant}`."
+        if unit.isalpha() and unit.lower() not in UNIT_WORDS:
+            meant = with_nearest_unit(side.removesuffix(unit).strip(), unit)
+            if meant:
+                return meant
     return ""
 
 

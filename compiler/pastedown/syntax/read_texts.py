@@ -20,11 +20,15 @@ _AMOUNT = r"(?<![\w.])(?:[0-9]+[ -])?(?:[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|[0-9]*
 _FRACTION = r"(?<![\w.])(?:[0-9]+[ -])?(?:[0-9]+/[0-9]+|[0-9]*[\u00bc-\u00be\u2150-\u215e])"
 _SIDE = rf"{_AMOUNT}\s?(?:in|mm|cm|\")?"
 _UNIT = r"(?:mm|cm|ft|yd|gsm|pt|inch|inches|millimetres?|centimetres?)\b|[\"\u201d\u2033]"
-# The size of a sheet as it is bought is left alone: no design changes it. `in` is a word as well as a unit: before
-# another word it is a unit only after a fraction.
+# `in` is a word as well as a unit. Before one of these it is the word, unless a fraction stands before it.
+_AFTER_THE_WORD_IN = (
+    "the|an?|this|that|these|those|each|every|all|both|any|some|no|one|two|three|four|it|its|them|their|your|our|my"
+    "|which|place|turn|order|front|total|half|line|pairs?|rows?|piles?|stacks?|hand|between|advance|case|sequence"
+)
+# The size of a sheet as it is bought is left alone: no design changes it.
 _MEASURE = re.compile(
     rf"(?P<bought>{_SIDE}\s?[x\u00d7]\s?{_SIDE})"
-    rf"|(?P<typed>{_AMOUNT}\s?(?:{_UNIT}|in\b(?!\s+[a-z]))|{_FRACTION}\s?in\b)"
+    rf"|(?P<typed>{_AMOUNT}\s?(?:{_UNIT}|in\b(?!\s+(?:{_AFTER_THE_WORD_IN})\b))|{_FRACTION}\s?in\b)"
 )
 
 # Reads what stands between two offsets as an expression; None if it cannot be read, of which it has told then.

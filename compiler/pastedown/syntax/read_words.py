@@ -27,6 +27,7 @@ from pastedown.syntax.read_names import (
     odd_name,
     reserved_word,
     text_without_quotes,
+    unit_for_marks,
 )
 from pastedown.syntax.read_numbers import point_after_name, range_with_points, read_number, sides_run_together
 from pastedown.syntax.read_texts import read_text
@@ -143,6 +144,8 @@ class _Reader:
             self.faults.broken_words.add(name)
         elif token.type == "NAME":
             told = self._sides_before(at) or lone_unit(token.span, name)
+            if before == "EQUAL" and self.tokens[at - 2].text in ("ruler", "show"):
+                told = unit_for_marks(token.span, name, self.tokens[at - 2].text)
             if name == "in" and type_at(self.tokens, at - 2) == "EACH":
                 told = in_for_from(token.span)
             self._spoil(token, told)

@@ -15,7 +15,7 @@ from pastedown.syntax.mixed_up_signs import (
     name_left_out,
 )
 from pastedown.syntax.read_names import reserved_word
-from pastedown.syntax.read_numbers import decimal_comma, nearest_unit
+from pastedown.syntax.read_numbers import decimal_comma, with_nearest_unit
 from pastedown.syntax.shortened import shortened
 from pastedown.syntax.spelling import misspelt
 from pastedown.syntax.statement_heads import STATEMENT_WORDS, TITLED, begins_line, may_follow_a_statement, type_at
@@ -107,10 +107,10 @@ def _unit_misspelt(stop: Stop) -> Diagnostic | None:
         number, word = stop.tokens[at - 1 : at + 1]
         if number.text[-1].isalpha() or begins_line(stop.tokens, at) or type_at(stop.tokens, at + 1) == "EQUAL":
             continue
-        meant = nearest_unit(word.text)
-        if meant:
+        way_out = with_nearest_unit(number.text, word.text)
+        if way_out:
             sentence = f"`{shortened(word.text)}` is not a unit."
-            return error("unknown-unit", word.span, sentence, reason=UNREAD, way_out=f"Write `{number.text} {meant}`.")
+            return error("unknown-unit", word.span, sentence, reason=UNREAD, way_out=way_out)
     return None
 
 
