@@ -62,7 +62,8 @@ class Search:
         before = own.left
         below = None if self.best is None else self.cost
         self.offer(pack_rest(self.task, fixed, starts, self.bound.cost, own, self.pool, seed, below))
-        self.budget.spend(before - own.left)
+        # Setting the boards out is work, too, even where there is nothing to improve.
+        self.budget.spend(before - own.left + 5 + len(starts) / 10)
 
 
 def search(task: Task, budget: Budget, libraries: bool, progress: Progress | None = None) -> Found:
