@@ -140,8 +140,8 @@ class FlatPiece:
     `left` and `right` are the names of those edges as seen from the face, head up. `grain` is "height", "width" or
     "any"; `against_grain` is "refuse" or "warn". `face_up` says which side is the face in words ("decorated side").
     `outline` is the outer cut, `inner_cuts` are windows and slits; `cuts` are both as they were asked for. `off_marks`
-    are the cuts and scores that the ruler has no mark for. `height_made` and `width_made` say where the maker's own file
-    makes the part, and what of the values given there each side hangs on; None for a piece of that file.
+    are the cuts and scores that the ruler has no mark for. `height_made` and `width_made` say where the maker's own
+    file makes the part, and what of the values given there each side hangs on; None for a piece of that file.
     """
 
     path: str
