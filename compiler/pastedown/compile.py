@@ -18,6 +18,7 @@ from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit.every_check import judge
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Crease, Join, Model, Step
+from pastedown.geometry.work import MOST_WORK
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
@@ -90,6 +91,8 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     designs: list[MadeDesign] = []
     spent = 0
     for each in wanted:
+        if spent > MOST_WORK:
+            break  # that has been told
         made, found = _make(recipe, each, diagnostics, linked, planned, spent)
         spent = made.worked_out.spent
         designs.append(made)
@@ -103,8 +106,8 @@ def _make(
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     worked_out = work_out(recipe, design, told, spent)
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
-    if model is not None:
-        found.extend(judge(model))
+    if model is not None and worked_out.spent <= MOST_WORK:
+        found.extend(judge(model))  # of one that was broken off nothing can be said
     sound = linked and model is not None and not _has_error(found)
     if model is not None and sound and (planned or _is_ordered(model)):
         from pastedown.plan.from_geometry import (

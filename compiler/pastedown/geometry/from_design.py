@@ -80,6 +80,8 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
 def instances(root: Instance) -> Iterator[Instance]:
     """Every part of a design, the album first, then by path. Parts that failed are left out."""
     yield root
+    if root.work.is_used_up:
+        return
     for name in root.names():
         if root.kind_of(name) is not Part:
             continue
@@ -114,7 +116,8 @@ class _Gathered:
 def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
     gathered = _Gathered()
     for instance in instances(root):
-        _gather(instance, gathered)
+        if not root.work.is_used_up:
+            _gather(instance, gathered)
     tell_idle_settings(root)
     _tell_unused(root.work)
     return model.Model(
@@ -142,6 +145,8 @@ def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
 def _gather(instance: Instance, gathered: _Gathered) -> None:
     gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
     for kind, name in _named(instance):
+        if instance.work.is_used_up:
+            return
         with instance.work.telling():
             if kind is Require:
                 gathered.requirements.extend(settle_requirement(instance, name))
