@@ -18,7 +18,6 @@ from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit.every_check import judge
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Crease, Join, Model, Step
-from pastedown.geometry.work import MOST_WORK
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
@@ -91,12 +90,12 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     designs: list[MadeDesign] = []
     spent = 0
     for each in wanted:
-        if spent > MOST_WORK:
-            break  # that has been told
         made, found = _make(recipe, each, diagnostics, linked, planned, spent)
         spent = made.worked_out.spent
         designs.append(made)
         told.extend(found)
+        if made.worked_out.broken_off:
+            break
     # Designs that have a component in common have its faults in common: each is told once.
     return Compiled(tuple(designs), tuple(dict.fromkeys(told)))
 
@@ -106,7 +105,7 @@ def _make(
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     worked_out = work_out(recipe, design, told, spent)
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
-    if model is not None and worked_out.spent <= MOST_WORK:
+    if model is not None and not worked_out.broken_off:
         found.extend(judge(model))  # of one that was broken off nothing can be said
     sound = linked and model is not None and not _has_error(found)
     if model is not None and sound and (planned or _is_ordered(model)):

@@ -48,12 +48,14 @@ WithPath = TypeVar("WithPath", bound=HasPath)
 @frozen(eq=False)
 class WorkedOut:
     """The model, and the part it was read off, which `why` asks for derivations. Both are None where not even the
-    album could be begun. `spent` are the steps of work that went into it and into the designs before it."""
+    album could be begun. `spent` are the steps of work that went into it and into the designs before it; at the limit
+    it is `broken_off`."""
 
     model: model.Model | None
     root: Instance | None
     diagnostics: tuple[Diagnostic, ...]
     spent: int
+    broken_off: bool = False
 
 
 def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> WorkedOut:
@@ -74,7 +76,7 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
     if root is not None:
         ruler_of(root)  # before anything else, for messages are written with it
         made = _model(root, design, recipe.read_whole)
-    return WorkedOut(made, root, tuple(work.diagnostics), work.spent)
+    return WorkedOut(made, root, tuple(work.diagnostics), work.spent, work.is_used_up)
 
 
 def instances(root: Instance) -> Iterator[Instance]:
