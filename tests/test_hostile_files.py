@@ -6,6 +6,10 @@ from pathlib import Path
 import pytest
 
 from benchmarks.designs import design_of
+from pastedown.compile import compile_design
+from pastedown.diagnostic import Severity
+from pastedown.geometry import work
+from pastedown.geometry.work import MOST_WORK
 from running import GOOD, KRAFT, files_in, run, run_measured
 
 MOST_MEGABYTES = 200
@@ -84,6 +88,112 @@ def test_a_hostile_file_is_refused_with_a_place_and_writes_nothing(tmp_path: Pat
     assert all(letter.isprintable() or letter == "\n" for letter in done.err)
     assert sorted(path.name for path in (tmp_path / "walk").iterdir()) == ["evil.album", "pipe.album"]
     assert megabytes < MOST_MEGABYTES
+
+
+LEAF_OF_BOOK = "component leaf { takes width: length = 1 in  takes other: length = 1 in }\n"
+FOLDED = (
+    "  piece strip from kraft, height: 1 in, loose: yes {\n    run left to right {\n"
+    "      each k from 1 to 2400 { panel flat[k]: 1 pt  fold bend[k]: valley }\n      panel rest: 1 in\n    }\n  }\n"
+)
+
+
+def numbered(line: str, count: int) -> str:
+    """So many lines, with `#` standing for the number of each."""
+    return "\n".join(line.replace("#", str(number)) for number in range(count))
+
+
+PROSE = 'u# = "{words}#"'
+# Short recipes that ask for very much.
+OVERWORKED = {
+    "a sum of the family in each of it": album(
+        "  part page[k from 1 to 2000] = leaf(other: sum(page.width))", LEAF_OF_BOOK
+    ),
+    "a sum of a family in each fact": album(
+        "  part page[k from 1 to 2000] = leaf()\n" + numbered("x# = sum(page.width)", 2000), LEAF_OF_BOOK
+    ),
+    "a wide family again and again in one sum": album(
+        f"  part page[k from 1 to 4000] = leaf()\n  x = sum({', '.join(['page.width'] * 400)})", LEAF_OF_BOOK
+    ),
+    "ranges of a wide family": album(
+        "  part page[k from 1 to 4000] = leaf()\n" + numbered("x# = sum(page[1 to 4000].width)", 1000), LEAF_OF_BOOK
+    ),
+    "requirements that read a wide family": album(
+        "  part page[k from 1 to 2000] = leaf()\n"
+        '  each k from 1 to 2000 { require r: max(page.width) < 2 in because "{max(page.width)}" }', LEAF_OF_BOOK
+    ),
+    "long lists in one sum": album(
+        f"  ones = [{', '.join(['1 in'] * 400)}]\n" + numbered(f"x# = sum({', '.join(['ones'] * 400)})", 100)
+    ),
+    "many facts in many parts": album(
+        "  part page[k from 1 to 4900] = wide()", f"component wide {{ {numbered('x# = # in', 2000)} }}\n"
+    ),
+    "many general settings of many parts": album(
+        "  part page[k from 1 to 2000] = wide()\n" + numbered("page.x# = 2 in", 1000),
+        f"component wide {{ {numbered('x# = # in', 1000)} }}\n",
+    ),
+    "many layers around many parts": album(
+        "  part page[k from 1 to 2000] = start\n  start = leaf" + " with { width = 3 in }" * 60, LEAF_OF_BOOK
+    ),
+    "many variants of many parts": album("  part page[k from 1 to 300] = leaf()", LEAF_OF_BOOK)
+    + numbered("variant v# of card { page.width = 2 in }", 2000),
+    "many variants of many pieces": album(
+        "  piece slip[k from 1 to 100] from kraft, height: 1 in, width: 1 in, loose: yes"
+    ) + numbered("variant v# of card { slip.width = 2 in }", 500),
+    "many cuts in many pieces": album(
+        "  piece slip[k from 1 to 2000] from kraft, height: 9 in, width: 9 in, loose: yes {\n"
+        + numbered("w# = window(height: 1 pt, width: 1 pt, from_left: 1 in, from_tail: 1 in)", 1000) + " }"
+    ),
+    "long texts in many parts": album(
+        f'  long = "{"x" * 19_000}"\n  part page[k from 1 to 4000] = prose(words: long)',
+        f"component prose {{ takes words: text  {numbered(PROSE, 20)} }}\n",
+    ),
+    "spans of a strip with many folds": album(
+        FOLDED + "  pose up { strip.bend = square }\n"
+        + numbered("x# = span(strip.left, to: strip.right, along: width, pose: up)", 2000)
+    ),
+    "poses of a strip with many folds": album(FOLDED + "  pose up[k from 1 to 2400] { strip.bend = shut }"),
+    "places of many sides": album(
+        "  piece slip[k from 1 to 700] from kraft, height: 1 in, width: 1 in\n"
+        f"  place all: {', '.join(['slip.face'] * 50)}\n  close c[k from 1 to 300]: all to all"
+    ),
+    "steps that all wait for one another": album(
+        '  step first[k from 1 to 2000]: "Cut."\n  step then[k from 1 to 2000]: "Fold.", after: first'
+    ),
+}
+
+
+@pytest.mark.parametrize("text", OVERWORKED.values(), ids=OVERWORKED.keys())
+def test_a_short_recipe_that_asks_for_very_much_ends_at_the_limit_on_work(
+    monkeypatch: pytest.MonkeyPatch, text: str
+) -> None:
+    """At a tenth of the limit, so that the tests are quick: whatever passes the limit passes a tenth of it."""
+    monkeypatch.setattr(work, "MOST_WORK", MOST_WORK // 10)
+    compiled = compile_design("evil.album", text, lambda _: None)
+    told = [each for each in compiled.diagnostics if each.severity is Severity.ERROR]
+    assert [each.id for each in told] == ["too-much-work"]
+    # What was begun when the limit was passed is not finished, and no further design is begun.
+    assert compiled.designs[-1].worked_out.spent == MOST_WORK // 10 + 1
+
+
+def book(pages: int) -> str:
+    return album(
+        f"  part page[k from 1 to {pages}] = leaf(width: 2 in)\n"
+        f"  piece slip[k from 1 to {pages}] from kraft, height: page[k].width, width: page[{pages + 1} - k].other\n"
+        f"  each k from 2 to {pages} {{ join on[k]: slip[k].back to slip[1].face, by: sticky {{\n"
+        "    align slip[k].head to slip[1].head  align slip[k].left to slip[1].left } }\n"
+        "  sticky = stock(kind: glue)",
+        LEAF_OF_BOOK,
+    )
+
+
+def test_work_grows_with_the_book_in_a_straight_line() -> None:
+    spent = []
+    for pages in (100, 200, 400):
+        compiled = compile_design("long.album", book(pages), lambda _: None, planned=False)
+        assert not compiled.refused, compiled.diagnostics
+        spent.append(compiled.designs[0].worked_out.spent)
+    assert spent[2] - spent[1] == 2 * (spent[1] - spent[0])
+    assert spent[2] < MOST_WORK / 2
 
 
 @pytest.mark.parametrize("name", ["gusset", "board_height"])

@@ -94,6 +94,8 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
         spent = made.worked_out.spent
         designs.append(made)
         told.extend(found)
+        if made.worked_out.broken_off:
+            break
     # Designs that have a component in common have its faults in common: each is told once.
     return Compiled(tuple(designs), tuple(dict.fromkeys(told)))
 

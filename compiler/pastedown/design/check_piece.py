@@ -17,7 +17,7 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
-from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of, taken_in_run, wrong_edge_name
+from pastedown.design.piece_names import edge_names, misnamed, taken_in_run, wrong_edge_name
 from pastedown.design.setting_names import (
     PIECE_SETTINGS,
     WORDS_OF_SETTING,
@@ -89,7 +89,7 @@ def expect_fold_kind(inference: Inference, kind: str, span: Span) -> None:
 def check_set_of_piece(inference: Inference, piece: PieceOf, last: Dot, value: Expression, where: Where) -> None:
     """Check `sheet.name = value`: a side, a setting, a panel or a fold of its runs, or else something cut into it."""
     name = last.name
-    if name in ("height", "width") or name in panels_of(piece.statement):
+    if name in ("height", "width") or name in piece.panels:
         if isinstance(value, Call) and infer_expression.kind_of(inference, value, where) == TREATMENT:
             return
         infer_expression.expect(inference, value, where, A_LENGTH, f"The {name}")
@@ -97,12 +97,12 @@ def check_set_of_piece(inference: Inference, piece: PieceOf, last: Dot, value: E
         infer_expression.expect(inference, value, where, STOCK, "What a piece is cut from")
     elif name in WORDS_OF_SETTING:
         expect_word(inference, name, value)
-    elif name in lines_of(piece.statement):
+    elif name in piece.folds:
         expect_fold_kind(inference, value.span.text, value.span)
     elif name not in PIECE_SETTINGS or isinstance(value, Call):
         kind = one_of(infer_expression.kind_of(inference, value, where))
         if kind not in (TREATMENT, NOTHING, UNKNOWN):
-            known = [*PIECE_SETTINGS, *panels_of(piece.statement), *lines_of(piece.statement)]
+            known = [*PIECE_SETTINGS, *piece.panels, *piece.folds]
             inference.tell(
                 error(
                     "unknown-setting",

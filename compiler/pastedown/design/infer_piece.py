@@ -14,7 +14,7 @@ from pastedown.design.kind import (
     PieceOf,
     Several,
 )
-from pastedown.design.piece_names import edge_names, lines_of, misnamed, panels_of
+from pastedown.design.piece_names import edge_names, misnamed
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.source import Span
@@ -37,7 +37,7 @@ def kind_in_piece(
         return LINE
     if name in ("face", "back"):
         return FaceOf(piece) if not isinstance(kind, PanelOf) else PanelOf(piece, True)
-    panels, folds = panels_of(piece.statement), lines_of(piece.statement)
+    panels, folds = piece.panels, piece.folds
     if not isinstance(kind, PanelOf):
         if name == "area":
             return AN_AREA

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from attrs import frozen
 
+from pastedown.design.piece_names import lines_of, panels_of
 from pastedown.design.stock import WORDS_OF_STOCK
 from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
 from pastedown.tree.statement import Piece, Place
@@ -45,10 +47,19 @@ class Made:
 
 @frozen(eq=False)
 class PieceOf:
-    """A piece by its declaration, in the view of the part it belongs to."""
+    """A piece by its declaration, in the view of the part it belongs to. `panels` and `folds` are those of its runs by
+    name, and whether they have an index."""
 
     statement: Piece
     view: View
+
+    @cached_property
+    def panels(self) -> dict[str, bool]:
+        return panels_of(self.statement)
+
+    @cached_property
+    def folds(self) -> dict[str, bool]:
+        return lines_of(self.statement)
 
 
 @frozen(eq=False)

@@ -78,7 +78,9 @@ class _Trial:
 
     def judged(self, spent: int, *, on_marks: bool = True, chosen: Mapping[Variable, int] | None = None) -> Judged:
         worked_out = work_out(self.recipe, self.design, self.told, spent, on_marks=on_marks, chosen=chosen)
-        found = judge(worked_out.model) if worked_out.model is not None else ()
+        # Of one that was broken off nothing can be said.
+        whole = worked_out.model is not None and not worked_out.broken_off
+        found = judge(worked_out.model) if whole and worked_out.model is not None else ()
         return Judged(worked_out, (*worked_out.diagnostics, *found))
 
 
@@ -87,7 +89,7 @@ def on_marks(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
     did, an error says which requirement that is."""
     trial = _Trial(recipe, design, told)
     first = trial.judged(spent)
-    if not first.variables or first.worked_out.model is None:
+    if not first.variables or first.worked_out.model is None or first.worked_out.broken_off:
         return first
     written = trial.judged(first.worked_out.spent, on_marks=False)
     found = _Search(trial, first, written).run()

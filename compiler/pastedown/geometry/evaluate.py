@@ -21,7 +21,14 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
 from pastedown.geometry.stated_at import stated_at
 from pastedown.geometry.value import FamilyValue, ListValue, MakeableValue, SheetValue, TextValue, Word
-from pastedown.geometry.work import LONGEST_TEXT, Work, refuse_too_large, refuse_too_many
+from pastedown.geometry.work import (
+    LETTERS_IN_A_STEP,
+    LONGEST_TEXT,
+    WORK_OF_A_SLOT,
+    Work,
+    refuse_too_large,
+    refuse_too_many,
+)
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
 from pastedown.quantity.rounding import round_to
@@ -231,7 +238,9 @@ def text_value(text: Text, scope: Scope) -> TextValue:
                         way_out="Name a measure of it, as in {sheet.height}.",
                     )
                 )
-    if len(pieces) > 500 or sum(len(piece) for piece in pieces if isinstance(piece, str)) > LONGEST_TEXT:
+    letters = sum(len(piece) for piece in pieces if isinstance(piece, str))
+    work_of(scope).spend(text.span, letters // LETTERS_IN_A_STEP + WORK_OF_A_SLOT * len(pieces))
+    if len(pieces) > 500 or letters > LONGEST_TEXT:
         raise Fault(
             error(
                 "text-too-long",

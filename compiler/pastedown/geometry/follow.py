@@ -23,6 +23,7 @@ from pastedown.geometry.value import (
     PanelValue,
     Reference,
 )
+from pastedown.geometry.work import WORK_OF_A_READING
 from pastedown.quantity.quantity import number
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import Span
@@ -39,12 +40,19 @@ def follow(path: Path, scope: Scope) -> Value:
     for trailer in path.trailers:
         match trailer:
             case Dot(name=name, span=span):
+                _spend_on_members(value, path.span, scope)
                 value = member(value, name, span)
             case Index(value=index, span=span):
                 value = _at(value, index, span, scope)
             case Slice(first=first, last=last, span=span):
                 value = _some(value, first, last, span, scope)
     return value
+
+
+def _spend_on_members(value: Value, span: Span, scope: Scope) -> None:
+    """Whoever reads a family reads every member of it."""
+    if isinstance(value, FamilyValue):
+        work_of(scope).spend(span, WORK_OF_A_READING * len(value.items))
 
 
 def _head(path: Path, scope: Scope) -> Value:
@@ -193,9 +201,8 @@ def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
             )
         )
     wanted = whole_number(index, scope)
-    for at, item in value.items:
-        if at == wanted:
-            return item
+    if (item := value.at(wanted)) is not None:
+        return item
     raise Fault(_not_there(value, wanted, span))
 
 
@@ -228,6 +235,7 @@ def _some(value: Value, first: Expression, last: Expression, span: Span, scope: 
             )
         )
     wanted = whole_range(first, last, scope)
+    _spend_on_members(value, span, scope)
     known = dict(value.items)
     for index in wanted:
         if index not in known:

@@ -50,12 +50,14 @@ WithPath = TypeVar("WithPath", bound=HasPath)
 @frozen(eq=False)
 class WorkedOut:
     """The model, and the part it was read off, which `why` asks for derivations. Both are None where not even the
-    album could be begun. `spent` are the steps of work that went into it and into the designs before it."""
+    album could be begun. `spent` are the steps of work that went into it and into the designs before it; at the limit
+    it is `broken_off`."""
 
     model: model.Model | None
     root: Instance | None
     diagnostics: tuple[Diagnostic, ...]
     spent: int
+    broken_off: bool = False
 
 
 def work_out(
@@ -87,12 +89,14 @@ def work_out(
     if root is not None:
         ruler_of(root)  # before anything else, for messages are written with it
         made = _model(root, design, recipe.read_whole)
-    return WorkedOut(made, root, tuple(work.diagnostics), work.spent)
+    return WorkedOut(made, root, tuple(work.diagnostics), work.spent, work.is_used_up)
 
 
 def instances(root: Instance) -> Iterator[Instance]:
     """Every part of a design, the album first, then by path. Parts that failed are left out."""
     yield root
+    if root.work.is_used_up:
+        return
     for name in root.names():
         if root.kind_of(name) is not Part:
             continue
@@ -128,7 +132,8 @@ class _Gathered:
 def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
     gathered = _Gathered()
     for instance in instances(root):
-        _gather(instance, gathered)
+        if not root.work.is_used_up:
+            _gather(instance, gathered)
     tell_idle_settings(root)
     _tell_unused(root.work)
     return model.Model(
@@ -169,6 +174,8 @@ def _gather(instance: Instance, gathered: _Gathered) -> None:
     instance.work.gathering = instance
     gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
     for kind, name in _named(instance):
+        if instance.work.is_used_up:
+            return
         with instance.work.telling():
             if kind is Require:
                 gathered.requirements.extend(settle_requirement(instance, name))

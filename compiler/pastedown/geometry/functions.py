@@ -13,14 +13,14 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import evaluate, quantity, truth
+from pastedown.geometry.evaluate import evaluate, quantity, truth, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.stock_value import stock_with
 from pastedown.geometry.treatment import treatment
 from pastedown.geometry.value import FamilyValue, ListValue
-from pastedown.geometry.work import refuse_too_large
+from pastedown.geometry.work import WORK_OF_A_SUMMAND, refuse_too_large
 from pastedown.quantity.quantity import Quantity, number
 from pastedown.tree.expression import Call, Expression
 
@@ -43,6 +43,7 @@ def _quantities(call: Call, scope: Scope) -> list[Quantity]:
     for argument in values_in_brackets(call).values():
         value = evaluate(argument, scope)
         items = value.items if isinstance(value, ListValue) else each_of(value)
+        work_of(scope).spend(argument.span, WORK_OF_A_SUMMAND * len(items))
         for item in items:
             if not isinstance(item, Quantity):
                 raise Fault(

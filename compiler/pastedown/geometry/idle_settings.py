@@ -13,44 +13,50 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Entry, Segment
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.value import FamilyValue
+from pastedown.geometry.work import WORK_OF_A_READING
+
+Members = dict[int | None, object]
 
 
 def tell_idle_settings(root: Instance) -> None:
     """Tell, once a place, of every setting in the outermost braces whose member is not there."""
+    known: dict[tuple[object, str], Members | None] = {}
     layer = root.layers[0]
     for name in layer.names():
         for entry in layer.entries(name):
             numbered = any(segment.index is not None for segment in entry.path)
-            if entry.is_setting and numbered and root.kind_of(name) is not None:
+            if entry.is_setting and numbered and root.kind_of(name) is not None and not root.work.is_used_up:
                 with root.work.telling():
-                    _follow(root, entry)
+                    _follow(root, entry, known)
 
 
-def _follow(root: Instance, entry: Entry) -> None:
-    root.work.spend(entry.span, len(entry.path))
+def _follow(root: Instance, entry: Entry, known: dict[tuple[object, str], Members | None]) -> None:
     reached: list[object] = [root]
     for at, segment in enumerate(entry.path):
-        families = [_members(thing, segment) for thing in reached]
-        if not families or any(family is None for family in families):
-            return  # no family, or one that failed: that is told elsewhere
-        found = [members for members in families if members is not None]
-        if segment.index is not None and all(segment.index not in members for members in found):
+        root.work.spend(entry.span, WORK_OF_A_READING * len(reached))
+        found: list[Members] = []
+        for thing in reached:
+            if (thing, segment.name) not in known:
+                known[thing, segment.name] = _members(thing, segment)
+            members = known[thing, segment.name]
+            if members is None:
+                return  # no family: what is wrong with that is told elsewhere
+            found.append(members)
+        if segment.index is not None and found and all(segment.index not in members for members in found):
             _tell(root, entry, at, sorted({number for members in found for number in members if number is not None}))
             return
-        reached = [
-            value
-            for members in found
-            for number, value in members.items()
-            if value is not None and segment.index in (None, number)
-        ]
+        if segment.index is None:
+            reached = [value for members in found for value in members.values() if value is not None]
+        else:
+            reached = [value for members in found if (value := members.get(segment.index)) is not None]
 
 
-def _members(thing: object, segment: Segment) -> dict[int | None, object] | None:
+def _members(thing: object, segment: Segment) -> Members | None:
     """What goes by a name, by number; None stands for a member that was taken away. None where it is no family."""
     if isinstance(thing, Instance):
         if thing.kind_of(segment.name) is None:
             return None
-        members: dict[int | None, object] = dict.fromkeys(thing.numbers(segment.name))
+        members: Members = dict.fromkeys(thing.numbers(segment.name))
         if not thing.is_removed(segment.name):
             members.update(_numbered(thing.lookup(segment.name, segment.span)))
         return members

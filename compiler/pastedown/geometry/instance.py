@@ -14,7 +14,15 @@ from pastedown.diagnostic.nearest_name import meant_or_one_of, nearest_name
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, Entry, Layer, LayerPlan, Scope, bind, description_of, set_twice
 from pastedown.geometry.value import FamilyValue, MakeableValue, Nothing, Reference
-from pastedown.geometry.work import DEEPEST_PARTS, WORK_OF_ONE, Work
+from pastedown.geometry.work import (
+    DEEPEST_PARTS,
+    WORK_OF_A_FACT,
+    WORK_OF_A_LAYER,
+    WORK_OF_A_PART,
+    WORK_OF_AN_ENTRY,
+    WORK_OF_ONE,
+    Work,
+)
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Path
 from pastedown.tree.statement import Family, Fold, Join, Part, Piece, Place, Pose, Require, Step, Takes
@@ -44,7 +52,7 @@ class Instance:
         self._declared: dict[str, dict[int | None, tuple[Entry, Scope]]] = {}
         self._refuse_nesting(description)
         handed_on = parent.layers_below(name, index, self) if parent is not None else []
-        work.spend(span, WORK_OF_ONE * (len(handed_on) + len(description.layers)))
+        work.spend(span, WORK_OF_A_PART + WORK_OF_A_LAYER * (len(handed_on) + len(description.layers)))
         self.layers: list[Layer] = [*handed_on, *(bind(plan, self) for plan in description.layers)]
 
     def _refuse_nesting(self, description: Description) -> None:
@@ -98,7 +106,9 @@ class Instance:
         layers: list[Layer] = []
         for layer in self.layers:
             entries: dict[str, list[Entry]] = {}
-            for entry in layer.entries_of(name, index):
+            said = layer.entries_of(name, index)
+            self.work.spend(self.span, WORK_OF_AN_ENTRY * len(said))
+            for entry in said:
                 inner = entry.below(name, index, child)
                 if inner is not None:
                     entries.setdefault(inner.path[0].name, []).append(inner)
@@ -260,7 +270,9 @@ class Instance:
 
     def has(self, name: str) -> bool:
         """Whether this part has a name, worked out or spoilt."""
-        return self._where(name) is not None or self._is_spoilt(name) or self._deciding(name) is not None
+        if name in self._values or self._where(name) is not None:
+            return True
+        return self._is_spoilt(name) or self._deciding(name) is not None
 
     def _deciding(self, name: str) -> Layer | None:
         """The layer that is just finding out what it says of `name`: an `each` or an `if` around it is worked out."""
@@ -273,8 +285,6 @@ class Instance:
 
     def lookup(self, name: str, span: Span) -> Value:
         """The value of a name of this part. Raises Fault when there is none, Spoilt when it failed before."""
-        if (deciding := self._deciding(name)) is not None:
-            raise self.work.ring((deciding, name), self.path_of(name, None), span)
         if name in self._values:
             known = self._values[name]
             if known is None:
@@ -284,6 +294,9 @@ class Instance:
             if (self, name) in self.work.moved:
                 self.work.hangs_on(self.work.moved[self, name])
             return known
+        if (deciding := self._deciding(name)) is not None:
+            raise self.work.ring((deciding, name), self.path_of(name, None), span)
+        self.work.spend(span, WORK_OF_A_FACT)
         with self.work.working_out((self, name), self.path_of(name, None), self._where(name) or span):
             try:
                 value = self._work_out(name, span)

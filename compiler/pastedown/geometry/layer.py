@@ -15,7 +15,7 @@ from pastedown.design.body import Body, Guard, Placed, is_declaration, left_head
 from pastedown.design.recipe import ComponentOf, File, Makeable, VariantOf
 from pastedown.diagnostic import Label, error
 from pastedown.geometry.fault import Fault, Spoilt
-from pastedown.geometry.work import WORK_OF_ONE, refuse_too_many
+from pastedown.geometry.work import WORK_OF_AN_ENTRY, WORK_OF_ONE, refuse_too_many
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Dot, Expression, Index, Path
 from pastedown.tree.statement import Amend, Fact, Statement, When
@@ -142,7 +142,9 @@ class Layer:
         assert part is not None
         try:
             with part.work.working_out((self, name), part.path_of(name, None), name_span(placed.statement)):
-                found.extend(_entries_of(placed, scope))
+                said = _entries_of(placed, scope)
+                part.work.spend(placed.statement.span, WORK_OF_AN_ENTRY * len(said))
+                found.extend(said)
         except Fault as fault:
             self.spoilt.add(name)
             part.work.tell(fault.diagnostic)
@@ -150,12 +152,13 @@ class Layer:
             self.spoilt.add(name)
 
     def entries_of(self, name: str, index: int | None) -> list[Entry]:
-        """What this layer says of `name` or, with an index, of that member: of all members and of that one."""
+        """What this layer sets of `name` or, with an index, of that member: of all members and of that one."""
         entries = self.entries(name)
         if name not in self._by_index:
             self._by_index[name] = {}
             for entry in entries:
-                self._by_index[name].setdefault(entry.path[0].index, []).append(entry)
+                if entry.is_setting or len(entry.path) > 1:
+                    self._by_index[name].setdefault(entry.path[0].index, []).append(entry)
         found = self._by_index[name]
         of_all = found.get(None, [])
         return of_all if index is None else [*of_all, *found.get(index, [])]

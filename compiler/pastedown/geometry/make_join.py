@@ -14,7 +14,7 @@ from pastedown.geometry.follow import each_of, follow
 from pastedown.geometry.layer import Entry, Layer, Scope
 from pastedown.geometry.place import faces_at
 from pastedown.geometry.value import FaceValue, LineValue, TextValue
-from pastedown.geometry.work import WORK_OF_ONE
+from pastedown.geometry.work import WORK_OF_A_READING, WORK_OF_A_WAIT, WORK_OF_ONE
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Expression, ListOf, Path, Text
 from pastedown.tree.statement import Align, Fold, Join, Setting, Step
@@ -91,7 +91,9 @@ class Named:
                 )
             if _was_taken_away(one, scope):
                 continue
-            for value in each_of(follow(one, scope)):
+            things = each_of(follow(one, scope))
+            self.instance.work.spend(one.span, WORK_OF_A_WAIT * len(things))
+            for value in things:
                 path = getattr(value, "path", None)
                 if path is None:
                     raise Fault(
@@ -187,6 +189,7 @@ class JoinMaker(Named):
 
     def _faces(self, path: Path) -> tuple[FaceValue, ...]:
         faces = faces_at(path, self.scope)
+        self.instance.work.spend(path.span, WORK_OF_A_READING * len(faces))
         if not faces:
             raise Fault(
                 error(

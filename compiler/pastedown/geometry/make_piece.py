@@ -20,6 +20,7 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Layer, Scope, expand, set_twice
 from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
+from pastedown.geometry.work import WORK_OF_A_PIECE, WORK_OF_AN_ENTRY
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.source import Span
 from pastedown.tree.expression import Call, Expression, Path
@@ -54,7 +55,9 @@ class PieceMaker:
         self._panels: dict[tuple[str, str], Panel] = {}
         self._folds: dict[tuple[str, Length], str] = {}
         self._families: dict[tuple[str, str], Value] = {}
+        self._names_in_runs: dict[str, set[str]] = {}
         instance.work.count_thing(entry.span)
+        instance.work.spend(entry.span, WORK_OF_A_PIECE)
 
     # -- settings ------------------------------------------------------------------------------------------------------
 
@@ -144,6 +147,7 @@ class PieceMaker:
         """The statements in its braces, `each` written out and `if` decided."""
         if self._statements is None:
             self._statements = tuple(_written_out(self.statement.body, self.scope))
+            self.instance.work.spend(self.statement.span, WORK_OF_AN_ENTRY * len(self._statements))
         return self._statements
 
     # -- sides and runs ------------------------------------------------------------------------------------------------
@@ -441,39 +445,32 @@ class PieceMaker:
             run = self.run(axis)
             assert run is not None
             if (axis, name) not in self._families:
-                self._families[axis, name] = self._family(run, name)
+                self._families.update(((axis, each), value) for each, value in self._families_of(run))
             return self._families[axis, name]
         return None
 
-    def _family(self, run: Run, name: str) -> Value:
-        """The panels or folds of a run that go by a name, or the only one if it has no index."""
-        items: list[tuple[int | None, Value]] = []
+    def _families_of(self, run: Run) -> Iterator[tuple[str, Value]]:
+        """The panels and folds of a run by the name they go by, a single one where it has no index."""
+        families: dict[str, list[tuple[int | None, Value]]] = {}
         for panel in run.panels:
-            if panel.name.partition("[")[0] == name:
-                items.append((_index(panel.name), PanelValue(self, run.axis, panel.name)))
+            found = families.setdefault(panel.name.partition("[")[0], [])
+            found.append((_index(panel.name), PanelValue(self, run.axis, panel.name)))
         for score in run.scores:
-            if score.name.partition("[")[0] == name:
-                line = self._line(run, score.at, f"{self.path}.{score.name}", score.name)
-                items.append((_index(score.name), line))
-        if len(items) == 1 and items[0][0] is None:
-            return items[0][1]
-        return FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
+            line = self._line(run, score.at, f"{self.path}.{score.name}", score.name)
+            families.setdefault(score.name.partition("[")[0], []).append((_index(score.name), line))
+        for name, items in families.items():
+            if len(items) == 1 and items[0][0] is None:
+                yield name, items[0][1]
+            else:
+                yield name, FamilyValue(f"{self.path}.{name}", tuple((index or 0, value) for index, value in items))
 
     def _run_names(self, axis: str, name: str) -> bool:
         """Whether a run along `axis` has a panel or fold called `name`, told without working out any length."""
-
-        def named(body: tuple[Statement, ...]) -> bool:
-            return any(
-                named(inner.body)
-                if isinstance(inner, Guard)
-                else isinstance(inner, PanelStatement | Fold) and inner.family.name == name
-                for inner in body
-            )
-
-        return any(
-            isinstance(statement, RunStatement) and self._run_axis(statement) == axis and named(statement.body)
-            for statement, _ in self.statements()
-        )
+        if axis not in self._names_in_runs:
+            runs = [run for run, _ in self.statements() if isinstance(run, RunStatement)]
+            along = [run for run in runs if self._run_axis(run) == axis]
+            self._names_in_runs[axis] = {found for run in along for found in _names_in(run.body)}
+        return name in self._names_in_runs[axis]
 
     def _line(self, run: Run, at: Length, words: str, fold: str) -> LineValue:
         return LineValue(self, run.axis, words, run.side - at if run.reversed else at, fold)
@@ -535,6 +532,14 @@ class PieceMaker:
 def _is_of_a_cut(expression: Expression) -> bool:
     """Whether words about an edge say what is cut into it; else they are its name."""
     return isinstance(expression, Call) or (isinstance(expression, Path) and expression.head == "nothing")
+
+
+def _names_in(body: tuple[Statement, ...]) -> Iterator[str]:
+    for statement in body:
+        if isinstance(statement, Guard):
+            yield from _names_in(statement.body)
+        elif isinstance(statement, PanelStatement | Fold):
+            yield statement.family.name
 
 
 def _index(name: str) -> int | None:

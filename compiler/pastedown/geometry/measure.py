@@ -15,6 +15,7 @@ from pastedown.geometry.layer import Scope
 from pastedown.geometry.piece import Run
 from pastedown.geometry.pose import EXACT_ANGLES, Angles, pose_at, read_pose
 from pastedown.geometry.value import LineValue
+from pastedown.geometry.work import WORK_OF_A_FOLDED_PANEL
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Call, Expression, Path
 
@@ -103,6 +104,7 @@ def _measured(first: LineValue, last: LineValue, pose: Expression, scope: Scope)
     run = first.piece.run(first.axis)
     if run is None or said is None:
         return Measured(_absolute(last.at - first.at), first, last, None, None)
+    work_of(scope).spend(pose.span, WORK_OF_A_FOLDED_PANEL * len(run.panels))
     _refuse_bent(run, first, last, said, pose)
     section = _section(run, first, said, pose)
     length = _absolute(_point(section, run, last, pose).x - _point(section, run, first, pose).x)

@@ -25,6 +25,8 @@ def measurements_of(instance: Instance) -> list[Measurement]:
     is told."""
     found: list[Measurement] = []
     for name in instance.names():
+        if instance.work.is_used_up:
+            break
         kind = instance.kind_of(name)
         try:
             if kind is None or kind is Takes:

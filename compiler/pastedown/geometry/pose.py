@@ -99,7 +99,9 @@ def _read(body: tuple[Statement, ...], scope: Scope, angles: dict[tuple[str, str
 def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> None:
     from pastedown.geometry.instance import Instance
 
-    for value in each_of(follow(fact.path, scope)):
+    values = each_of(follow(fact.path, scope))
+    work_of(scope).spend(fact.path.span, WORK_OF_ONE * len(values))
+    for value in values:
         if isinstance(value, LineValue) and value.fold:
             angles[(value.piece.path, value.fold)] = _angle(fact, scope)
         elif isinstance(value, PanelValue) and value.piece.panel(value).bends:

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from pastedown.design.brackets import TREATMENTS, word_of
 from pastedown.diagnostic import error
-from pastedown.geometry.evaluate import length
+from pastedown.geometry.evaluate import length, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.value import Treatment
+from pastedown.geometry.work import WORK_OF_A_CUT
 from pastedown.tree.expression import Call
 
 if TYPE_CHECKING:
@@ -21,6 +22,7 @@ def treatment(call: Call, scope: Scope) -> Value:
     """The value of a treatment's call. Every length has to be more than nought, distances nought or more."""
     from pastedown.geometry.functions import values_in_brackets
 
+    work_of(scope).spend(call.span, WORK_OF_A_CUT)
     name = call.called.head
     kind = TREATMENTS[name]
     words = dict(kind.words)

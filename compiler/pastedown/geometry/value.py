@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeAlias
 
-from attrs import frozen
+from attrs import field, frozen
 
 from pastedown.design.stock import Stock
 from pastedown.quantity.quantity import Length, Quantity
@@ -72,6 +72,13 @@ class FamilyValue:
 
     name: str
     items: tuple[tuple[int, Value], ...]
+    _by_index: dict[int, Value] = field(init=False, repr=False, factory=dict)
+
+    def at(self, index: int) -> Value | None:
+        """The member of this number; None where there is none."""
+        if not self._by_index:
+            self._by_index.update(self.items)
+        return self._by_index.get(index)
 
 
 @frozen

@@ -36,8 +36,20 @@ LONGEST_TEXT = 20_000
 TOLD_ONCE_A_SENTENCE = ("caliper-missing", "stock-incomplete")
 # Stands in `settled` for what failed.
 _FAILED = object()
-# What one round of an `each`, or one member of a family, costs of MOST_WORK: it takes room besides time.
-WORK_OF_ONE = 20
+# What things cost of MOST_WORK beside the expressions looked at for them, by the time and the room that they take.
+WORK_OF_ONE = 20  # one round of an `each`, one member of a family
+WORK_OF_A_PART = 100
+WORK_OF_A_LAYER = 40
+WORK_OF_AN_ENTRY = 8  # one thing that a layer says
+WORK_OF_A_FACT = 30
+WORK_OF_A_READING = 8  # of one member of a family
+WORK_OF_A_PIECE = 400
+WORK_OF_A_CUT = 100
+WORK_OF_A_SUMMAND = 8
+WORK_OF_A_FOLDED_PANEL = 40
+WORK_OF_A_WAIT = 15  # one thing that comes after another
+WORK_OF_A_SLOT = 3
+LETTERS_IN_A_STEP = 40
 
 
 @define
@@ -137,16 +149,21 @@ class Work:
             return diagnostic
         return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here")))
 
+    @property
+    def is_used_up(self) -> bool:
+        """Whether more was asked for than is allowed. That has been told; nothing more need be looked at."""
+        return self.spent > MOST_WORK
+
     def spend(self, span: Span, steps: int = 1) -> None:
         """Count steps of work. Raises Spoilt when the recipe asks for more than is allowed."""
-        self.spent += steps
-        if self.spent > MOST_WORK:
+        self.spent = min(self.spent + steps, MOST_WORK + 1)
+        if self.is_used_up:
             self._stop(
                 error(
                     "too-much-work",
                     span,
                     "This design asks for more arithmetic than a recipe may.",
-                    reason=f"The limit is {MOST_WORK} steps of working out; a large album takes some ten thousand.",
+                    reason=f"The limit is {MOST_WORK} steps of working out; a large album takes some forty thousand.",
                     way_out="Look for repetitions inside repetitions.",
                 )
             )
