@@ -20,7 +20,7 @@ def line(shown: str, beginning: str) -> str:
 
 def test_each_stock_has_its_amount() -> None:
     shown = text(*materials())
-    assert line(shown, "kraft card ").split()[-7:] == ["about", "306.56", "sq", "in", "at", "least", "3"]
+    assert line(shown, "kraft card ").split()[-8:] == ["about", "306.56", "sq", "in", "at", "least", "3", "sheets"]
     assert line(shown, "narrow tape").endswith("174 3/4 in")
     assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4"]
 
@@ -40,7 +40,10 @@ def test_the_pieces_are_weighed() -> None:
 
 def test_costs_are_summed_by_currency_over_whole_packs() -> None:
     # Three sheets in packs of two are two packs of 4.20, four magnets one pack of 3.
-    assert text(*materials()).endswith("\nPriced packs cost at least 11.40 EUR and 2.00 USD.\n")
+    assert text(*materials()).endswith(
+        "\nPriced packs cost at least 11.40 EUR and 2.00 USD. Not in the total, since no price or no\n"
+        "number of packs is known: narrow tape.\n"
+    )
 
 
 def test_a_design_of_nothing_needs_nothing() -> None:

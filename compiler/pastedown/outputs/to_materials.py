@@ -1,11 +1,10 @@
 """The materials: what to buy or have at hand, and how much of it the pieces take at least."""
 
-from math import ceil
-
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
-from pastedown.outputs.in_words import measure, prose, sentence
+from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import Material, Plan
+from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MASS, NUMBER, Dimension
 from pastedown.quantity.quantity import Quantity
@@ -13,27 +12,28 @@ from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import csv_decimal, write, write_text
 
 _NOTE = (
-    "The amount is what the pieces themselves take. The number of sheets is the least that their area asks for: how "
-    "pieces lie on a sheet, offcuts and spares may ask for more."
+    "The amount is what the pieces themselves take. Sheets are counted by a plan of how the pieces lie on them, with "
+    "cuts from edge to edge and no spares; rolls so that no strip is joined. Where only the area is known it says at "
+    "least."
 )
 _COLUMNS = (
     Column("stock", 26),
     Column("kind", 8),
     Column("size", 20),
     Column("amount", 20, measures=True),
-    Column("sheets", 12, to_the_right=True),
+    Column("to buy", 19, to_the_right=True),
 )
 _CSV_TITLES = (
     "stock", "kind", "size", "use", "thickness in", "thickness mm", "weight gsm", "grain", "pieces", "amount",
     "amount inch", "unit inch", "amount metric", "unit metric", "sheets at least", "mass g", "price", "currency",
-    "pack",
+    "pack", "to buy", "fewest possible", "packs", "cost",
 )  # fmt: skip
 _CSV_UNITS = {LENGTH: ("in", "mm"), AREA: ("sq in", "sq mm"), NUMBER: ("", "")}
 
 
 def make(plan: Plan) -> dict[str, bytes]:
     """materials.txt and materials.csv"""
-    rows = [_csv_row(material, plan.ruler) for material in plan.materials]
+    rows = [_csv_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials]
     return {"materials.txt": text_file(_text(plan)), "materials.csv": csv_file(_CSV_TITLES, rows)}
 
 
@@ -41,28 +41,28 @@ def _text(plan: Plan) -> list[str]:
     lines = [*heading(f"Materials: {plan.title}"), ""]
     if not plan.materials:
         return [*lines, "Nothing is needed."]
-    lines += [*wrapped(_NOTE), "", *table(_COLUMNS, [_row(material, plan.ruler) for material in plan.materials])]
-    details = [line for material in plan.materials for line in _details(material, plan.ruler)]
+    needs = [(material, to_buy(material, plan.pieces)) for material in plan.materials]
+    rows = [_row(material, need, plan.ruler) for material, need in needs]
+    lines += [*wrapped(_NOTE), "", *table(_COLUMNS, rows)]
+    details = [line for material, need in needs for line in _details(material, need, plan.ruler)]
     lines += ["", *details] if details else []
     weighed = _mass(plan)
     lines += ["", *wrapped(f"The pieces whose weight can be told weigh {weighed} together.")] if weighed else []
-    costs = _costs_at_least(plan)
-    lines += ["", *wrapped(f"Priced packs cost at least {costs}.")] if costs else []
-    return lines
+    return lines + _costs(needs, plan.ruler)
 
 
-def _row(material: Material, ruler: Ruler) -> tuple[str, ...]:
-    sheets = material.sheets_at_least
+def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str, ...]:
+    bought = counted(need.count, need.noun) if need is not None and need.noun else ""
     return (
         material.stock,
         material.kind,
         prose(material.size, ruler),
         measure(material.amount, ruler),
-        "" if sheets is None else f"at least {sheets}",
+        f"at least {bought}" if need is not None and bought and need.is_floor else bought,
     )
 
 
-def _details(material: Material, ruler: Ruler) -> list[str]:
+def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
     """What it is for, and what to ask for in the shop: thickness, weight, grain and price."""
     use = [sentence(f"for {prose(material.use, ruler)}")] if material.use else []
     said = []
@@ -74,7 +74,8 @@ def _details(material: Material, ruler: Ruler) -> list[str]:
         said.append(f"grain {material.grain}")
     if material.price is not None:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
-    sentences = [*use, sentence(", ".join(said))] if said else use
+    proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
+    sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
     return wrapped(f"{material.stock}: {' '.join(sentences)}", rest="    ") if sentences else []
 
 
@@ -87,27 +88,37 @@ def _mass(plan: Plan) -> str:
     return measure(sum(masses[1:], masses[0]), plan.ruler) if masses else ""
 
 
-def _costs_at_least(plan: Plan) -> str:
-    """The price of the fewest packs that hold enough, one sum a currency; what is sold by length is not in it."""
+def _proof(need: ToBuy) -> str:
+    bought = counted(need.count, need.noun)
+    packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
+    if need.count == need.least:
+        return f"{bought}{packs}, proven fewest."
+    return f"{bought}{packs}; no plan can do with fewer than {need.least}."
+
+
+def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str]:
+    """What whole packs cost, one sum a currency, and the names of all that is not in it."""
     costs: dict[Dimension, Quantity] = {}
-    for material in plan.materials:
-        packs = _packs_at_least(material)
-        if material.price is not None and packs is not None:
-            cost = material.price * packs
-            before = costs.get(cost.dimension)
-            costs[cost.dimension] = cost if before is None else before + cost
+    floor, without = False, []
+    for material, need in needs:
+        if material.price is None or need is None:
+            without.append(material.stock)
+            continue
+        floor = floor or need.is_floor
+        cost = material.price * need.packs
+        before = costs.get(cost.dimension)
+        costs[cost.dimension] = cost if before is None else before + cost
+    if not costs and all(material.price is None for material, _ in needs):
+        return []
     in_order = sorted(costs.values(), key=lambda cost: cost.dimension.currency)
-    return " and ".join(measure(cost, plan.ruler) for cost in in_order)
+    total = " and ".join(measure(cost, ruler) for cost in in_order)
+    said = [f"Priced packs cost {'at least ' if floor else ''}{total}."] if total else []
+    if without:
+        said.append(f"Not in the total, since no price or no number of packs is known: {', '.join(without)}.")
+    return ["", *wrapped(" ".join(said))]
 
 
-def _packs_at_least(material: Material) -> int | None:
-    count = material.sheets_at_least
-    if count is None and material.amount.dimension == NUMBER:
-        count = ceil(material.amount.value)
-    return None if count is None else -(-count // max(material.pack, 1))
-
-
-def _csv_row(material: Material, ruler: Ruler) -> tuple[str | int, ...]:
+def _csv_row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str | int, ...]:
     caliper, weight, mass, price = material.caliper, material.weight, material.mass, material.price
     amount = material.amount
     inch_unit, metric_unit = _CSV_UNITS.get(amount.dimension, ("", ""))
@@ -132,4 +143,8 @@ def _csv_row(material: Material, ruler: Ruler) -> tuple[str | int, ...]:
         "" if price is None else rounded_decimal(price.value, 4),
         "" if price is None else price.dimension.currency,
         material.pack,
+        "" if need is None else need.count,
+        "" if need is None or need.is_floor else need.least,
+        "" if need is None else need.packs,
+        "" if need is None or price is None else rounded_decimal((price * need.packs).value, 4),
     )

@@ -16,7 +16,7 @@ from pastedown.plan.bonded_zones import Zone, bonded_zones
 from pastedown.plan.plan import Material, PlanText
 from pastedown.plan.sentence import sentence
 from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS
-from pastedown.quantity.quantity import NO_LENGTH, Quantity, number
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number
 
 _ROLLED_KINDS = ("tape", "ribbon")
 _NO_AREA = Quantity(number(0).value, AREA)
@@ -68,6 +68,11 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         pack=stock.pack,
         use=_use_in_words(stock, use),
         mass=_mass(stock, use),
+        sheet=stock.sheet,
+        decorated=stock.decorated,
+        zones=len(use.zones),
+        roll_length=stock.roll_length if _is_rolled(stock) else None,
+        strips=_strips(stock, use) if _is_rolled(stock) else (),
     )
 
 
@@ -93,6 +98,16 @@ def _amount(stock: Stock, use: _Use) -> Quantity:
 
 def _is_rolled(stock: Stock) -> bool:
     return stock.sheet is None and (stock.roll_width is not None or stock.kind in _ROLLED_KINDS)
+
+
+def _strips(stock: Stock, use: _Use) -> tuple[Length, ...]:
+    """What each piece and each zone takes off the roll in one, right across it; the longest first."""
+    strips = [zone.long_side for zone in use.zones]
+    for piece in use.pieces:
+        short, long = sorted((piece.height, piece.width))
+        lies_across = stock.roll_width is not None and long <= stock.roll_width
+        strips.append(short if lies_across else long)
+    return tuple(sorted(strips, reverse=True))
 
 
 def _area(use: _Use) -> Quantity:

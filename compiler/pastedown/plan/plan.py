@@ -168,7 +168,8 @@ class Material:
     """One stock to buy. `use` says in words what for; `amount` is how much the pieces take: sheets' area, a length of
     tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
     for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
-    `mass` that of its cut pieces together, None where it cannot be told."""
+    `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
+    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks."""
 
     stock: str
     kind: str
@@ -183,6 +184,11 @@ class Material:
     pack: int
     use: PlanText = ()
     mass: Quantity | None = None
+    sheet: tuple[Length, Length] | None = None
+    decorated: str = "none"
+    zones: int = 0
+    roll_length: Length | None = None
+    strips: tuple[Length, ...] = ()
 
 
 @frozen
