@@ -9,11 +9,13 @@ from functools import lru_cache
 
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.make_plan import make_plan
-from pastedown.cutting.problem import Piece, Problem, Sheet
+from pastedown.cutting.problem import Effort, Piece, Problem, Sheet
 from pastedown.plan.plan import CutPiece, Material
 from pastedown.quantity.quantity import NO_LENGTH, Length
 
 _Sides = tuple[Length, Length]
+# One album is a small problem. Without libraries, so that the count is the same whether they are installed or not.
+_EFFORT = Effort(work=1_000, libraries=False)
 
 
 def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan | None:
@@ -39,7 +41,7 @@ def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan 
 @lru_cache(maxsize=32)
 def _planned(problem: Problem) -> CuttingPlan:
     """Several outputs ask for the same plan."""
-    return make_plan(problem)
+    return make_plan(problem, _EFFORT)
 
 
 def _laid(material: Material, piece: CutPiece) -> _Sides | None:
