@@ -9,6 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import Compiled, compile_design
+from pastedown.diagnostic import Diagnostic
+from pastedown.fit import on_marks
+from pastedown.fit.every_check import WORK_OF_A_FIELD, judge, work_of_judging
 from pastedown.fit.on_marks import MOST_SYSTEMS
 from pastedown.geometry.model import Model
 from pastedown.outputs.to_cut_list import make
@@ -327,3 +330,38 @@ def test_a_ruler_that_hangs_on_what_is_taken_moves_it_not() -> None:
 def test_the_unit_of_writing_changes_no_mark(unit: str) -> None:
     written = {"in": "9/16 in", "mm": "14.2875 mm"}[unit]
     assert moves(leaf(f"part one = leaf(paper: kraft, turn: {written})")) == {"one.turn": Fraction(5, 8)}
+
+
+def test_judging_counts_as_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Else a design with large pieces would be judged for minutes."""
+    lengths = [f"{letter}_1" for letter in "abcdef"]
+    taken = "\n".join(f"  takes {name}: length(mark: nearest) = 1 in" for name in lengths)
+    given = ", ".join(f"{name}: 1 1/32 in" for name in lengths)
+    panels = "each k from 1 to 24 { panel p[k]: 1 mm  fold bend[k]: mountain } panel last: 1 mm"
+    rows = "each k from 1 to 24 { panel q[k]: 1 mm  fold turn[k]: valley } panel end: 1 mm"
+    recipe = f"""edition = 1
+component leaf "Lengths that cannot all be met." {{
+  takes paper: stock
+{taken}
+  piece sheet from paper, height: 2 in, width: {" + ".join(lengths)}, loose: yes
+  require never: {" + ".join(lengths)} is 6.1881 in because "no marks add up to it"
+}}
+album probe {{
+  ruler = inches to 1/16
+  kraft = stock(kind: card, sheet: 12 in x 12 in, grain: marked)
+  part large = leaf(paper: kraft, {given})
+  piece grid[k from 1 to 20] from kraft, loose: yes {{ run left to right {{ {panels} }} run tail to head {{ {rows} }} }}
+}}
+"""
+    calls: list[int] = []
+
+    def counted(model: Model) -> tuple[Diagnostic, ...]:
+        calls.append(work_of_judging(model))
+        return judge(model)
+
+    monkeypatch.setattr(on_marks, "judge", counted)
+    monkeypatch.setattr(on_marks, "MOST_WORK", 800_000)
+    compiled = compile_design("probe.album", recipe, lambda _: None)
+    assert "requirement-fails" in {each.id for each in compiled.diagnostics}
+    assert calls[0] == WORK_OF_A_FIELD * (20 * 25 * 25 + 1)
+    assert sum(calls) <= 800_000 < compiled.designs[0].worked_out.spent + calls[0]

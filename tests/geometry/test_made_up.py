@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pastedown.geometry.folded_piece import Field, fold_piece
-from pastedown.geometry.frame import AT_THE_ORIGIN, product, square_to
-from pastedown.geometry.made_up import MadeUp
+from pastedown.geometry.frame import AT_THE_ORIGIN, cosine, square_to
+from pastedown.geometry.made_up import HIGHEST_HEAP, MadeUp, paper_between
 from pastedown.geometry.model import Model
 from reference.through_the_compiler import made, refused
 
@@ -83,7 +83,7 @@ def test_frames_stay_right_handed(sizes: list[tuple[int, str, str]]) -> None:
     model = model_of(recipe("width", sizes))
     for one in fold_piece(model.pieces[0], model.made_up, "")[0].fields:
         assert square_to(one.frame.x, one.frame.y) == one.frame.z
-        assert product(one.frame.x, one.frame.y) == 0
+        assert cosine(one.frame.x, one.frame.y) == 0
 
 
 def test_a_piece_is_placed_upright_or_turned_where_only_so_it_lies_on_the_paper() -> None:
@@ -133,3 +133,44 @@ def test_a_closing_may_miss_by_the_paper_between_its_sides_and_no_more() -> None
     # Two folds lie between the two panels: five leaves of 12 points and one of tape.
     for off, found in (("0 in", []), ("0.064 in", []), ("0.065 in", ["close-misses"]), ("0 in - 0.065 in", ["close-misses"])):
         assert refused(FOLDER.format(rear=f"4 in + {off}")) == found, off
+
+
+def test_a_heap_is_placed_up_to_its_highest_piece() -> None:
+    higher = HIGHEST_HEAP + 1
+    lines = ["card = stock(kind: card, sheet: 300 mm x 300 mm, caliper: 0.5 mm, grain: none)"]
+    lines += [f"piece s{number} from card, height: 20 mm, width: 20 mm" for number in range(higher + 1)]
+    lines += [
+        f"join j{number}: s{number}.back to s{number - 1}.face {{\n"
+        f"  align s{number}.tail to s{number - 1}.tail   align s{number}.left to s{number - 1}.left\n}}"
+        for number in range(1, higher + 1)
+    ]
+    places = MadeUp(model_of("\n".join(lines)))
+    below, top, above = (places.place(f"s{number}") for number in (0, HIGHEST_HEAP, higher))
+    assert below is not None and top is not None and above is None
+    assert top.base.frame.origin[2] == HIGHEST_HEAP * Fraction("0.5")
+
+
+def test_the_way_between_two_sides_counts_every_leaf_once() -> None:
+    model = model_of(
+        """
+        card = stock(kind: card, sheet: 300 mm x 300 mm, caliper: 0.5 mm, grain: none)
+        film = stock(kind: tape, roll_width: 5 mm, caliper: 0.1 mm)
+        piece under from card, height: 90 mm, width: 60 mm
+        each k from 1 to 2 {
+          piece leaf[k] from card, height: 20 mm, width: 20 mm
+          piece label[k] from card, height: 10 mm, width: 10 mm
+          join on[k]: leaf[k].back to under.face, by: film {
+            align leaf[k].left to under.left   align leaf[k].tail to under.tail, inside: k * 30 mm
+          }
+          join up[k]: label[k].back to leaf[k].face, by: film {
+            align label[k].left to leaf[k].left   align label[k].tail to leaf[k].tail
+          }
+        }
+        """
+    )
+    places = MadeUp(model)
+    first, second, leaf = (places.side((path, "", "face")) for path in ("label[1]", "label[2]", "leaf[1]"))
+    assert first is not None and second is not None and leaf is not None
+    # Two labels, two leaves and what lies under both, with four films; from a label to its own leaf, two and one.
+    assert paper_between(first, second) == 5 * Fraction("0.5") + 4 * Fraction("0.1")
+    assert paper_between(first, leaf) == paper_between(leaf, first) == 2 * Fraction("0.5") + Fraction("0.1")

@@ -8,11 +8,12 @@ stock's caliper, turned about their scores.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import product
 
 from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, error
-from pastedown.geometry.frame import along, product
+from pastedown.geometry.frame import along, cosine
 from pastedown.geometry.made_up import MadeUp, PlacedSide, adhesive_of, apart_in_plane, paper_between
 from pastedown.geometry.model import Alignment, Join, Model
 from pastedown.quantity.quantity import mm
@@ -23,8 +24,8 @@ _Face = tuple[str, str, str]
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
-    """Each kind of join and closing once; nothing where a join is missing that may have held what is looked at."""
-    if not model.read_whole or model.some_join_failed:
+    """Each kind of join and closing once; nothing where a join or a pose is missing that may have made them meet."""
+    if not model.can_be_placed:
         return
     made_up = MadeUp(model)
     told: set[tuple[str, str]] = set()
@@ -50,8 +51,7 @@ def _look_at(join: Join, made_up: MadeUp, ruler: Ruler) -> Iterator[Diagnostic]:
     for what_face, to_face in pairs:
         meeting = [
             _Meeting(join, what, to, what_face, to_face)
-            for what in made_up.sides(what_face)
-            for to in made_up.sides(to_face)
+            for what, to in product(made_up.sides(what_face), made_up.sides(to_face))
             if what.placed.root == to.placed.root
         ]
         # Where a panel is crossed by others, it is enough that one of its fields meets.
@@ -76,7 +76,7 @@ class _Meeting:
     @property
     def facing(self) -> int:
         """-1 where the two look at one another, 1 where they look the same way, 0 where they stand square."""
-        return product(self.what.outward, self.to.outward)
+        return cosine(self.what.outward, self.to.outward)
 
     @property
     def play(self) -> Fraction:
@@ -106,9 +106,10 @@ def _does_not_meet(meeting: _Meeting, is_folded: bool, ruler: Ruler) -> Diagnost
 
 
 def _lines(meeting: _Meeting, made_up: MadeUp, ruler: Ruler) -> Iterator[Diagnostic]:
+    play = meeting.play
     for alignment in meeting.join.alignments:
         off = _off(alignment, meeting.what, meeting.to, made_up)
-        if off is not None and off > meeting.play:
+        if off is not None and off > play:
             yield _lines_miss(meeting.join, alignment, off, ruler)
 
 

@@ -4,7 +4,12 @@ from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
 from pastedown.fit import alignments, closings, moves, off_marks, placing, requirements, sheet_and_grain, tubes
+from pastedown.geometry.folded_piece import how_many_fields
 from pastedown.geometry.model import Model
+
+# What judging costs in steps of work, by the time it takes: mostly pieces are folded and placed.
+WORK_OF_A_FIELD = 20
+WORK_OF_A_JOIN = 100
 
 Check = Callable[[Model], Iterator[Diagnostic]]
 
@@ -23,3 +28,9 @@ EVERY_CHECK: tuple[Check, ...] = (
 def judge(model: Model) -> tuple[Diagnostic, ...]:
     """Everything the checks find, in their order."""
     return tuple(diagnostic for check in EVERY_CHECK for diagnostic in check(model))
+
+
+def work_of_judging(model: Model) -> int:
+    """The steps of work that judging a model costs, for where one design is judged again and again."""
+    fields = sum(map(how_many_fields, model.pieces))
+    return WORK_OF_A_FIELD * fields + WORK_OF_A_JOIN * len(model.joins)

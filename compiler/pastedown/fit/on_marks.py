@@ -23,7 +23,7 @@ from attrs import evolve, field, frozen
 
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
-from pastedown.fit.every_check import judge
+from pastedown.fit.every_check import judge, work_of_judging
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.changes import changes_of
 from pastedown.geometry.from_design import WorkedOut, work_out
@@ -78,10 +78,12 @@ class _Trial:
 
     def judged(self, spent: int, *, on_marks: bool = True, chosen: Mapping[Variable, int] | None = None) -> Judged:
         worked_out = work_out(self.recipe, self.design, self.told, spent, on_marks=on_marks, chosen=chosen)
+        model = worked_out.model
         # Of one that was broken off nothing can be said.
-        whole = worked_out.model is not None and not worked_out.broken_off
-        found = judge(worked_out.model) if whole and worked_out.model is not None else ()
-        return Judged(worked_out, (*worked_out.diagnostics, *found))
+        if model is None or worked_out.broken_off:
+            return Judged(worked_out, worked_out.diagnostics)
+        spent = worked_out.spent + work_of_judging(model)
+        return Judged(evolve(worked_out, spent=spent), (*worked_out.diagnostics, *judge(model)))
 
 
 def on_marks(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> Judged:

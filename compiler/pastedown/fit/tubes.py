@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from pastedown.diagnostic import Diagnostic, error
-from pastedown.geometry.frame import Direction, Vector, along, product
+from pastedown.geometry.frame import Direction, Vector, along, cosine
 from pastedown.geometry.made_up import MadeUp, PlacedSide, adhesive_of
 from pastedown.geometry.model import Join, Model
 from pastedown.quantity.enough import at_least
@@ -23,7 +23,7 @@ _Pair = tuple[PlacedSide, PlacedSide]
 
 def look(model: Model) -> Iterator[Diagnostic]:
     """Each kind of join once."""
-    if not model.read_whole or model.some_join_failed:
+    if not model.can_be_placed:
         return
     if any(requirement.strict and not requirement.holds for requirement in model.requirements):
         return
@@ -71,7 +71,7 @@ def _look_at(
 
 def _two_sides(made_up: MadeUp, faces: tuple[tuple[str, str, str], ...]) -> _Pair | None:
     one, other = made_up.side(faces[0]), made_up.side(faces[1])
-    if one is None or other is None or product(one.outward, other.outward) != -1:
+    if one is None or other is None or cosine(one.outward, other.outward) != -1:
         return None
     return one, other
 

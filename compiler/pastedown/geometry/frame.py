@@ -80,7 +80,7 @@ def along(at: Vector, direction: Direction) -> Fraction:
     return at[0] * direction[0] + at[1] * direction[1] + at[2] * direction[2]
 
 
-def product(one: Direction, other: Direction) -> int:
+def cosine(one: Direction, other: Direction) -> int:
     """1 where two directions are the same, -1 where they are opposite, 0 where they are square to one another."""
     return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
 

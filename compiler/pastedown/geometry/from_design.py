@@ -127,6 +127,7 @@ class _Gathered:
     measurements: list[model.Measurement] = field(factory=list)
     made_up: list[tuple[str, Angles]] = field(factory=list)
     some_join_failed: bool = False
+    some_pose_failed: bool = False
 
 
 def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
@@ -153,6 +154,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         kept_off_marks=_by_path(list(root.work.marks.kept.values())),
         ruler_stated=states_ruler(root),
         some_join_failed=gathered.some_join_failed,
+        some_pose_failed=gathered.some_pose_failed,
         read_whole=read_whole,
         made_up=_made_up(gathered.made_up),
     )
@@ -212,12 +214,8 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
     elif kind is Place or kind is Pose:
         for reference in each_of(instance.lookup(name, instance.span)):
             with instance.work.telling():
-                if isinstance(reference, Reference) and kind is Place:
-                    faces_of(reference)
-                elif isinstance(reference, Reference):
-                    angles = read_pose(reference)
-                    if reference.path == instance.path_of(MADE_UP, None):
-                        gathered.made_up.append((instance.path, angles))
+                if isinstance(reference, Reference):
+                    faces_of(reference) if kind is Place else _settle_pose(instance, reference, gathered)
     elif kind is Join:
         _settle_joins(instance, name, gathered)
     elif kind is Fold or kind is Step:
@@ -227,6 +225,16 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
                     gathered.creases.append(make_crease(instance, name, index, entry, scope))
                 else:
                     gathered.steps.append(make_step(instance, name, index, entry, scope))
+
+
+def _settle_pose(instance: Instance, reference: Reference, gathered: _Gathered) -> None:
+    if reference.path != instance.path_of(MADE_UP, None):
+        read_pose(reference)
+        return
+    # Until it has been read it counts as failed, for a fault leaves by the way it came.
+    gathered.some_pose_failed, failed = True, gathered.some_pose_failed
+    gathered.made_up.append((instance.path, read_pose(reference)))
+    gathered.some_pose_failed = failed
 
 
 def _settle_joins(instance: Instance, name: str, gathered: _Gathered) -> None:

@@ -14,28 +14,32 @@ from fractions import Fraction
 from attrs import define, field, frozen
 
 from pastedown.geometry.folded_piece import MOST_FIELDS, Field, FoldedPiece, fold_piece, how_many_fields
-from pastedown.geometry.frame import Direction, Frame, Vector, along, moved, product, scaled, square_to
+from pastedown.geometry.frame import Direction, Frame, Vector, along, cosine, moved, scaled, square_to
 from pastedown.geometry.model import Alignment, Join, Line, Model
 from pastedown.geometry.piece import FlatPiece
 
 _NOUGHT = Fraction(0)
+# What stands on more pieces than so many, one on another, is not placed.
+HIGHEST_HEAP = 200
 # Lines may lie on pieces that are aligned to lines of other pieces, and so on; so far they are followed.
 _DEEPEST_LINES = 50
 
 
-@frozen
+@frozen(eq=False)
 class PlacedPiece:
-    """A piece and the field by which it is placed; `root` is the piece on which its whole heap stands. `on` is the side
-    that carries it, with the caliper of the adhesive between them in millimetres."""
+    """A piece and the field by which it is placed; `root` is the piece on which its whole heap stands, and `on` the
+    side that carries it. `above` counts the pieces below it, and `thickness` is that of all paper and adhesive on the
+    way from its field down to the field of the root, in millimetres."""
 
     folded: FoldedPiece
     base: Field
     root: str
     on: PlacedSide | None
-    adhesive: Fraction
+    above: int
+    thickness: Fraction
 
 
-@frozen
+@frozen(eq=False)
 class PlacedSide:
     """One side of a placed field: the plane it lies in and which way it looks."""
 
@@ -86,13 +90,13 @@ class MadeUp:
         join = self._carried.get(path)
         if join is None:
             folded, base = fold_piece(piece, self.model.made_up, "")
-            return PlacedPiece(folded, base, path, None, _NOUGHT)
+            return PlacedPiece(folded, base, path, None, 0, _NOUGHT)
         return self._carry(piece, join)
 
     def _carry(self, piece: FlatPiece, join: Join) -> PlacedPiece | None:
         panel = join.what.faces[0][1]
         target = self.side(join.to.faces[0])
-        if target is None:
+        if target is None or target.placed.above >= HIGHEST_HEAP:
             return None
         folded, base = fold_piece(piece, self.model.made_up, panel)
         self._deep += 1
@@ -110,7 +114,9 @@ class MadeUp:
             placed_folded, placed_base = fold_piece(piece, self.model.made_up, panel, frame)
             apart = _apart(_extent(placed_folded, placed_base, panel), target, join.to.faces[0][1])
             if apart < 0:
-                return PlacedPiece(placed_folded, placed_base, target.placed.root, target, adhesive)
+                below = target.placed
+                thickness = adhesive + _layers(target, below.base) + below.thickness
+                return PlacedPiece(placed_folded, placed_base, below.root, target, below.above + 1, thickness)
             tried.append(apart)
         if tried:
             self.beside[join.path] = min(tried)
@@ -201,7 +207,7 @@ def _inwards(alignment: Alignment, to: Line, target: PlacedSide, direction: Dire
     own = target.field
     low, high = (own.left, own.right) if to.axis == "width" else (own.tail, own.head)
     towards_more = 1 if 2 * to.at.value <= low + high else -1
-    return alignment.inside.value * towards_more * product(own.frame.axis(to.axis), direction)
+    return alignment.inside.value * towards_more * cosine(own.frame.axis(to.axis), direction)
 
 
 _Extent = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
@@ -230,22 +236,27 @@ def paper_between(one: PlacedSide, other: PlacedSide) -> Fraction:
     """The thickness of all paper and adhesive on the way from one side to the other, in millimetres. By so much two
     sides of one heap may lie apart without missing one another: what is trapped in a shut fold opens it, and that is
     not counted in the places."""
-    first, second = _way_down(one), _way_down(other)
-    while len(first) > 1 and len(second) > 1 and first[-2].placed is second[-2].placed:
-        first.pop()
-        second.pop()
-    total = _NOUGHT
-    for side in (*first[:-1], *second[:-1]):
-        total += _layers(side, side.placed.base) + side.placed.adhesive
-    return total + _layers(first[-1], second[-1].field)
+    first, second = one, other
+    while first.placed is not second.placed:
+        if first.placed.above >= second.placed.above:
+            first = _down(first)
+        else:
+            second = _down(second)
+    return _thickness(one, first) + _thickness(other, second) + _layers(first, second.field)
 
 
-def _way_down(side: PlacedSide) -> list[PlacedSide]:
-    """From a side to the piece on which its heap stands: on each piece, the side at which the way comes in."""
-    found = [side]
-    while (on := found[-1].placed.on) is not None:
-        found.append(on)
-    return found
+def _down(side: PlacedSide) -> PlacedSide:
+    """The side of the piece below, by which the way from a side comes in."""
+    assert side.placed.on is not None
+    return side.placed.on
+
+
+def _thickness(side: PlacedSide, below: PlacedSide) -> Fraction:
+    """What lies between a side and one on the way down from it, in millimetres."""
+    if side is below:
+        return _NOUGHT
+    whole = _layers(side, side.placed.base) + side.placed.thickness
+    return whole - _layers(below, below.placed.base) - below.placed.thickness
 
 
 def _layers(side: PlacedSide, to: Field) -> Fraction:

@@ -210,7 +210,8 @@ class Model:
     `moves` are the lengths that were moved to marks, `kept_off_marks` those that are fixed between two; `changes` are
     all lengths that parts take and that are others for it. `ruler_stated` is False where no ruler is named, and `ruler`
     is the one that holds then.
-    `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own;
+    `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own, and
+    `some_pose_failed` the same of how parts are folded when they are made up;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name.
     """
@@ -232,5 +233,11 @@ class Model:
     changes: tuple[Change, ...] = ()
     ruler_stated: bool = True
     some_join_failed: bool = False
+    some_pose_failed: bool = False
     read_whole: bool = True
     made_up: Mapping[tuple[str, str], str] = field(factory=dict)
+
+    @property
+    def can_be_placed(self) -> bool:
+        """Whether all is known that places the pieces; else what seems to miss may be held by what is unknown."""
+        return self.read_whole and not self.some_join_failed and not self.some_pose_failed

@@ -1,7 +1,7 @@
 """Below the drawing: the kinds of lines in words, and two bars to measure before anything is cut.
 
 The bars are 6 in and 150 mm long. A bar that is out by more than 1/64 in, the finest division of common inch rules, is
-out by a quarter of one per cent, which a hinge and its sleeve would feel.
+out by a quarter of one per cent, which two pieces that go into one another would feel.
 """
 
 from collections.abc import Iterator
