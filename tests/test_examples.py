@@ -94,6 +94,25 @@ def test_pages_are_decorated_before_they_are_mounted_and_the_hinge_is_cased_in_b
 
 
 @pytest.mark.parametrize("name", DESIGNS)
+@pytest.mark.parametrize("side", ["front", "back"])
+def test_a_wing_is_stuck_down_creased_and_only_then_lined_over(name: str, side: str) -> None:
+    # The liner hides the wing, so it comes last; a wing is glued flat and creased where it lies.
+    numbers = {
+        path.rpartition(".")[2]: step.number
+        for step in plan_of(name.removesuffix(".album")).steps
+        for path in step.refers
+    }
+    assert numbers["case_in"] < numbers[f"{side}_wing"] < numbers[f"{side}_crease"]
+    if f"{side}_lined" in numbers:
+        assert numbers[f"{side}_crease"] < numbers[f"{side}_lined"]
+
+
+def test_some_examples_are_lined() -> None:
+    refers = {path for name in DESIGNS for step in plan_of(name.removesuffix(".album")).steps for path in step.refers}
+    assert any(path.endswith("front_lined") for path in refers)
+
+
+@pytest.mark.parametrize("name", DESIGNS)
 def test_every_piece_is_introduced_before_it_is_used_and_all_are_used(name: str) -> None:
     plan = plan_of(name.removesuffix(".album"))
     bought = {piece.id for piece in plan.pieces if piece.stock_kind == "print"}

@@ -73,18 +73,19 @@ def test_a_crease_waits_for_the_join_that_lays_the_piece_over_the_edge() -> None
     assert place(plan, "wait") < place(plan, "z_lay") < place(plan, "a_turn")
 
 
-def test_a_panel_is_creased_before_it_is_stuck_down_unless_it_is_written_otherwise() -> None:
+def test_a_panel_is_stuck_down_before_it_is_creased_unless_it_is_written_otherwise() -> None:
     strip, side = peaked_strip(1), piece("side", mm(60), mm(60))
     lay = join("lay", [(strip.path, "", "back")], [(side.path, "", "face")], by=PASTE)
     shut = join("a_shut", [(strip.path, "front_wing", "back")], [(side.path, "", "face")], by=PASTE)
     shut = evolve(shut, closes=True)
     on = Side("wing", ((strip.path, "front_wing", "face"),))
-    crease = Crease("z_turn", "", "design", "z_turn", on, "side.spine", (), (), (), (), somewhere())
+    crease = Crease("a_turn", "", "design", "a_turn", on, "side.spine", (), (), (), (), somewhere())
+    shut = evolve(shut, path="z_shut", name="z_shut")
     plan = planned(evolve(model([strip, side], [lay, shut]), creases=(crease,)))
-    assert place(plan, "z_turn") < place(plan, "a_shut")
-    other = evolve(crease, after=("a_shut",))
+    assert place(plan, "z_shut") < place(plan, "a_turn")
+    other = evolve(crease, before=("z_shut",))
     plan = planned(evolve(model([strip, side], [lay, shut]), creases=(other,)))
-    assert place(plan, "a_shut") < place(plan, "z_turn")
+    assert place(plan, "a_turn") < place(plan, "z_shut")
 
 
 # --- what the maker wrote ---------------------------------------------------------------------------------------------

@@ -81,7 +81,7 @@ class _Drawing:
             self._link_work_on_piece(piece)
         assembly: list[Join | Crease] = sorted([*self._model.joins, *self._model.creases], key=_by_path)
         self._link_assembly(assembly)
-        self._link_creases_to_closes(assembly)
+        self._link_closes_to_creases(assembly)
         for thing in (*assembly, *sorted(self._model.steps, key=_by_path)):
             self._link_as_written(thing)
         return Needs(self._count, tuple(dict.fromkeys(self._links)))
@@ -118,8 +118,9 @@ class _Drawing:
             if isinstance(thing, Join) and not thing.closes:
                 self._link_outwards(thing, number, placed_by)
 
-    def _link_creases_to_closes(self, assembly: Sequence[Join | Crease]) -> None:
-        """By habit a panel is creased before it is stuck down: afterwards the fold would pull at the join."""
+    def _link_closes_to_creases(self, assembly: Sequence[Join | Crease]) -> None:
+        """By habit a panel is stuck down flat before it is creased where it lies: a fold made sooner would lie beside
+        the edge that it has to follow."""
         creased: dict[tuple[str, str], list[int]] = {}
         for thing in assembly:
             if isinstance(thing, Crease):
@@ -129,7 +130,7 @@ class _Drawing:
             if isinstance(thing, Join) and thing.closes:
                 for path, panel, _ in thing.what.faces:
                     for crease in creased.get((path, panel), ()):
-                        self._link(crease, self._number[thing.path], Force.HABIT)
+                        self._link(self._number[thing.path], crease, Force.HABIT)
 
     def _pairs(self, thing: Join | Crease) -> list[tuple[str, str]]:
         """The pieces that come together, in pairs; a face without a partner pairs with itself."""
