@@ -7,7 +7,7 @@ import threading
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, TypeVar
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown import shipped_files
 from pastedown.design.files import Shelf
@@ -16,8 +16,10 @@ from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit.every_check import judge
+from pastedown.fit.safest_number import with_safest_numbers
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Crease, Join, Model, Step
+from pastedown.geometry.pin import Pin
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
@@ -102,6 +104,15 @@ def _make(
     recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     worked_out = work_out(recipe, design, told, spent)
+    if worked_out.model is not None and worked_out.root is not None and linked:
+
+        def again(pin: Pin) -> Model | None:
+            tried = work_out(recipe, design, told, spent, (pin,))
+            faults = [*tried.diagnostics, *(judge(tried.model) if tried.model is not None else ())]
+            return None if _has_error(faults) else tried.model
+
+        safer = with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent - spent, again, lowest=planned)
+        worked_out = evolve(worked_out, model=safer)
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
     if model is not None:
         found.extend(judge(model))

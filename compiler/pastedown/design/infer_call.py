@@ -8,6 +8,7 @@ from pastedown.design import infer_expression, infer_path
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
+    JOIN,
     NOTHING,
     PLAIN_NUMBER,
     STOCK,
@@ -177,6 +178,14 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
                 wanted = UNKNOWN if name == "span" else A_LENGTH
                 infer_expression.expect(inference, value, where, wanted, label or "This")
         return A_LENGTH if name == "span" else TREATMENT
+    if name == "on_paper":
+        kinds_of = [one_of(infer_expression.kind_of(inference, value, where)) for _, value in values]
+        return kinds_of[0] if len(kinds_of) == 1 and isinstance(kinds_of[0], Amount) else UNKNOWN
+    if name in ("placed", "skew"):
+        for label, value in values:
+            if not label:
+                infer_expression.expect(inference, value, where, JOIN, f"What {name} takes")
+        return A_LENGTH if name == "placed" else PLAIN_NUMBER
     if name == "choose":
         kinds = {label or "when": infer_expression.kind_of(inference, value, where) for label, value in values}
         return one_of(kinds.get("yes", UNKNOWN))

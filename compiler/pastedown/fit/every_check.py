@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
-from pastedown.fit import alignments, placing, requirements, sheet_and_grain
+from pastedown.fit import alignments, margins, placing, requirements, sheet_and_grain
 from pastedown.geometry.model import Model
 
 Check = Callable[[Model], Iterator[Diagnostic]]
@@ -13,6 +13,7 @@ EVERY_CHECK: tuple[Check, ...] = (
     sheet_and_grain.look,
     placing.look,
     alignments.look,
+    margins.look,
 )
 
 

@@ -15,6 +15,7 @@ from pastedown.geometry import model
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
+from pastedown.geometry.hand import read_hand
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope, description_of
 from pastedown.geometry.make_crease import make_crease
@@ -24,6 +25,7 @@ from pastedown.geometry.make_step import make_step
 from pastedown.geometry.measurements import measurements_of
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.pin import Pin, pin
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import read_pose
 from pastedown.geometry.ruler import ruler_of
@@ -55,9 +57,12 @@ class WorkedOut:
     spent: int
 
 
-def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> WorkedOut:
+def work_out(
+    recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0, pins: tuple[Pin, ...] = ()
+) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
-    work that went into other designs of the recipe: the limit is on all of them together."""
+    work that went into other designs of the recipe: the limit is on all of them together. `pins` are numbers to be set
+    from outside."""
     work = Work(
         makeables=recipe.components,
         broken_words=recipe.broken_words,
@@ -70,8 +75,10 @@ def work_out(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = ()
     with work.telling():
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
+        pin(root, pins)
     if root is not None:
         ruler_of(root)  # before anything else, for messages are written with it
+        work.hand = read_hand(root)
         made = _model(root, design, recipe.read_whole)
     return WorkedOut(made, root, tuple(work.diagnostics), work.spent)
 

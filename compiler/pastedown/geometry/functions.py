@@ -148,6 +148,12 @@ def _whole(call: Call, scope: Scope) -> Value:
     return number(floor(value.value))
 
 
+def _on_paper(call: Call, scope: Scope) -> Value:
+    """The amount as it is asked for: what hands may do to it is left out."""
+    (argument,) = bare_arguments(call, 1, 1)
+    return quantity(argument, scope).exact
+
+
 def _choose(call: Call, scope: Scope) -> Value:
     arguments = labelled_arguments(call, ("when", "yes", "no"), first="when")
     if set(arguments) != {"when", "yes", "no"}:
@@ -172,6 +178,18 @@ def _span(call: Call, scope: Scope) -> Value:
     return span(call, scope)
 
 
+def _placed(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import placed
+
+    return placed(call, scope)
+
+
+def _skew(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import skew
+
+    return skew(call, scope)
+
+
 FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "min": _min,
     "max": _max,
@@ -181,5 +199,8 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "choose": _choose,
     "stock": _stock,
     "span": _span,
+    "on_paper": _on_paper,
+    "placed": _placed,
+    "skew": _skew,
     **dict.fromkeys(TREATMENTS, treatment),
 }

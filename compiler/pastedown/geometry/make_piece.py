@@ -17,6 +17,7 @@ from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, length, single, whole_number
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.hand import cut_to, hand_of, laid
 from pastedown.geometry.layer import Entry, Layer, Scope, expand, set_twice
 from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
@@ -189,7 +190,7 @@ class PieceMaker:
                 )
             )
         self.instance.work.note_length(value, setting[0].span)
-        return value
+        return cut_to(value, self.path, axis, hand_of(self.instance.work))
 
     def run(self, axis: str) -> Run | None:
         """The run of panels along an axis, or None where there is none."""
@@ -290,7 +291,7 @@ class PieceMaker:
                     way_out="Add the last panel." if panels else "Add a panel.",
                 )
             )
-        return tuple(panels), tuple(scores)
+        return laid(self.path, axis, tuple(panels), tuple(scores), hand_of(self.instance.work))
 
     def _refuse_like_names(self, statement: PanelStatement | Fold, scope: Scope, seen: dict[str, Span]) -> None:
         name, span = self._written(statement, scope), statement.family.span
@@ -330,7 +331,7 @@ class PieceMaker:
 
     def _panel_size(self, panel: PanelStatement, scope: Scope) -> Length:
         expression, where = self._size_source(panel, scope)
-        value = length(expression, where)
+        value = length(expression, where).exact
         if value.value <= 0:
             from pastedown.geometry.ruler import ruler_of
             from pastedown.quantity.write import write

@@ -1,11 +1,14 @@
 """The design with everything worked out: what the checks, the plan and the outputs read."""
 
+from fractions import Fraction
+
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.spread import Spread
 from pastedown.source import Span
 
 # A text of the maker's with its slots filled: plain words and exact values, so that every output writes the one value
@@ -92,8 +95,9 @@ class Crease:
 @frozen
 class Step:
     """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading
-    and, where given, the least and the most it may be. `after` and `before` name joins, steps, creases, pieces or
-    parts by path; a part means everything that makes it."""
+    and, where given, the least and the most it may be; `give` is how far off the errors of the hand may bring it,
+    either way, None where it is no made length. `after` and `before` name joins, steps, creases, pieces or parts by
+    path; a part means everything that makes it."""
 
     path: str
     part: str
@@ -108,11 +112,27 @@ class Step:
     after: tuple[str, ...]
     before: tuple[str, ...]
     span: Span = field(eq=False, repr=False)
+    give: Length | None = None
+
+
+@frozen
+class Change:
+    """One number moved to another mark: `path` is what to set, `value` to what, `before` what it is. `score` is that of
+    the requirement afterwards, worked out afresh."""
+
+    path: str
+    before: Length
+    value: Length
+    score: Fraction
 
 
 @frozen
 class Requirement:
-    """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design."""
+    """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design.
+
+    `margin` is by how much it holds, with the errors of the hand; None where it compares nothing that was made.
+    `change` is the one number that buys it the most safety, None where none was looked for or found.
+    """
 
     path: str
     part: str
@@ -126,6 +146,8 @@ class Requirement:
     because: WorkedText
     ways_out: tuple[WorkedText, ...]
     span: Span = field(eq=False, repr=False)
+    margin: Spread | None = None
+    change: Change | None = None
 
 
 @frozen

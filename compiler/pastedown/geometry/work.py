@@ -17,6 +17,7 @@ from pastedown.source import Span
 
 if TYPE_CHECKING:
     from pastedown.design.recipe import File, Makeable
+    from pastedown.geometry.hand import HandErrors
     from pastedown.geometry.instance import Instance
     from pastedown.geometry.value import Value
     from pastedown.tree.statement import Fact
@@ -70,6 +71,8 @@ class Work:
     # What the fractions of all lengths of paper so far have in common below the line.
     below: int = 1
     settled: dict[object, object] = field(factory=dict)
+    # How steady the hand is that builds it; None until the album was asked.
+    hand: HandErrors | None = None
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is

@@ -1,0 +1,158 @@
+"""What placing by hand does to a length: `placed(join, ..., along: height)` and `skew(join)`.
+
+Both are nought on paper. They carry the errors of the joins that lie between two things, so that a requirement on what
+is made can count them: a thing held by a chain of joins lies off by the error of each.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NoReturn
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.nearest_name import did_you_mean
+from pastedown.geometry.describe import describe
+from pastedown.geometry.evaluate import evaluate, work_of
+from pastedown.geometry.fault import Fault
+from pastedown.geometry.follow import each_of
+from pastedown.geometry.hand import hand_of, placed_along, skewed
+from pastedown.geometry.layer import Scope
+from pastedown.geometry.make_piece import AXES
+from pastedown.geometry.place import faces_at
+from pastedown.geometry.value import FaceValue, PanelValue, Reference
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
+from pastedown.source import Span
+from pastedown.tree.expression import Call, Expression, Path
+from pastedown.tree.statement import Join
+
+if TYPE_CHECKING:
+    from pastedown.geometry.value import Value
+
+
+def placed(call: Call, scope: Scope) -> Value:
+    """`placed(mount[1], case_in, along: height)`: nought, give or take the error of placing each of these joins."""
+    axis, total = "", NO_LENGTH
+    for argument in call.arguments:
+        if argument.label == "along":
+            axis = _axis(argument.value)
+        elif argument.label:
+            _refuse_label(call, argument.label_span or argument.span, "along")
+    if not axis:
+        raise Fault(
+            error(
+                "missing-argument",
+                call.span,
+                "placed needs along.",
+                way_out="Write along: height or along: width, as in placed(mount, along: height).",
+            )
+        )
+    joins = [argument.value for argument in call.arguments if not argument.label]
+    if not joins:
+        raise Fault(_no_join(call))
+    for expression in joins:
+        for join in _joins(expression, scope):
+            work_of(scope).spend(expression.span)
+            total = total + placed_along(join.path, axis, hand_of(work_of(scope)))
+    return total
+
+
+def skew(call: Call, scope: Scope) -> Value:
+    """`skew(mount[1])`: by how much a join turns what it holds, to the side for each length along: nought, give or
+    take. Both ends of the line on which the two hold each other may be off, opposite ways."""
+    for argument in call.arguments:
+        if argument.label:
+            _refuse_label(call, argument.label_span or argument.span, "")
+    if not call.arguments:
+        raise Fault(_no_join(call))
+    total: Quantity | None = None
+    for argument in call.arguments:
+        for join in _joins(argument.value, scope):
+            one = skewed(join.path, _held(join, argument.value), hand_of(work_of(scope)))
+            total = one if total is None else total + one
+    assert total is not None
+    return total
+
+
+def _joins(expression: Expression, scope: Scope) -> list[Reference]:
+    found: list[Reference] = []
+    for value in each_of(evaluate(expression, scope)):
+        if not isinstance(value, Reference) or value.kind != "join":
+            raise Fault(
+                error(
+                    "wrong-kind",
+                    expression.span,
+                    f"A join belongs here, and this is {describe(value)}.",
+                    way_out="Name the join that places it, as in skew(mount[1]).",
+                )
+            )
+        found.append(value)
+    if not found:
+        raise Fault(
+            error(
+                "empty-family",
+                expression.span,
+                f"There is no {expression.span.text} here at all.",
+                way_out="See to it that there is one at least.",
+            )
+        )
+    return found
+
+
+def _held(join: Reference, where: Expression) -> Length:
+    """The longer side of the stretch on which the two sides of a join lie on one another."""
+    entry, scope = join.instance.declaration(join)
+    statement = entry.statement
+    assert isinstance(statement, Join)
+    sides = [faces_at(path, scope) for path in (statement.what, statement.to)]
+    if not all(sides):
+        raise Fault(
+            error(
+                "empty-family",
+                where.span,
+                f"{join.path} joins nothing here.",
+                way_out="Name a join of things that are there.",
+            )
+        )
+    shared = [min((_extent(side[0], axis) for side in sides), key=lambda length: length.value) for axis in AXES]
+    return max(shared, key=lambda length: length.value)
+
+
+def _extent(face: FaceValue, axis: str) -> Length:
+    if face.panel and axis == face.axis:
+        return face.piece.panel(PanelValue(face.piece, face.axis, face.panel)).size
+    return face.piece.side(axis)
+
+
+def _axis(expression: Expression) -> str:
+    word = expression.head if isinstance(expression, Path) and not expression.trailers else ""
+    if word not in AXES:
+        raise Fault(
+            error(
+                "unknown-choice",
+                expression.span,
+                "A thing is placed along the height or along the width.",
+                way_out=did_you_mean(word, AXES) or "Write along: height or along: width.",
+            )
+        )
+    return word
+
+
+def _refuse_label(call: Call, where: Span, known: str) -> NoReturn:
+    raise Fault(
+        error(
+            "unknown-argument",
+            where,
+            f"{call.called.head} has no {where.text}.",
+            way_out=did_you_mean(where.text, (known,) if known else ())
+            or (f"It takes joins, and {known}." if known else "It takes joins, without names."),
+        )
+    )
+
+
+def _no_join(call: Call) -> Diagnostic:
+    return error(
+        "missing-argument",
+        call.span,
+        f"{call.called.head} needs a join.",
+        way_out=f"Name the join that places it, as in {call.called.head}(mount[1]"
+        + (", along: height)." if call.called.head == "placed" else ")."),
+    )
