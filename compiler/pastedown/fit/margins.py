@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from pastedown.diagnostic import Diagnostic, warning
-from pastedown.fit.safest_number import is_tight, likeness
+from pastedown.fit.safest_number import is_tight
 from pastedown.geometry.model import Model, Requirement
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.quantity import Quantity
@@ -28,7 +28,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
     alike: dict[object, list[Requirement]] = {}
     for requirement in model.requirements:
         if is_tight(requirement) and requirement.part not in refused:
-            alike.setdefault(likeness(requirement), []).append(requirement)
+            alike.setdefault(requirement.likeness, []).append(requirement)
     for requirement, *others in alike.values():
         margin = requirement.margin
         assert margin is not None

@@ -61,13 +61,6 @@ def is_tight(requirement: Requirement) -> bool:
     return requirement.holds and requirement.strict and margin is not None and margin.order < 1
 
 
-def likeness(requirement: Requirement) -> tuple[object, ...]:
-    """What requirements have in common that are the same for the maker: their words and their numbers."""
-    margin, span = requirement.margin, requirement.span
-    amounts = () if margin is None else (margin.nominal, margin.rss, margin.worst)
-    return span.source.name, span.start, span.end, amounts
-
-
 def _to_be_helped(model: Model, lowest: bool) -> list[str]:
     """The paths of the requirements to find a number for, one of each kind, the one that breaks first before all."""
     holding = [each for each in model.requirements if each.margin is not None and each.holds and each.strict]
@@ -75,7 +68,7 @@ def _to_be_helped(model: Model, lowest: bool) -> list[str]:
     kinds: dict[object, Requirement] = {}
     for each in holding:
         if is_tight(each) or (lowest and each is holding[0]):
-            kinds.setdefault(likeness(each), each)
+            kinds.setdefault(each.likeness, each)
     return [each.path for each in list(kinds.values())[:MOST_HELPED]]
 
 

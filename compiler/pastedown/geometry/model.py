@@ -149,6 +149,13 @@ class Requirement:
     margin: Spread | None = None
     change: Change | None = None
 
+    @property
+    def likeness(self) -> tuple[object, ...]:
+        """What it has in common with those that are the same for the maker: their words and their margin."""
+        margin, span = self.margin, self.span
+        amounts = () if margin is None else (margin.nominal, margin.rss, margin.worst)
+        return span.source.name, span.start, span.end, amounts
+
 
 @frozen
 class Measurement:

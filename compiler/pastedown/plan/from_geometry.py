@@ -12,6 +12,7 @@ from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
+from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
@@ -39,6 +40,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         bonds=_bonds(model, stock_names),
         facts=_facts(model),
         verdicts=_verdicts(model),
+        margins=margins(model),
     )
     return plan, faults
 

@@ -223,9 +223,9 @@ class SaferNumber:
 class Margin:
     """By how much a requirement on what is made holds, and what the errors of the hand may take of it. `alike` are the
     paths of the requirements that have the very same margin, the one at `path` among them; `strict` says that the
-    design would be refused without it. `worst` and `rss` are the worst case and the root-sum-square of all errors together,
-    `score` is `nominal` counted in `rss`, and `one_in` in how many albums it fails (None for hardly any). `errors` are
-    named with what each may do to the margin, the largest first."""
+    design would be refused without it. `worst` and `rss` are the worst case and the root-sum-square of all errors
+    together, `score` is `nominal` counted in `rss`, and `one_in` in how many albums it fails (None for hardly any).
+    `errors` are named with what each may do to the margin, the largest first."""
 
     path: str
     alike: tuple[str, ...]
