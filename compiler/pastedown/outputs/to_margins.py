@@ -24,9 +24,10 @@ from pastedown.quantity.ruler import Ruler
 MARGINS_FORMAT = "pastedown-margins"
 
 _NOTE = (
-    "What has the lowest score fails first. Worst is what all errors of the hand together may take of a margin, rss their "
-    "root-sum-square, score the margin counted in that. How often it fails takes for granted that errors are independent, "
-    "centred and anywhere within their limits with the same chance (JCGM 100:2008, 4.3.7), and their sum spread normally."
+    "What has the lowest score fails first. Worst is what all errors of the hand together may take of a margin, rss "
+    "their root-sum-square, score the margin counted in that. How often it fails takes for granted that errors are "
+    "independent, centred and anywhere within their limits with the same chance (JCGM 100:2008, 4.3.7), and their sum "
+    "spread normally."
 )
 _COLUMNS = (
     Column("rank", 4, to_the_right=True),
