@@ -13,6 +13,7 @@ from pastedown.design.kind import (
     PLAIN_NUMBER,
     STOCK,
     STOCK_KIND_OF_FIELD,
+    TEXT,
     TREATMENT,
     UNKNOWN,
     WORD,
@@ -181,6 +182,14 @@ def _function(inference: Inference, call: Call, name: str, where: Where) -> Kind
     if name == "on_paper":
         kinds_of = [one_of(infer_expression.kind_of(inference, value, where)) for _, value in values]
         return kinds_of[0] if len(kinds_of) == 1 and isinstance(kinds_of[0], Amount) else UNKNOWN
+    if name == "off_by":
+        found_by: Kind = UNKNOWN
+        for label, value in values:
+            if label == "what":
+                infer_expression.expect(inference, value, where, TEXT, label)
+            else:
+                found_by = one_of(infer_expression.kind_of(inference, value, where))
+        return found_by if isinstance(found_by, Amount) else UNKNOWN
     if name in ("placed", "skew"):
         for label, value in values:
             if not label:

@@ -11,6 +11,7 @@ FUNCTION_NAMES = (
     "span",
     "placed",
     "skew",
+    "off_by",
     "on_paper",
     "mitre",
     "round",

@@ -184,6 +184,12 @@ def _placed(call: Call, scope: Scope) -> Value:
     return placed(call, scope)
 
 
+def _off_by(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import off_by
+
+    return off_by(call, scope)
+
+
 def _skew(call: Call, scope: Scope) -> Value:
     from pastedown.geometry.placed import skew
 
@@ -200,6 +206,7 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "stock": _stock,
     "span": _span,
     "on_paper": _on_paper,
+    "off_by": _off_by,
     "placed": _placed,
     "skew": _skew,
     **dict.fromkeys(TREATMENTS, treatment),

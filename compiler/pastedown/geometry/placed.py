@@ -1,7 +1,8 @@
-"""What placing by hand does to a length: `placed(join, ..., along: height)` and `skew(join)`.
+"""Errors that a recipe brings in itself: `placed(join, ..., along: height)`, `skew(join)` and `off_by(1/64 in)`.
 
-Both are nought on paper. They carry the errors of the joins that lie between two things, so that a requirement on what
-is made can count them: a thing held by a chain of joins lies off by the error of each.
+All are nought on paper. The first two carry the errors of the joins that lie between two things, so that a requirement
+on what is made can count them: a thing held by a chain of joins lies off by the error of each. The third is an error of
+any other cause, such as paper that swells.
 """
 
 from __future__ import annotations
@@ -11,14 +12,14 @@ from typing import TYPE_CHECKING, NoReturn
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import evaluate, work_of
+from pastedown.geometry.evaluate import evaluate, quantity, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.hand import hand_of, placed_along, skewed
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES
 from pastedown.geometry.place import faces_at
-from pastedown.geometry.value import FaceValue, PanelValue, Reference
+from pastedown.geometry.value import FaceValue, PanelValue, Reference, TextValue
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.source import Span
 from pastedown.tree.expression import Call, Expression, Path
@@ -70,6 +71,45 @@ def skew(call: Call, scope: Scope) -> Value:
             total = one if total is None else total + one
     assert total is not None
     return total
+
+
+def off_by(call: Call, scope: Scope) -> Value:
+    """`off_by(0.3 mm, what: "swelling of the card")`: nought, give or take so much. Two of the same part that name the
+    same cause are one error."""
+    from pastedown.geometry.functions import labelled_arguments
+
+    arguments = labelled_arguments(call, ("by", "what"), first="by")
+    if set(arguments) != {"by", "what"}:
+        raise Fault(
+            error(
+                "missing-argument",
+                call.span,
+                "off_by needs an amount and its cause.",
+                way_out='Write off_by(1/64 in, what: "swelling of the card").',
+            )
+        )
+    by, cause = quantity(arguments["by"], scope), evaluate(arguments["what"], scope)
+    if by.value < 0:
+        raise Fault(
+            error(
+                "out-of-range",
+                arguments["by"].span,
+                "How far off a thing may be goes both ways, so it is nought or more.",
+                way_out="Leave the minus out.",
+            )
+        )
+    if not isinstance(cause, TextValue) or not all(isinstance(piece, str) for piece in cause.pieces):
+        raise Fault(
+            error(
+                "wrong-kind",
+                arguments["what"].span,
+                f"The cause is said in words, and this is {describe(cause)}.",
+                way_out='Write it in quotes, without a slot: what: "swelling of the card".',
+            )
+        )
+    words = "".join(piece for piece in cause.pieces if isinstance(piece, str))
+    part = scope.part.path if scope.part is not None else ""
+    return (by - by).exact.with_error(f"{part}, {words}" if part else words, by.exact)
 
 
 def _joins(expression: Expression, scope: Scope) -> list[Reference]:

@@ -55,15 +55,18 @@ class Spread:
         return square if self.nominal.value >= 0 else -square
 
     @property
+    def chance(self) -> float:
+        """How often it comes out below nought, from 0 to 1; 0 where not even the worst case does."""
+        if not self.terms or self.nominal >= self.worst:
+            return 0.0
+        return erfc(sqrt(3) * float(self.score or 0) / sqrt(2)) / 2
+
+    @property
     def one_in(self) -> int | None:
         """One in how many comes out below nought, to two figures; None for fewer than one in a million, and where not
         even the worst case does."""
-        if not self.terms or self.nominal >= self.worst:
-            return None
-        below = erfc(sqrt(3) * float(self.score or 0) / sqrt(2)) / 2
-        if below < 1e-6:
-            return None
-        return max(1, int(float(f"{1 / below:.2g}")))
+        chance = self.chance
+        return None if chance < 1e-6 else max(1, round(float(f"{1 / chance:.2g}")))
 
     def _like(self, value: Fraction) -> Quantity:
         return Quantity(value, self.nominal.dimension)
