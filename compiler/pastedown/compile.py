@@ -111,7 +111,7 @@ def _make(
             faults = [*tried.diagnostics, *(judge(tried.model) if tried.model is not None else ())]
             return None if _has_error(faults) else tried.model
 
-        safer = with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent - spent, again, lowest=planned)
+        safer = with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent, again, lowest=planned)
         worked_out = evolve(worked_out, model=safer)
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
     if model is not None:

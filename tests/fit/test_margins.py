@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -10,6 +11,7 @@ from pastedown.compile import compile_design
 from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Requirement
 from reference.through_the_compiler import made
+from test_examples import FILES
 
 CARD = """edition = 1
 album probe {{
@@ -114,3 +116,33 @@ def test_more_room_never_makes_it_worse(sixty_fourths: int) -> None:
     found = [each.id for each in told(PAIR.format(tag=f"6 in - {sixty_fourths}/64 in"))]
     root_sum_square_squared = 2 * Fraction(1, 32) ** 2
     assert found == (["margin-thin"] if Fraction(sixty_fourths, 64) ** 2 < root_sum_square_squared else [])
+
+
+def test_helping_one_makes_nothing_worse_that_was_less_safe() -> None:
+    """A lower tag would help the one and hurt the other, which is tight as well; so does a higher one the other way."""
+    body = """tag_height = 5 31/32 in
+  piece pocket from card, height: 6 in, width: 4 in, loose: yes
+  piece sill from card, height: 5 61/64 in, width: 4 in, loose: yes
+  piece tag from card, height: tag_height, width: 3 in, loose: yes
+  require goes_in: tag.height <= pocket.height because "it jams"
+  require reaches: tag.height >= sill.height because "it drops out"
+"""
+    found = told(body)
+    assert [each.id for each in found] == ["margin-thin", "margin-thin"]
+    assert all("tag_height" not in each.way_out for each in found)
+
+
+def test_a_file_that_costs_much_is_not_worked_out_again() -> None:
+    costly = "  each k from 1 to 4900 { piece leaf[k] from card, height: 1 in, width: 1 in, loose: yes }\n"
+    (only,) = told(PAIR.format(tag="5 31/32 in") + costly)
+    assert only.way_out.startswith("Leave more room")
+
+
+@pytest.mark.parametrize("name", sorted(FILES))
+def test_the_examples_count_the_errors_of_the_hand_and_stand_them(name: str) -> None:
+    """Each compares hinge with page and page with cover as they are made, and none is tight."""
+    for design in compile_design(name, FILES[name], FILES.get).designs:
+        assert design.model is not None
+        margins = {each.path.rpartition(".")[2]: each.margin for each in design.model.requirements if each.margin is not None}
+        assert margins.keys() >= {"goes_in", "stays_inside", "stays_inside_fore_edge"}
+        assert all(margin.order > 1 for margin in margins.values())

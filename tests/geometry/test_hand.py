@@ -78,6 +78,13 @@ def test_what_is_read_has_the_errors_of_what_was_done(expression: str, wanted: d
     assert errors(expression) == {name: factor * THIRTY_SECOND for name, factor in wanted.items()}
 
 
+def test_a_crest_that_is_off_makes_twice_the_step() -> None:
+    # Derived: a crest line off by e makes one side of a peak longer and the other shorter by e, a step of 2 e at its
+    # foot; a line at the foot off by e makes a step of e.
+    found = errors("10 in + sheet.flap.size - sheet.body.size")
+    assert found == {LOW: 2 * THIRTY_SECOND, HIGH: -THIRTY_SECOND}
+
+
 def test_a_turned_fold_has_an_error_of_its_own() -> None:
     found = errors("span(sheet.low, to: sheet.high, along: height, pose: shut_up)")
     assert {name: abs(amount) for name, amount in found.items()} == {

@@ -304,3 +304,36 @@ def test_the_permitted_difference_of_the_two_ends_of_a_strip() -> None:
     body = EXAMPLE_A.format(hinge="6 7/8 in")
     assert fact(body, "hinge.ends_may_differ", USES) == INCH / 8
     assert fact(body, "hinge.climb", USES) == Fraction(11, 2) / 8 / Fraction(55, 8) / 2 * INCH
+
+
+def test_the_made_up_strip_against_a_strip_laid_out_anew() -> None:
+    """Every line of the strip is drawn off its place and the made up width added up from the panels that lie flat: an
+    account that knows nothing of affine forms."""
+    body = EXAMPLE_A.format(hinge="6 7/8 in") + '\n  require wide: hinge.made_up_width <= 6 in because "so"'
+    found = margin(body, "wide", USES)
+    source = np.random.default_rng(4)
+    count, peaks = 200_000, 3
+    lines = [17 / 8 + peak * 13 / 8 + ply * 5 / 8 for peak in range(peaks) for ply in range(3)]
+    scores = np.array(lines) + source.uniform(-1, 1, (count, len(lines))) / 32
+    folds = scores + source.uniform(-1, 1, (count, len(lines))) / 64
+    cut = 8.75 + source.uniform(-1, 1, count) / 32
+    width = folds[:, 0] + (folds[:, 3] - folds[:, 2]) + (folds[:, 6] - folds[:, 5]) + (cut - folds[:, 8]) + 3 * 0.028
+    assert np.mean(6 - width) == pytest.approx(float(found.nominal.inches), rel=0.01)
+    assert np.std(width) == pytest.approx(float(found.rss.inches) / sqrt(3), rel=0.01)
+    assert np.max(np.abs(width - 5.084)) <= float(found.worst.inches)
+
+
+def test_the_strip_is_read_at_both_ends_and_the_pages_are_turned() -> None:
+    """What to do about two readings that differ, at the step where they can still be trued."""
+    from reference.through_the_compiler import plan
+
+    body = EXAMPLE_A.format(hinge="6 7/8 in") + "\n  mount.tip = hinge.turn_test"
+    steps = plan(body, USES).steps
+    (reading,) = [each for each in steps if "hinge.read_width" in each.refers]
+    words = "".join(part if isinstance(part, str) else str(float(part.inches)) for part in reading.text)
+    assert "may differ by 0.125 at most; a page then climbs 0.05 at its fore edge" in words
+    assert reading.reading is not None and reading.reading.give is not None
+    # Fifteen errors come to 0.094 in or less; the next half mark of the ruler above 0.091 in.
+    assert reading.reading.give.inches == Fraction(3, 32)
+    (mounting,) = [each for each in steps if "mount[1]" in each.refers]
+    assert any("the strip is askew" in str(tip) for tip in mounting.tips)

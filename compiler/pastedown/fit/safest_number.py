@@ -8,7 +8,7 @@ from the errors themselves: they say how far the requirement moves with each lin
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from fractions import Fraction
 
 from attrs import evolve, frozen
@@ -23,12 +23,14 @@ from pastedown.quantity.spread import Spread
 
 # The design with a number set anew, or None where it does not go together any more.
 Again = Callable[[Pin], Model | None]
-# So many requirements are helped in a design, so many numbers are tried for each, and each is moved by at most so many
-# marks.
+# So many requirements are helped in a design, compared with so many others that are the least safe; so many numbers are
+# looked at for each, by at most so many marks, and so many of them tried out.
 MOST_HELPED = 4
-MOST_TRIED = 4
+MOST_COMPARED = 200
+MOST_NUMBERS = 24
 MOST_MARKS = 16
-# A design that took more steps of work than this to work out is not worked out again and again.
+MOST_TRIED = 2
+# Where the designs of a recipe took more steps of work than this, they are not worked out again and again.
 MOST_SPENT = 100_000
 
 
@@ -42,7 +44,7 @@ class _Move:
 
 def with_safest_numbers(model: Model, root: Instance, spent: int, again: Again, lowest: bool = False) -> Model:
     """The model in which every requirement that the hand may break has the number that helps it most; with `lowest`
-    the one that would break first has it too, however safe it is. `spent` is what the model took to work out."""
+    the one that would break first has it too, however safe it is. `spent` is what the designs took so far."""
     helped = _to_be_helped(model, lowest)
     if not helped or spent > MOST_SPENT:
         return model
@@ -73,58 +75,72 @@ def _to_be_helped(model: Model, lowest: bool) -> list[str]:
 
 
 def _change(model: Model, path: str, root: Instance, again: Again) -> Change | None:
-    before = next(each for each in model.requirements if each.path == path)
-    assert before.margin is not None
-    errors = frozenset(name for name, _ in before.margin.terms)
-    found = [_best_move(model, before, number) for number in numbers_behind(root, errors)]
-    moves = sorted((move for move in found if move is not None), key=lambda move: (-move.reached, move.marks))
+    helped = next(each for each in model.requirements if each.path == path)
+    assert helped.margin is not None
+    errors = frozenset(name for name, _ in helped.margin.terms)
+    slopes = [(abs(_slope(helped.margin, number)), number) for number in numbers_behind(root, errors)]
+    steepest = sorted((each for each in slopes if each[0]), key=lambda each: (-each[0], each[1].path))[:MOST_NUMBERS]
+    compared = _compared(model, helped)
+    moves = [move for _, number in steepest if (move := _best_move(helped.margin, compared, number)) is not None]
+    moves.sort(key=lambda move: (-move.reached, move.marks, move.number.path))
     best: Change | None = None
-    best_reached = before.margin.score or Fraction(0)
+    best_reached = _score(helped.margin)
     for move in moves[:MOST_TRIED]:
-        if best is not None and move.reached <= best_reached:
+        if move.reached <= best_reached:
             break
         after = again(Pin(move.number.path, move.value))
-        if after is None:
+        margins = {} if after is None else _margins(after)
+        if path not in margins or _is_worse_off(model, helped, margins):
             continue
-        margins = {each.path: each.margin for each in after.requirements if each.margin is not None}
-        if path not in margins or margins[path].score is None:
-            continue
-        reached = _reached(before, ((each, margins[each.path]) for each in _compared(model) if each.path in margins))
+        reached = min(_score(margins[each]) for each in (path, *compared) if each in margins)
         if reached > best_reached:
-            score = margins[path].score or Fraction(0)
-            best, best_reached = Change(move.number.path, move.number.value, move.value, score), reached
+            best_reached = reached
+            best = Change(move.number.path, move.number.value, move.value, _score(margins[path]))
     return best
 
 
-def _compared(model: Model) -> list[Requirement]:
-    return [each for each in model.requirements if each.strict and each.holds and each.margin is not None]
+def _margins(model: Model) -> dict[str, Spread]:
+    """The margins of all that is required and holds."""
+    return {
+        each.path: each.margin
+        for each in model.requirements
+        if each.strict and each.holds and each.margin is not None
+    }
 
 
-def _reached(helped: Requirement, after: Iterable[tuple[Requirement, Spread]]) -> Fraction:
-    """The lowest score among the one that is helped and all that were safer than it."""
+def _score(margin: Spread) -> Fraction:
+    return margin.score or Fraction(0)
+
+
+def _compared(model: Model, helped: Requirement) -> dict[str, Spread]:
+    """The least safe of all that are safer than the one that is helped: none may become less safe than it."""
     assert helped.margin is not None
-    scores = [
-        margin.score or Fraction(0)
-        for requirement, margin in after
-        if requirement.margin is not None and requirement.margin.order >= helped.margin.order
-    ]
-    return min(scores)
+    least = helped.margin.order
+    safer = [item for item in _margins(model).items() if item[1].order >= least and item[0] != helped.path]
+    safer.sort(key=lambda item: (item[1].order, item[0]))
+    return dict(safer[:MOST_COMPARED])
 
 
-def _best_move(model: Model, helped: Requirement, number: Number) -> _Move | None:
-    """The mark to which a number is best moved, as far as the errors tell."""
-    slopes = [(each, _slope(each, number)) for each in _compared(model)]
-    slope = next(found for each, found in slopes if each.path == helped.path)
-    if not slope:
-        return None
+def _is_worse_off(model: Model, helped: Requirement, after: dict[str, Spread]) -> bool:
+    """Whether something that was less safe than the one that is helped has become less safe still."""
+    assert helped.margin is not None
+    least = helped.margin.order
+    return any(
+        path in after and after[path].order < margin.order < least for path, margin in _margins(model).items()
+    )
+
+
+def _best_move(helped: Spread, compared: dict[str, Spread], number: Number) -> _Move | None:
+    """The mark to which a number is best moved, as far as the errors tell: they say how every score goes with it."""
+    going = [(_score(margin), _slope(margin, number) / margin.rss.value) for margin in (helped, *compared.values())]
+    up = going[0][1] > 0
     best: _Move | None = None
     for marks in range(1, MOST_MARKS + 1):
-        value = _moved(number, marks if slope > 0 else -marks)
+        value = _moved(number, marks if up else -marks)
         if value.value <= 0:
             break
         by = value.value - number.value.value
-        after = [(each, _shifted(each.margin, found * by)) for each, found in slopes if each.margin is not None]
-        reached = _reached(helped, after)
+        reached = min(score + slope * by for score, slope in going)
         if best is None or reached > best.reached:
             best = _Move(number, value, reached, marks)
     return best
@@ -137,12 +153,7 @@ def _moved(number: Number, marks: int) -> Quantity:
     return round_to(number.value, "down", number.mark) + number.mark * (marks + 1 if marks < 0 else marks)
 
 
-def _shifted(margin: Spread, by: Fraction) -> Spread:
-    return Spread(Quantity(margin.nominal.value + by, margin.nominal.dimension), margin.terms)
-
-
-def _slope(requirement: Requirement, number: Number) -> Fraction:
-    """By how much the margin of a requirement grows with a number."""
-    assert requirement.margin is not None
-    terms = dict(requirement.margin.terms)
-    return sum((terms[line].value * by for line, by in number.moves if line in terms), Fraction(0))
+def _slope(margin: Spread, number: Number) -> Fraction:
+    """By how much a margin grows with a number."""
+    moves = dict(number.moves)
+    return sum((term.value * moves[name] for name, term in margin.terms if name in moves), Fraction(0))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
 from attrs import define, evolve, field, fields, frozen, has
 
@@ -176,11 +177,11 @@ class _Deriver:
             return
         ends = sorted((measured.first.at, measured.last.at), key=lambda at: at.value)
         from_first = [run.side - at for at in reversed(ends)] if run.reversed else ends
-        lying = [
-            panel
-            for panel in run.panels
-            if from_first[0] <= panel.start and panel.end <= from_first[1] and section.lying[panel.name][0] > 0
-        ]
+        between = [panel for panel in run.panels if from_first[0] <= panel.start and panel.end <= from_first[1]]
+        # Behind a fold that is shut the panels run the other way, and with them the measure may.
+        forward = sum((section.lying[panel.name][0] * panel.size.value for panel in between), Fraction(0)) >= 0
+        way = 1 if forward else -1
+        lying = [panel for panel in between if section.lying[panel.name][0] == way]
         flat = NO_LENGTH
         shown: set[str] = set()
         for panel in lying:
@@ -189,8 +190,11 @@ class _Deriver:
             if family not in shown:
                 shown.add(family)
                 yield self.panel(PanelValue(piece, run.axis, panel.name))
+        if measured.length == flat:
+            return
         stock = piece.stock()
-        words = f"{len(lying)} panels lie along it; every turned fold takes up the caliper of {stock.words}"
+        along = "1 panel lies" if len(lying) == 1 else f"{len(lying)} panels lie"
+        words = f"{along} along it; every turned fold takes up the caliper of {stock.words}"
         if bonded_gaps(piece, run):
             words += " and of the adhesive in it"
         place = _place(piece.statement.stock.span)

@@ -322,12 +322,17 @@ class PieceMaker:
 
     def panel_source(self, value: PanelValue) -> tuple[Expression, Scope] | None:
         """The words that say how long a panel is, for its derivation."""
-        for run, scope in self.statements():
-            if isinstance(run, RunStatement) and self._run_axis(run) == value.axis:
-                for statement, inner in _written_out(run.body, scope):
-                    if isinstance(statement, PanelStatement) and self._written(statement, inner) == value.name:
-                        return self._size_source(statement, inner)
-        return None
+        return self.panel_sources(value.axis).get(value.name)
+
+    def panel_sources(self, axis: str) -> dict[str, tuple[Expression, Scope]]:
+        """The words that say how long each panel of a run is, by its name."""
+        return {
+            self._written(statement, inner): self._size_source(statement, inner)
+            for run, scope in self.statements()
+            if isinstance(run, RunStatement) and self._run_axis(run) == axis
+            for statement, inner in _written_out(run.body, scope)
+            if isinstance(statement, PanelStatement)
+        }
 
     def _panel_size(self, panel: PanelStatement, scope: Scope) -> Length:
         expression, where = self._size_source(panel, scope)

@@ -17,7 +17,6 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.ruler import ruler_of
-from pastedown.geometry.value import PanelValue
 from pastedown.quantity.quantity import Length
 from pastedown.tree.expression import Expression, Path, Rounded
 from pastedown.tree.statement import Piece, Takes
@@ -25,6 +24,8 @@ from pastedown.tree.statement import Piece, Takes
 # The name of a line's error, and its half-width.
 Line = tuple[str, Length]
 Moves = tuple[tuple[str, Fraction], ...]
+# A run of more lines than this is left alone: one of its numbers moves too much to be a remedy.
+MOST_LINES = 100
 _INDEX = re.compile(r"\[[^\]]*\]")
 
 
@@ -73,21 +74,22 @@ def _of_side(piece: PieceMaker, axis: str, errors: frozenset[str]) -> Iterator[N
     if run is None:
         setting = piece.setting(axis)
         if cut[0] in errors and setting is not None:
-            yield _number(piece, axis, piece.side(axis), *setting, [cut])
+            yield _number(piece, axis, piece.side(axis), *setting, _moves([cut]))
         return
     lines = [(score.at, (score_name(piece.path, score.name), hand.score)) for score in run.scores]
     lines.append((run.side, cut))
-    if not errors & {name for _, (name, _) in lines}:
+    if len(lines) > MOST_LINES or not errors & {name for _, (name, _) in lines}:
         return
+    places, moves = [at for at, _ in lines], _moves([line for _, line in lines])
+    sources = piece.panel_sources(axis)
     for panel in run.panels:
-        source = piece.panel_source(PanelValue(piece, axis, panel.name))
-        moved = [line for at, line in lines if at >= panel.end]
-        if source is not None and errors & {name for name, _ in moved}:
-            yield _number(piece, panel.name, panel.size, *source, moved)
+        moved = moves[sum(1 for at in places if at < panel.end) :]
+        if panel.name in sources and errors & {name for name, _ in moved}:
+            yield _number(piece, panel.name, panel.size, *sources[panel.name], moved)
 
 
 def _number(
-    piece: PieceMaker, name: str, value: Length, expression: Expression, scope: Scope, lines: list[Line]
+    piece: PieceMaker, name: str, value: Length, expression: Expression, scope: Scope, moves: Moves
 ) -> Number:
     """The fact that the words name, where they name one that can be set; otherwise the side or the panel itself."""
     path, said, where = f"{piece.path}.{name}", expression, scope
@@ -100,11 +102,12 @@ def _number(
             if setting is not None and setting.value is not None:
                 said, where = setting.value, setting.scope
     mark = quantity(said.mark, where) if isinstance(said, Rounded) else ruler_of(piece.instance).marks
-    return Number(_INDEX.sub("", path), value.exact, mark.exact, _moves(lines))
+    return Number(_INDEX.sub("", path), value.exact, mark.exact, moves)
 
 
 def _moves(lines: list[Line]) -> Moves:
-    return tuple((name, 1 / half_width.value) for name, half_width in lines if half_width.value)
+    # An error of nought is in no margin.
+    return tuple((name, 1 / half_width.value if half_width.value else Fraction(0)) for name, half_width in lines)
 
 
 def _added(first: Moves, second: Moves) -> Moves:

@@ -65,7 +65,7 @@ def treatment(call: Call, scope: Scope) -> Value:
                 )
             said.append((label, word))
             continue
-        value = length(expression, scope)
+        value = length(expression, scope).exact
         if value.value < 0 or (value.value == 0 and label in kind.needs):
             raise Fault(
                 error(
