@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import sys
 import threading
+from collections import Counter
 from collections.abc import Callable, Iterable
+from functools import cache
 from typing import TYPE_CHECKING, TypeVar
 
 from attrs import evolve, frozen
@@ -20,6 +22,7 @@ from pastedown.fit.safest_number import with_safest_numbers
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Crease, Join, Model, Step
 from pastedown.geometry.pin import Pin
+from pastedown.source import Span
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
@@ -104,15 +107,10 @@ def _make(
     recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     worked_out = work_out(recipe, design, told, spent)
-    if worked_out.model is not None and worked_out.root is not None and linked:
-
-        def again(pin: Pin) -> Model | None:
-            tried = work_out(recipe, design, told, spent, (pin,))
-            faults = [*tried.diagnostics, *(judge(tried.model) if tried.model is not None else ())]
-            return None if _has_error(faults) else tried.model
-
-        safer = with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent, again, lowest=planned)
-        worked_out = evolve(worked_out, model=safer)
+    if linked:
+        worked_out = _with_safest_numbers(
+            worked_out, lambda pin: work_out(recipe, design, told, spent, (pin,)), lowest=planned
+        )
     model, found, plan = worked_out.model, [*worked_out.diagnostics], None
     if model is not None:
         found.extend(judge(model))
@@ -126,6 +124,27 @@ def _make(
         found.extend(faults)
         sound = not _has_error(faults)
     return MadeDesign(design.name, worked_out, sound, plan if sound else None), found
+
+
+def _with_safest_numbers(worked_out: WorkedOut, again: Callable[[Pin], WorkedOut], lowest: bool) -> WorkedOut:
+    """The design with the numbers that help what hands may break. A number that brings in a fault is no help."""
+    model, root = worked_out.model, worked_out.root
+    if model is None or root is None:
+        return worked_out
+    faults = cache(lambda: _faults(worked_out))
+
+    def tried(pin: Pin) -> Model | None:
+        changed = again(pin)
+        return changed.model if _faults(changed) <= faults() else None
+
+    return evolve(worked_out, model=with_safest_numbers(model, root, worked_out.spent, tried, lowest))
+
+
+def _faults(worked_out: WorkedOut) -> Counter[tuple[str, Span | None]]:
+    """The errors of a design by what they are and where."""
+    judged = judge(worked_out.model) if worked_out.model is not None else ()
+    found = [*worked_out.diagnostics, *judged]
+    return Counter((each.id, each.span) for each in found if each.severity is Severity.ERROR)
 
 
 def _has_error(diagnostics: Iterable[Diagnostic]) -> bool:

@@ -84,6 +84,16 @@ def test_a_change_never_breaks_something_else() -> None:
     assert only.way_out.startswith("Leave more room, or work more exactly and say so")
 
 
+def test_a_fault_elsewhere_is_no_reason_to_offer_nothing() -> None:
+    """Nor does the change have to mend it."""
+    other = '  part away = narrow()\n'
+    component = 'component narrow { width = 1 in\n  require wide: width >= 2 in because "so" }\n'
+    text = CARD.format(body=PAIR.format(tag="5 31/32 in") + other) + component
+    found = compile_design("probe.album", text, lambda _: None).diagnostics
+    assert sorted(each.id for each in found) == ["margin-thin", "requirement-fails"]
+    assert any(each.way_out.startswith("Let ") for each in found if each.id == "margin-thin")
+
+
 def test_like_requirements_are_told_once() -> None:
     body = """piece pocket from card, height: 6 in, width: 4 in, loose: yes
   piece tag[k from 1 to 7] from card, height: 5 31/32 in, width: 3 in, loose: yes
