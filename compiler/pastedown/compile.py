@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import sys
 import threading
+from collections import Counter
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown import shipped_files
 from pastedown.design.files import Shelf
@@ -15,9 +17,14 @@ from pastedown.design.from_syntax import link
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.fit.on_marks import on_marks
-from pastedown.geometry.from_design import WorkedOut
+from pastedown.fit import margins
+from pastedown.fit.every_check import judge
+from pastedown.fit.on_marks import Judged, on_marks
+from pastedown.fit.safest_number import with_safest_numbers
+from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.model import Crease, Join, Model, Step
+from pastedown.geometry.pin import Pin
+from pastedown.source import Span
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
@@ -105,7 +112,11 @@ def _make(
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     judged = on_marks(recipe, design, told, spent)
     worked_out, found = judged.worked_out, [*judged.diagnostics]
+    if linked and not worked_out.broken_off:
+        worked_out = _with_safest_numbers(judged, partial(work_out, recipe, design, told, spent), lowest=planned)
     model, plan = worked_out.model, None
+    if model is not None:
+        found.extend(margins.look(model))
     sound = linked and model is not None and not _has_error(found)
     if model is not None and sound and (planned or _is_ordered(model)):
         # Slow to import, and in vain for a design that is only checked.
@@ -115,6 +126,29 @@ def _make(
         found.extend(faults)
         sound = not _has_error(faults)
     return MadeDesign(design.name, worked_out, sound, plan if sound else None), found
+
+
+def _with_safest_numbers(judged: Judged, again: Callable[..., WorkedOut], lowest: bool) -> WorkedOut:
+    """The design with the numbers that help what hands may break. A number that brings in a fault is no help."""
+    worked_out = judged.worked_out
+    if worked_out.model is None or worked_out.root is None:
+        return worked_out
+    faults = _faults(judged.diagnostics)
+
+    def tried(pin: Pin) -> Model | None:
+        changed = again(chosen=dict(judged.chosen), pins=(pin,))
+        if changed.model is None or _faults(changed.diagnostics) > faults:
+            return None
+        return changed.model if _faults((*changed.diagnostics, *judge(changed.model))) <= faults else None
+
+    return evolve(
+        worked_out, model=with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent, tried, lowest)
+    )
+
+
+def _faults(diagnostics: Iterable[Diagnostic]) -> Counter[tuple[str, Span | None]]:
+    """The errors of a design by what they are and where."""
+    return Counter((each.id, each.span) for each in diagnostics if each.severity is Severity.ERROR)
 
 
 def _has_error(diagnostics: Iterable[Diagnostic]) -> bool:

@@ -39,7 +39,7 @@ album eighths "Three pages by a ruler of eighths" {
 
   part page[k from 1 to pages] = pocket_page(paper: kraft, tape: sticky, height: 7 5/16 in, width: 5 1/2 in)
   part hinge = concertina_hinge(paper: kraft, tape: sticky, peaks: pages,
-    peak: 9/16 in, gusset: 7/16 in, wing: 2 3/16 in, height: 7 3/16 in)
+    peak: 9/16 in, gusset: 7/16 in, wing: 2 3/16 in, height: 7 3/16 in, page_width: page.width)
   part case = taped_case(board: grey, tape: cloth, joint: 1/8 in, height: 7 1/2 in, width: 5 3/4 in, spine: 2 in)
   part room = spine_takes_hinge(spine: case.spine, block: hinge.block, wing: hinge.wing, joint: case.joint,
     least_margin: 3/8 in)

@@ -28,6 +28,13 @@ def test_every_measurement_of_a_design_has_a_derivation() -> None:
         assert text is not None and text.startswith(f"{measurement.path} = "), measurement.path
 
 
+def test_a_measure_behind_a_shut_fold_stems_from_its_panel() -> None:
+    """The panel runs the other way there."""
+    text = derivation("page[1].made_height")
+    assert "page[1].front_sheet.body = 6 3/4 in" in text
+    assert "paper in its folds" not in text
+
+
 @pytest.mark.parametrize(
     "measurement", ["hinge.strip.crest[2]", "hinge.made_up_width", "case.spine", "page[2].insert_width"]
 )

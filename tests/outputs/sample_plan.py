@@ -1,6 +1,7 @@
 """A small plan made by hand: a concertina hinge strip of three peaks, six page sheets, a tag with round corners."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from attrs import evolve
 
@@ -10,6 +11,7 @@ from pastedown.plan.plan import (
     CutPiece,
     Fact,
     FoldLine,
+    Margin,
     Mark,
     Material,
     PartOfAlbum,
@@ -20,6 +22,7 @@ from pastedown.plan.plan import (
     PlanPath,
     PlanPoint,
     Reading,
+    SaferNumber,
     ScoreChart,
     Verdict,
 )
@@ -132,6 +135,19 @@ def materials() -> tuple[Material, ...]:
     )  # fmt: skip
 
 
+def margins() -> tuple[Margin, ...]:
+    because = ("With ", inches("0.089"), " to spare the strip may jam.")
+    errors = (("page[1].sheet, cut to its height", inches("1/32")), ("strip, cut to its height", -inches("1/32")),
+              ("page[1].sheet, fold seam_fold", inches("1/64")))  # fmt: skip
+    safer = SaferNumber("hinge.height", inches("55/8"), inches("27/4"), Fraction("4.5652"))
+    return (
+        Margin("hinge.goes_in", ("hinge.goes_in", "hinge.goes_in[2]"), "made_clearance >= 0 in", True, inches("0.089"),
+               inches("5/64"), inches("3/64"), Fraction("1.8987"), 1000, errors, safer, because),
+        Margin("hinge.near", ("hinge.near",), "its.height <= 2 * room", False, inches(1), inches("1/32"),
+               inches("1/32"), Fraction(32), None, (("strip, cut to its height", -inches("1/32")),), None, because),
+    )  # fmt: skip
+
+
 def sample_plan(ruler: Ruler = INCH_RULER) -> Plan:
     return Plan(
         name="lantern",
@@ -151,6 +167,7 @@ def sample_plan(ruler: Ruler = INCH_RULER) -> Plan:
             Fact("hinge.peaks", number(3), "chosen", "how many pages it carries"),
             Fact("price_of_tape", money(1, "EUR") / inches(1), "stock", ""),
         ),
+        margins=margins(),
         verdicts=(Verdict("hinge.fits", inches("27/4"), "<=", inches(7), True, ("The strip slides into the page.",)),),
     )  # fmt: skip
 
@@ -172,4 +189,7 @@ def with_words(words: str) -> Plan:
         materials=tuple(evolve(material, stock=words, size=text) for material in plan.materials),
         facts=tuple(evolve(fact, doc=words) for fact in plan.facts),
         verdicts=tuple(evolve(verdict, because=text) for verdict in plan.verdicts),
+        margins=tuple(
+            evolve(margin, path=words, words=words, errors=((words, inches(1)),), because=text) for margin in plan.margins
+        ),
     )

@@ -8,12 +8,12 @@ import pytest
 from outputs.sample_plan import sample_plan
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 
-TEXT_OUTPUTS = EVERY_OUTPUT[:5]
+TEXT_OUTPUTS = EVERY_OUTPUT[:6]
 
 
 def test_the_table_is_in_order_and_says_what_each_is() -> None:
     assert [output.name for output in EVERY_OUTPUT] == [
-        "cut-list", "score-chart", "steps", "materials", "json", "templates-svg", "templates-pdf",
+        "cut-list", "score-chart", "steps", "materials", "json", "margins", "templates-svg", "templates-pdf",
     ]  # fmt: skip
     assert all(output.sentence.endswith(".") and output.sentence[0].isupper() for output in EVERY_OUTPUT)
 
@@ -38,7 +38,7 @@ def test_another_run_gives_the_same_bytes() -> None:
     code = (
         "import sys; from outputs.sample_plan import sample_plan\n"
         "from pastedown.outputs.every_output import EVERY_OUTPUT\n"
-        "for output in EVERY_OUTPUT[:5]:\n"
+        "for output in EVERY_OUTPUT[:6]:\n"
         "    for made in output.make(sample_plan()).values(): sys.stdout.buffer.write(made)\n"
     )
     first = run(code, "1")

@@ -70,7 +70,7 @@ def test_tables_keep_their_shape(words: str) -> None:
 def test_json_stays_valid_and_keeps_the_words(words: str) -> None:
     files = files_with(words)
     validator = Draft202012Validator(json.loads(files["album.schema.json"]))
-    for name in ("album.json", "cut-list.json"):
+    for name in ("album.json", "cut-list.json", "margins.json"):
         made = json.loads(files[name])
         validator.validate(made)
         assert made["title"] == words.replace("\ud83d", "\ufffd")
@@ -78,7 +78,8 @@ def test_json_stays_valid_and_keeps_the_words(words: str) -> None:
 
 def test_right_to_left_marks_are_written_out() -> None:
     files = files_with("abc\u202ecba")
-    for name in ("cut-list.txt", "cut-list.csv", "score-chart.txt", "steps.txt", "materials.txt", "materials.csv"):
+    for name in ("cut-list.txt", "cut-list.csv", "score-chart.txt", "steps.txt", "materials.txt", "materials.csv",
+                 "margins.txt", "margins.csv"):
         assert "abc[U+202E]cba" in files[name].decode(), name
     assert "abc\\u202ecba" in files["album.json"].decode()
 

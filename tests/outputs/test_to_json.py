@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from outputs.sample_plan import BOTH_RULER, sample_plan
-from pastedown.outputs import to_cut_list
+from pastedown.outputs import to_cut_list, to_margins
 from pastedown.outputs.json_value import json_decimal, json_file
 from pastedown.outputs.to_json import make
 from pastedown.plan.plan import Fact, Plan
@@ -55,6 +55,7 @@ def test_both_files_are_as_the_schema_says(ruler: Any) -> None:
     plan = sample_plan(ruler)
     VALIDATOR.validate(album(plan))
     VALIDATOR.validate(json.loads(to_cut_list.make(plan)["cut-list.json"]))
+    VALIDATOR.validate(json.loads(to_margins.make(plan)["margins.json"]))
 
 
 def test_an_empty_design_is_valid_too() -> None:
@@ -72,6 +73,7 @@ def test_an_empty_design_is_valid_too() -> None:
         lambda made: made["pieces"][0].update(grain="across"),
         lambda made: made["facts"][0].update(origin="guessed"),
         lambda made: made.update(format="pastedown-cut-list"),
+        lambda made: made.update(format="pastedown-margins"),
         lambda made: made.update(format_version=2),
     ],
 )

@@ -12,6 +12,15 @@ def shown(*some: BuildStep) -> str:
     return make(evolve(sample_plan(), steps=some))["steps.txt"].decode()
 
 
+def test_the_errors_of_the_hand_make_a_band() -> None:
+    step = evolve(steps()[1], reading=Reading(inches(5), None, None, inches("1/16")), tips=(), cautions=())
+    text = " ".join(make(evolve(sample_plan(), steps=(step,)))["steps.txt"].decode().split())
+    assert "The ruler should read 5 in. By the errors of the hand it may read from 4 15/16 in to 5 1/16 in." in text
+    stated = evolve(step, reading=Reading(inches(5), inches("159/32"), None, inches("1/16")))
+    text = " ".join(make(evolve(sample_plan(), steps=(stated,)))["steps.txt"].decode().split())
+    assert "It may not read less than 4 31/32 in. The errors of the hand come to 1/16 in either way." in text
+
+
 def test_steps_are_numbered_titled_and_batched() -> None:
     assert shown(steps()[0]).endswith(
         "\n1 step.\n"

@@ -9,7 +9,7 @@ from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.tree.expression import Call, Expression, Path
+from pastedown.tree.expression import Argument, Call, Expression, Path
 
 # So many values stand in one pair of brackets at most.
 MOST_VALUES = 500
@@ -18,9 +18,13 @@ _AXES = ("height", "width")
 
 @frozen
 class ByPlace:
-    """A function that takes its values without names, up to `most` of them."""
+    """A function that takes its values without names, up to `most` of them. `words` are labels that take one of a few
+    words; they are needed. `what` are the values called, and `way_out` is told where there is none."""
 
     most: int
+    words: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    what: str = "value"
+    way_out: str = ""
 
 
 @frozen
@@ -57,6 +61,19 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
     "sum": ByPlace(MOST_VALUES),
     "count": ByPlace(1),
     "whole": ByPlace(1),
+    "on_paper": ByPlace(1),
+    "placed": ByPlace(
+        MOST_VALUES,
+        words=(("along", _AXES),),
+        what="join",
+        way_out="Name the join that places it, as in placed(mount[1], along: height).",
+    ),
+    "skew": ByPlace(MOST_VALUES, what="join", way_out="Name the join that places it, as in skew(mount[1])."),
+    "off_by": ByLabel(
+        ("by", "what"),
+        is_wanting="off_by needs an amount and its cause.",
+        way_out='Write off_by(1/64 in, what: "swelling of the card").',
+    ),
     "choose": ByLabel(
         ("when", "yes", "no"),
         is_wanting="choose needs a condition and both outcomes.",
@@ -80,24 +97,50 @@ def values_of(call: Call) -> tuple[dict[str, Expression], Diagnostic | None]:
 
 def _by_place(call: Call, function: ByPlace) -> tuple[dict[str, Expression], Diagnostic | None]:
     name = call.called.head
-    values = {str(at): argument.value for at, argument in enumerate(call.arguments)}
+    values = {str(at): argument.value for at, argument in enumerate(call.arguments) if not argument.label}
+    given, labels = len(values), dict(function.words)
     for argument in call.arguments:
-        if argument.label:
-            sentence = f"{name} takes its values without names."
-            way_out = f"Write {argument.value.span.text} alone."
-            return values, error("unknown-argument", argument.span, sentence, way_out=way_out)
-    given = len(call.arguments)
+        if argument.label in labels and argument.label not in values:
+            values[argument.label] = argument.value
+        elif argument.label:
+            return values, _refused_label(name, function, argument, values)
     if 1 <= given <= function.most:
-        return values, None
-    several = f"up to {function.most} values" if given else "at least one value"
-    wanted = "one value" if function.most == 1 else several
+        return values, _without_word(call, function, values)
+    several = f"up to {function.most} {function.what}s" if given else f"at least one {function.what}"
+    wanted = f"one {function.what}" if function.most == 1 else several
     there = f"are {given}" if given else "is none"
     way_out = (
-        f"Write {wanted} in its brackets."
+        function.way_out or f"Write {wanted} in its brackets."
         if given <= MOST_VALUES
         else "Put them into several lists, and take those together."
     )
     return values, error("missing-argument", call.span, f"{name} takes {wanted}, and here {there}.", way_out=way_out)
+
+
+def _refused_label(name: str, function: ByPlace, argument: Argument, found: dict[str, Expression]) -> Diagnostic:
+    label = argument.label
+    if label in found:
+        return error("set-twice", argument.span, f"{label} is given twice.", way_out="Keep one of them.")
+    if not function.words:
+        sentence = f"{name} takes its {function.what}s without names."
+        way_out = f"Write {argument.value.span.text} alone."
+        return error("unknown-argument", argument.span, sentence, way_out=way_out)
+    known = tuple(dict(function.words))
+    way_out = did_you_mean(label, known) or f"It takes {function.what}s, and {', '.join(known)}."
+    return error("unknown-argument", argument.label_span or argument.span, f"{name} has no {label}.", way_out=way_out)
+
+
+def _without_word(call: Call, function: ByPlace, found: dict[str, Expression]) -> Diagnostic | None:
+    """What is told where a label is missing or takes another word than one of the few it may."""
+    name = call.called.head
+    for label, allowed in function.words:
+        if label not in found:
+            or_else = " or ".join(f"{label}: {word}" for word in allowed)
+            return error("missing-argument", call.span, f"{name} needs {label}.", way_out=f"Write {or_else}.")
+        fault = wrong_word(label, found[label], allowed)
+        if fault is not None:
+            return fault
+    return None
 
 
 def _by_label(call: Call, function: ByLabel) -> tuple[dict[str, Expression], Diagnostic | None]:

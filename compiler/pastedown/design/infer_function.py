@@ -7,9 +7,11 @@ from pastedown.design.brackets import TREATMENTS, values_of
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
+    JOIN,
     LINE,
     PLAIN_NUMBER,
     POSE,
+    TEXT,
     TREATMENT,
     UNKNOWN,
     Amount,
@@ -46,6 +48,17 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
                 if isinstance(kind, Amount) and kind != PLAIN_NUMBER:
                     inference.tell(whole_of_no_number(value, kind.dimension))
             return PLAIN_NUMBER
+        case "on_paper":
+            return infer_expression.amount_of(inference, values["0"], where) if "0" in values else UNKNOWN
+        case "off_by":
+            if "what" in values:
+                infer_expression.expect(inference, values["what"], where, TEXT, "The cause")
+            return infer_expression.amount_of(inference, values["by"], where) if "by" in values else UNKNOWN
+        case "placed" | "skew" as name:
+            for label, value in values.items():
+                if label.isdigit():
+                    infer_expression.expect(inference, value, where, JOIN, f"What {name} takes")
+            return A_LENGTH if name == "placed" else PLAIN_NUMBER
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from attrs import frozen
 
 from pastedown.design.piece_names import lines_of, panels_of
+from pastedown.design.setting_names import HAND_FACTS
 from pastedown.design.stock import WORDS_OF_STOCK
 from pastedown.quantity.dimension import ANGLE, AREA, GRAMMAGE, LENGTH, MONEY, NUMBER, Dimension
 from pastedown.tree.statement import Piece, Place
@@ -103,9 +104,9 @@ Kind = Amount | Plain | ChoiceOf | Made | PieceOf | PanelOf | FaceOf | PlaceOf |
 
 # What cannot be told, or was told about already: never a reason for a message.
 UNKNOWN = Plain("unknown")
-TEXT, YES_NO, SHEET, STOCK, RULER, LINE, TREATMENT, POSE, NOTHING = (
+TEXT, YES_NO, SHEET, STOCK, RULER, LINE, TREATMENT, POSE, NOTHING, JOIN = (
     Plain(name)
-    for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "treatment", "pose", "nothing")
+    for name in ("text", "yes_no", "sheet", "stock", "ruler", "line", "treatment", "pose", "nothing", "join")
 )
 PLAIN_NUMBER, A_LENGTH, AN_AREA = Amount(NUMBER), Amount(LENGTH), Amount(AREA)
 
@@ -115,6 +116,7 @@ KIND_OF_ALBUM_FACT: dict[str, Kind] = {
     "ruler": RULER,
     "moving_adhesive": STOCK,
     "static_adhesive": STOCK,
+    **dict.fromkeys(HAND_FACTS, A_LENGTH),
 }
 
 STOCK_KIND_OF_FIELD: dict[str, Kind] = {
@@ -195,6 +197,7 @@ _PLAIN_EXAMPLES = {
     "stock": "Name a stock, such as the kraft of kraft = stock(kind: card, sheet: 12 in x 12 in).",
     "line": "Name an edge, a middle or a fold, as in sheet.head or sheet.mid_width.",
     "ruler": "Write inches to 1/16, or millimetres to 1.",
+    "join": "Name the join that places it, as in skew(mount[1]).",
     "pose": "Name a pose: it is declared as in pose made_up { ... }.",
     "treatment": "Write mitre, round, notch, thumb_notch, taper, window or slit; other facts stand outside the piece.",
 }

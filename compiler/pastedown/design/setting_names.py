@@ -9,6 +9,10 @@ FUNCTION_NAMES = (
     "choose",
     "stock",
     "span",
+    "placed",
+    "skew",
+    "off_by",
+    "on_paper",
     "mitre",
     "round",
     "notch",
@@ -18,7 +22,8 @@ FUNCTION_NAMES = (
     "slit",
 )
 BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
-ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", "edition")
+HAND_FACTS = ("cut_error", "score_error", "fold_error", "place_error")
+ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", *HAND_FACTS, "edition")
 JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")
 STEP_SETTINGS = ("after", "before", "reads", "least", "most", "tip", "caution")
 CREASE_SETTINGS = ("on", "over", "follows", "after", "before", "tip", "caution")

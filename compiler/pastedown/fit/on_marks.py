@@ -43,10 +43,12 @@ System = frozenset[tuple[Variable, int]]
 
 @frozen(eq=False)
 class Judged:
-    """A design worked out, and everything there is to tell of it. `spent` is the work of all that was tried for it."""
+    """A design worked out, and everything there is to tell of it. `chosen` are the choices of marks that are not the
+    first ones."""
 
     worked_out: WorkedOut
     diagnostics: tuple[Diagnostic, ...]
+    chosen: System = frozenset()
 
     @property
     def requirements(self) -> tuple[Requirement, ...]:
@@ -83,7 +85,8 @@ class _Trial:
         if model is None or worked_out.broken_off:
             return Judged(worked_out, worked_out.diagnostics)
         spent = worked_out.spent + work_of_judging(model)
-        return Judged(evolve(worked_out, spent=spent), (*worked_out.diagnostics, *judge(model)))
+        told = (*worked_out.diagnostics, *judge(model))
+        return Judged(evolve(worked_out, spent=spent), told, frozenset((chosen or {}).items()))
 
 
 def on_marks(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> Judged:

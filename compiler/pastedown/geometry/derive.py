@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
 from attrs import define, evolve, field, frozen
 
@@ -193,19 +194,20 @@ class _Deriver:
             return
         ends = sorted((measured.first.at, measured.last.at), key=lambda at: at.value)
         from_first = [run.side - at for at in reversed(ends)] if run.reversed else ends
-        lying = [
-            panel
-            for panel in run.panels
-            if from_first[0] <= panel.start and panel.end <= from_first[1] and section.lying[panel.name][0] > 0
-        ]
+        between = [panel for panel in run.panels if from_first[0] <= panel.start and panel.end <= from_first[1]]
+        # Behind a fold that is shut the panels run the other way, and with them the measure may.
+        forward = sum((section.lying[panel.name][0] * panel.size.value for panel in between), Fraction(0)) >= 0
+        way = 1 if forward else -1
+        lying = [panel for panel in between if section.lying[panel.name][0] == way]
         families: dict[str, list[Panel]] = {}
         for panel in lying:
-            families.setdefault(f"{panel.name.partition('[')[0]} {panel.size}", []).append(panel)
+            families.setdefault(f"{panel.name.partition('[')[0]} {panel.size.value}", []).append(panel)
         for alike in families.values():
             told = self.panel(PanelValue(piece, run.axis, alike[0].name))
             yield told if told is None else evolve(told, times=len(alike))
         flat = sum((panel.size for panel in lying), NO_LENGTH)
-        yield self._in_folds(piece, run, from_first, measured.length - flat)
+        if measured.length != flat:
+            yield self._in_folds(piece, run, from_first, measured.length - flat)
 
     def _in_folds(self, piece: PieceMaker, run: Run, ends: list[Length], value: Length) -> Derivation:
         """What the turned folds add: the thickness of the paper as often as it lies there, and of what bonds it."""

@@ -15,6 +15,7 @@ from pastedown.geometry import model
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
+from pastedown.geometry.hand import read_hand
 from pastedown.geometry.idle_settings import tell_idle_settings
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope, description_of
@@ -26,6 +27,7 @@ from pastedown.geometry.marks import Marks, Variable
 from pastedown.geometry.measurements import measurements_of
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.pin import Pin, pin
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import MADE_UP, Angles, read_pose
 from pastedown.geometry.ruler import ruler_of, states_ruler
@@ -68,10 +70,12 @@ def work_out(
     *,
     on_marks: bool = True,
     chosen: Mapping[Variable, int] | None = None,
+    pins: tuple[Pin, ...] = (),
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
-    take goes to the marks of the ruler; `chosen` has the choices that are not the first ones."""
+    take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `pins` are numbers to
+    be set from outside."""
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         makeables=recipe.components,
@@ -86,8 +90,10 @@ def work_out(
     with work.telling():
         root = Instance(work, description_of(design), None, "", None, design.span)
         work.root = root
+        pin(root, pins)
     if root is not None:
         ruler_of(root)  # before anything else, for messages are written with it
+        work.hand = read_hand(root)
         made = _model(root, design, recipe.read_whole)
     return WorkedOut(made, root, tuple(work.diagnostics), work.spent, work.is_used_up)
 

@@ -102,6 +102,12 @@ def _whole(call: Call, scope: Scope) -> Value:
     return number(floor(value.value))
 
 
+def _on_paper(call: Call, scope: Scope) -> Value:
+    """The amount as it is asked for: what hands may do to it is left out."""
+    (argument,) = values_in_brackets(call).values()
+    return quantity(argument, scope).exact
+
+
 def _choose(call: Call, scope: Scope) -> Value:
     arguments = values_in_brackets(call)
     return evaluate(arguments["yes" if truth(arguments["when"], scope) else "no"], scope)
@@ -117,6 +123,24 @@ def _span(call: Call, scope: Scope) -> Value:
     return span(call, scope)
 
 
+def _placed(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import placed
+
+    return placed(call, scope)
+
+
+def _off_by(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import off_by
+
+    return off_by(call, scope)
+
+
+def _skew(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.placed import skew
+
+    return skew(call, scope)
+
+
 FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "min": _min,
     "max": _max,
@@ -126,5 +150,9 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "choose": _choose,
     "stock": _stock,
     "span": _span,
+    "on_paper": _on_paper,
+    "off_by": _off_by,
+    "placed": _placed,
+    "skew": _skew,
     **dict.fromkeys(TREATMENTS, treatment),
 }

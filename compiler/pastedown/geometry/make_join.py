@@ -242,7 +242,7 @@ class JoinMaker(Named):
     def _inside(self, align: Align) -> Length:
         for setting in align.settings:
             if setting.label == "inside":
-                return length(setting.value, self.scope)
+                return length(setting.value, self.scope).exact
             raise Fault(
                 error(
                     "unknown-setting",

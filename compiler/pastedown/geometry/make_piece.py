@@ -17,6 +17,7 @@ from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import evaluate, length, single, whole_number
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.hand import cut_to, hand_of, laid
 from pastedown.geometry.layer import Entry, Layer, Scope, expand, set_twice
 from pastedown.geometry.piece import Panel, Run, Score
 from pastedown.geometry.value import FaceValue, FamilyValue, LineValue, PanelValue
@@ -187,7 +188,7 @@ class PieceMaker:
                 )
             )
         self.instance.work.note_length(value, setting[0].span)
-        return value
+        return cut_to(value, self.path, axis, hand_of(self.instance.work))
 
     def run(self, axis: str) -> Run | None:
         """The run of panels along an axis, or None where there is none."""
@@ -293,7 +294,7 @@ class PieceMaker:
                     way_out="Add the last panel." if panels else "Add a panel.",
                 )
             )
-        return tuple(panels), tuple(scores)
+        return laid(self.path, axis, tuple(panels), tuple(scores), hand_of(self.instance.work))
 
     def _refuse_like_names(self, statement: PanelStatement | Fold, scope: Scope, seen: dict[str, Span]) -> None:
         name, span = self._written(statement, scope), statement.family.span
@@ -324,16 +325,21 @@ class PieceMaker:
 
     def panel_source(self, value: PanelValue) -> tuple[Expression, Scope] | None:
         """The words that say how long a panel is, for its derivation."""
-        for run, scope in self.statements():
-            if isinstance(run, RunStatement) and self._run_axis(run) == value.axis:
-                for statement, inner in _written_out(run.body, scope):
-                    if isinstance(statement, PanelStatement) and self._written(statement, inner) == value.name:
-                        return self._size_source(statement, inner)
-        return None
+        return self.panel_sources(value.axis).get(value.name)
+
+    def panel_sources(self, axis: str) -> dict[str, tuple[Expression, Scope]]:
+        """The words that say how long each panel of a run is, by its name."""
+        return {
+            self._written(statement, inner): self._size_source(statement, inner)
+            for run, scope in self.statements()
+            if isinstance(run, RunStatement) and self._run_axis(run) == axis
+            for statement, inner in _written_out(run.body, scope)
+            if isinstance(statement, PanelStatement)
+        }
 
     def _panel_size(self, panel: PanelStatement, scope: Scope) -> Length:
         expression, where = self._size_source(panel, scope)
-        value = length(expression, where)
+        value = length(expression, where).exact
         if value.value <= 0:
             from pastedown.geometry.ruler import ruler_of
             from pastedown.quantity.write import write

@@ -13,7 +13,9 @@ from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.make_join import Named
 from pastedown.geometry.ruler import ruler_of
 from pastedown.quantity.quantity import Length
+from pastedown.quantity.spread import give_or_take
 from pastedown.quantity.write import write
+from pastedown.source import Span
 from pastedown.tree.statement import Step
 
 if TYPE_CHECKING:
@@ -56,12 +58,22 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
         reads=reads,
         least=least,
         most=most,
+        give=_give(instance, reads, step.span) if reads is not None else None,
         tip=named.text("tip"),
         caution=named.text("caution"),
         after=named.paths("after"),
         before=named.paths("before"),
         span=named.span,
     )
+
+
+def _give(instance: Instance, reads: Length, span: Span) -> Length | None:
+    """How far off the errors of the hand may bring a reading: their root-sum-square, up to the next half mark of the
+    ruler, as near as a hand can read."""
+    if reads.errors is None:
+        return None
+    instance.work.spend(span, reads.errors.size())
+    return give_or_take(reads, ruler_of(instance).marks / 2)
 
 
 def _length(named: Named, label: str) -> Length | None:

@@ -11,6 +11,7 @@ from pastedown.geometry.evaluate import single, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.fold import Section, SectionPoint, fold_section
 from pastedown.geometry.follow import follow
+from pastedown.geometry.hand import folded, hand_of
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.piece import Run
 from pastedown.geometry.pose import EXACT_ANGLES, Angles, pose_at, read_pose
@@ -159,7 +160,8 @@ def _section(run: Run, line: LineValue, said: Angles, pose: Path) -> Section:
                 way_out="Measure it with a caliper and add caliper: ... to the stock.",
             )
         )
-    return fold_section(run, angles, caliper, bonded_gaps(piece, run))
+    made = folded(run, piece.path, angles, hand_of(piece.instance.work))
+    return fold_section(made, angles, caliper, bonded_gaps(piece, run))
 
 
 def _point(section: Section, run: Run, line: LineValue, pose: Path) -> SectionPoint:

@@ -1,6 +1,7 @@
 """The design with everything worked out: what the checks, the plan and the outputs read."""
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from attrs import field, frozen
 
@@ -9,6 +10,7 @@ from pastedown.geometry.making import Making
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.spread import Spread
 from pastedown.source import Span
 
 # A text of the maker's with its slots filled: plain words and exact values, so that every output writes the one value
@@ -110,8 +112,9 @@ class Crease:
 @frozen
 class Step:
     """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading
-    and, where given, the least and the most it may be. `after` and `before` name joins, steps, creases, pieces or
-    parts by path; a part means everything that makes it."""
+    and, where given, the least and the most it may be; `give` is how far off the errors of the hand may bring it,
+    either way, None where it is no made length. `after` and `before` name joins, steps, creases, pieces or parts by
+    path; a part means everything that makes it."""
 
     path: str
     part: str
@@ -126,12 +129,26 @@ class Step:
     after: tuple[str, ...]
     before: tuple[str, ...]
     span: Span = field(eq=False, repr=False)
+    give: Length | None = None
+
+
+@frozen
+class Safer:
+    """One number moved to another mark: `path` is what to set, `value` to what, `before` what it is. `score` is that of
+    the requirement afterwards, worked out afresh."""
+
+    path: str
+    before: Length
+    value: Length
+    score: Fraction
 
 
 @frozen
 class Requirement:
     """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design.
 
+    `margin` is by how much it holds, with the errors of the hand; None where it compares nothing that was made.
+    `change` is the one number that buys it the most safety, None where none was looked for or found.
     Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
     there it hangs; None for a requirement of that file.
     """
@@ -149,6 +166,15 @@ class Requirement:
     ways_out: tuple[WorkedText, ...]
     span: Span = field(eq=False, repr=False)
     made: Making | None = field(default=None, eq=False, repr=False)
+    margin: Spread | None = None
+    change: Safer | None = None
+
+    @property
+    def likeness(self) -> tuple[object, ...]:
+        """What it has in common with those that are the same for the maker: their words and their margin."""
+        margin, span = self.margin, self.span
+        amounts = () if margin is None else (margin.nominal, margin.rss, margin.worst)
+        return span.source.name, span.start, span.end, amounts
 
 
 @frozen

@@ -14,11 +14,14 @@ from pastedown.geometry.find_making import making_of
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.spread import Spread, spread_of
+from pastedown.source import Span
 from pastedown.tree.expression import Comparison, Expression, ListOf
 from pastedown.tree.statement import Require
 
 if TYPE_CHECKING:
     from pastedown.geometry.instance import Instance
+    from pastedown.geometry.value import Value
 
 
 def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]:
@@ -88,7 +91,19 @@ def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, sc
         ways_out=_ways_out(requirement, scope),
         span=condition.span,
         made=None if holds else making_of(instance, condition.span, (condition, scope)),
+        margin=_margin(instance, operator, left, right, condition.span),
     )
+
+
+def _margin(instance: Instance, operator: str, left: Value, right: Value, span: Span) -> Spread | None:
+    """By how much the requirement holds, where it compares what is made by hand."""
+    if not isinstance(left, Quantity) or not isinstance(right, Quantity) or operator == "is":
+        return None
+    margin = left - right if operator in (">", ">=") else right - left
+    if margin.errors is None:
+        return None
+    instance.work.spend(span, margin.errors.size())
+    return spread_of(margin)
 
 
 def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...]:

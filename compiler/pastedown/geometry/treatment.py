@@ -32,7 +32,7 @@ def treatment(call: Call, scope: Scope) -> Value:
         if label in words:
             said.append((label, word_of(expression)))
             continue
-        value = length(expression, scope)
+        value = length(expression, scope).exact
         if value.value < 0 or (value.value == 0 and label in kind.needs):
             raise Fault(
                 error(

@@ -18,6 +18,7 @@ from pastedown.source import SourceText, Span
 
 if TYPE_CHECKING:
     from pastedown.design.recipe import File, Makeable
+    from pastedown.geometry.hand import HandErrors
     from pastedown.geometry.instance import Instance
     from pastedown.geometry.marks import Marks, Variable
     from pastedown.geometry.value import Value
@@ -94,6 +95,8 @@ class Work:
     # of the own one that makes the part.
     own: SourceText | None = None
     gathering: Instance | None = None
+    # How steady the hand is that builds it; None until the album was asked.
+    hand: HandErrors | None = None
 
     def heed(self, diagnostics: Iterable[Diagnostic], unsaid: Iterable[Span] = ()) -> None:
         """Take note of what was told before: nothing more is said of the same words, and what had an error is

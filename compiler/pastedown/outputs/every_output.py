@@ -44,6 +44,11 @@ EVERY_OUTPUT = (
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
+    Output(
+        "margins",
+        "What fails first at the table, by the errors of the hand, as text, as CSV and as JSON.",
+        _made_by("to_margins"),
+    ),
     Output("templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg")),
     Output("templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf")),
 )

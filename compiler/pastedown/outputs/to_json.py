@@ -97,6 +97,7 @@ def _reading(reading: Reading | None, ruler: Ruler) -> Json | None:
         "nominal": json_length(reading.nominal, ruler),
         "least": json_length_or_null(reading.least, ruler),
         "most": json_length_or_null(reading.most, ruler),
+        "hand": json_length_or_null(reading.give, ruler),
     }
 
 

@@ -34,7 +34,8 @@ def _step(step: BuildStep, ruler: Ruler) -> list[str]:
 
 
 def _reading(reading: Reading, ruler: Ruler) -> str:
-    """The nominal reading, between which marks of the ruler it falls, and the band where one is stated."""
+    """The nominal reading, between which marks of the ruler it falls, and the band: as stated, and by the errors of the
+    hand."""
     on_ruler = measure_on_ruler(reading.nominal, ruler)
     least, most = reading.least, reading.most
     band = ""
@@ -44,4 +45,10 @@ def _reading(reading: Reading, ruler: Ruler) -> str:
         band = f" It may not read less than {measure(least, ruler)}."
     elif most is not None:
         band = f" It may not read more than {measure(most, ruler)}."
+    give = reading.give
+    if give is not None and band:
+        band += f" The errors of the hand come to {measure(give, ruler)} either way."
+    elif give is not None:
+        low, high = measure(reading.nominal - give, ruler), measure(reading.nominal + give, ruler)
+        band = f" By the errors of the hand it may read from {low} to {high}."
     return f"The ruler should read {on_ruler}.{band}"

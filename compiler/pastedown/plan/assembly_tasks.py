@@ -82,7 +82,7 @@ def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
 
 
 def _step_task(step: Step) -> Task:
-    reading = Reading(step.reads, step.least, step.most) if step.reads is not None else None
+    reading = Reading(step.reads, step.least, step.most, step.give) if step.reads is not None else None
     return Task(
         kind="check" if reading else "do",
         origin=_origin(step),

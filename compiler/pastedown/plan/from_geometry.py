@@ -12,6 +12,7 @@ from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
+from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
 from pastedown.plan.order import in_order_of_work
@@ -42,6 +43,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         verdicts=_verdicts(model),
         moved=moved_lengths(model),
         changed=changed_lengths(model),
+        margins=margins(model),
     )
     return plan, faults
 

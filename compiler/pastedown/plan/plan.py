@@ -1,5 +1,7 @@
 """The plan: what a person is told, in model units, before any file format. Outputs read only this."""
 
+from fractions import Fraction
+
 from attrs import frozen
 
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
@@ -138,11 +140,13 @@ class CutPiece:
 
 @frozen
 class Reading:
-    """What a ruler should read: nominal, and the least and the most it may be where stated."""
+    """What a ruler should read: nominal, and the least and the most it may be where stated. `give` is how far off the
+    errors of the hand may bring it, either way; None for what is not made by hand."""
 
     nominal: Length
     least: Length | None
     most: Length | None
+    give: Length | None = None
 
 
 @frozen
@@ -260,6 +264,38 @@ class ChangedLength:
 
 
 @frozen
+class SaferNumber:
+    """One number moved to another mark, and the score that this gives the requirement."""
+
+    path: str
+    before: Length
+    value: Length
+    score: Fraction
+
+
+@frozen
+class Margin:
+    """By how much a requirement on what is made holds, and what the errors of the hand may take of it. `alike` are the
+    paths of the requirements that have the very same margin, the one at `path` among them; `strict` says that the
+    design would be refused without it. `worst` and `rss` are the worst case and the root-sum-square of all errors
+    together, `score` is `nominal` counted in `rss`, and `one_in` in how many albums it fails (None for hardly any).
+    `errors` are named with what each may do to the margin, the largest first."""
+
+    path: str
+    alike: tuple[str, ...]
+    words: str
+    strict: bool
+    nominal: Quantity
+    worst: Quantity
+    rss: Quantity
+    score: Fraction
+    one_in: int | None
+    errors: tuple[tuple[str, Quantity], ...]
+    change: SaferNumber | None
+    because: PlanText
+
+
+@frozen
 class Plan:
     """Everything a maker is told about one design."""
 
@@ -276,3 +312,4 @@ class Plan:
     verdicts: tuple[Verdict, ...]
     moved: tuple[MovedLength, ...] = ()
     changed: tuple[ChangedLength, ...] = ()
+    margins: tuple[Margin, ...] = ()

@@ -12,12 +12,14 @@ def round_to(q: Quantity, way: str, mark: Quantity) -> Quantity:
     """The multiple of `mark` next to `q`.
 
     `way` is "down" (towards the lesser value), "up" (towards the greater value) or "nearest". A quantity half way
-    between two marks goes to the greater one, also below nought: -2.5 rounds to -2.
+    between two marks goes to the greater one, also below nought: -2.5 rounds to -2. The result is a new instruction:
+    what errors of the hand `q` had are not in it.
 
     Raises DimensionError where `q` and `mark` differ in dimension, ValueError for another way and for a mark of nought
     or less.
     """
     steps = _steps(q, mark)
+    mark = mark.exact
     match way:
         case "down":
             return mark * floor(steps)
