@@ -112,7 +112,7 @@ def test_all_nine_lines_lie_on_marks_and_every_peak_has_two_like_plies() -> None
 
 
 def test_rounding_line_by_line_would_make_every_peak_lean() -> None:
-    sixteenths = EIGHTHS.replace("inches to 1/8", "inches to 1/16").replace("7 3/16 in)", "7 1/8 in)")
+    sixteenths = EIGHTHS.replace("inches to 1/8", "inches to 1/16").replace("7 3/16 in,", "7 1/8 in,")
     written = [line.inches for line in strip_lines(model_of(compiled(sixteenths)))]
     assert written == [Fraction(each, 16) for each in (35, 44, 53, 60, 69, 78, 85, 94, 103)]
     rounded = [Fraction((line * 8 + Fraction(1, 2)).__floor__(), 8) for line in written]
@@ -140,7 +140,7 @@ def test_seven_numbers_changed_and_each_move_is_told_once() -> None:
 
 
 def plan_of(text: str) -> Plan:
-    plan = compiled(text.replace("height: 7 3/16 in)", "height: 7 1/8 in)")).designs[0].plan
+    plan = compiled(text.replace("height: 7 3/16 in,", "height: 7 1/8 in,")).designs[0].plan
     assert plan is not None
     return plan
 
