@@ -85,7 +85,7 @@ def _details(rank: int, margin: Margin, ruler: Ruler) -> list[str]:
     kind = "" if margin.strict else " (only preferred)"
     lines = wrapped(f"{margin.path}: {margin.words}{kind}", first=first)
     if len(margin.alike) > 1:
-        lines += wrapped(f"The same goes for {counted(len(margin.alike) - 1, 'more')}.", first=indent)
+        lines += wrapped(f"The same goes for {len(margin.alike) - 1} more.", first=indent)
     lines += wrapped(sentence(prose(margin.because, ruler)), first=indent)
     lines += wrapped(f"It hangs on: {'; '.join(_errors(margin, ruler))}.", first=indent)
     if margin.change is not None:
