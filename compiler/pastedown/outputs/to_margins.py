@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
-from pastedown.outputs.in_words import counted, measure, prose, sentence
+from pastedown.outputs.in_words import measure, prose, sentence
 from pastedown.outputs.json_value import (
     FORMAT_VERSION,
     Json,
