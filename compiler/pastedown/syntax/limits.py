@@ -7,7 +7,7 @@ from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.source import SourceText, Span
 
 MOST_LETTERS = 2_000_000
-MOST_TOKENS = 200_000
+MOST_TOKENS = 100_000
 # Operations that wait for one another, brackets included: a sum of so many terms in a row.
 MOST_JOINED = 256
 # Reading a slot of a text takes about as long as reading so many words.
