@@ -12,6 +12,7 @@ from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
+from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
@@ -27,7 +28,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     pieces = {piece.path: piece for piece in model.pieces}
     cut = cut_pieces(model.pieces, stock_names)
     tasks = [*piece_tasks(pieces, cut), *join_tasks(model, cut, stock_names)]
-    tasks += [*crease_tasks(model, cut), *step_tasks(model.steps)]
+    tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
     batches, faults = in_order_of_work(model, tasks)
     plan = Plan(
         name=model.name,

@@ -82,6 +82,7 @@ class _Drawing:
         assembly: list[Join | Crease] = sorted([*self._model.joins, *self._model.creases], key=_by_path)
         self._link_assembly(assembly)
         self._link_closes_to_creases(assembly)
+        self._link_loose_pieces()
         for thing in (*assembly, *sorted(self._model.steps, key=_by_path)):
             self._link_as_written(thing)
         return Needs(self._count, tuple(dict.fromkeys(self._links)))
@@ -131,6 +132,17 @@ class _Drawing:
                 for path, panel, _ in thing.what.faces:
                     for crease in creased.get((path, panel), ()):
                         self._link(self._number[thing.path], crease, Force.HABIT)
+
+    def _link_loose_pieces(self) -> None:
+        """What lies loose is put in once everything has been done to it."""
+        joined: dict[str, list[int]] = {}
+        for join in self._model.joins:
+            for path, _, _ in (*join.what.faces, *join.to.faces):
+                joined.setdefault(path, []).append(self._number[join.path])
+        for number, task in enumerate(self._tasks):
+            if task.kind == "lay":
+                for first in (*self._on_piece[task.path], *joined.get(task.path, ())):
+                    self._link(first, number)
 
     def _pairs(self, thing: Join | Crease) -> list[tuple[str, str]]:
         """The pieces that come together, in pairs; a face without a partner pairs with itself."""

@@ -151,9 +151,10 @@ class Reading:
 
 @frozen
 class BuildStep:
-    """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check" or "do". `title` is a few words;
-    `text` the full instruction, verb first; `times` how often it is done (batched like work); `pieces` the ids of cut
-    pieces that take part. `refers` are the paths of what it does (joins, pieces, steps)."""
+    """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check", "do" or
+    "lay". `title` is a few words; `text` the full instruction, verb first; `times` how often it is done (batched like
+    work); `pieces` the ids of cut pieces that take part. `refers` are the paths of what it does (joins, pieces,
+    steps)."""
 
     number: int
     kind: str

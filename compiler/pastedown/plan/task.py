@@ -9,7 +9,7 @@ from pastedown.geometry.natural_order import NaturalKey, natural_key
 from pastedown.plan.plan import PlanText, Reading
 
 # The order in which work that is ready is taken up.
-PHASES = ("cut", "score", "fold", "join", "close", "crease", "check", "do")
+PHASES = ("cut", "score", "fold", "join", "close", "crease", "check", "do", "lay")
 
 # What is taken up first among things that are ready: the least rank.
 Rank = tuple[int, int, NaturalKey, str, str]
