@@ -271,7 +271,9 @@ def _code(compiled: Compiled) -> int:
 def _verdict(design: MadeDesign) -> str:
     if not design.sound or design.model is None:
         return f"{design.name} is refused."
-    return f"{design.name} goes together. Pieces: {len(design.model.pieces)}."
+    from pastedown.fit.margins import least_safe
+
+    return f"{design.name} goes together. Pieces: {len(design.model.pieces)}. {least_safe(design.model)}".rstrip()
 
 
 def _tell(diagnostics: Sequence[Diagnostic], reader: NearbyFiles, messages: str) -> None:

@@ -4,11 +4,13 @@ import re
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import compile_design
 from pastedown.diagnostic import Diagnostic
+from pastedown.fit.margins import least_safe
 from pastedown.geometry.model import Requirement
 from reference.through_the_compiler import made
 from test_examples import FILES
@@ -51,6 +53,15 @@ def only_requirement(body: str) -> Requirement:
     assert model is not None
     (requirement,) = model.requirements
     return requirement
+
+
+def test_what_fails_first_is_told_of_a_design_that_holds() -> None:
+    model = made("  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)\n  "
+                 + PAIR.format(tag="5 7/8 in")).model
+    assert model is not None
+    # Margin 1/8, root-sum-square 1/32 times the square root of two: a worst case of 1/16 leaves half.
+    assert least_safe(model) == "Least sure: goes_in, with 1/8 in to spare; hardly any album fails there."
+    assert least_safe(evolve(model, requirements=())) == ""
 
 
 def test_the_change_does_what_it_says() -> None:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from pastedown.diagnostic import Diagnostic, warning
 from pastedown.fit.safest_number import is_tight
 from pastedown.geometry.model import Model, Requirement
+from pastedown.geometry.natural_order import natural_key
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -41,6 +42,17 @@ def look(model: Model) -> Iterator[Diagnostic]:
             reason=_reason(margin, model.ruler),
             way_out=_way_out(requirement, model.ruler),
         )
+
+
+def least_safe(model: Model) -> str:
+    """The requirement that the errors of the hand break first, in words; "" where none is on what is made."""
+    counted = [(each.margin.order, each) for each in model.requirements if each.strict and each.margin is not None]
+    if not counted:
+        return ""
+    _, least = min(counted, key=lambda pair: (pair[0], natural_key(pair[1].path)))
+    assert least.margin is not None
+    often = "hardly any album fails" if least.margin.one_in is None else f"{_how_often(least.margin)} fails"
+    return f"Least sure: {least.path}, with {write(least.margin.nominal, model.ruler)} to spare; {often} there."
 
 
 def _how_often(margin: Spread) -> str:
