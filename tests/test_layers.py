@@ -28,16 +28,18 @@ MAY_IMPORT: dict[str, set[str]] = {
     "fit": {"source", "quantity", "diagnostic", "design", "geometry"},
     "plan": {"source", "quantity", "diagnostic", "design", "geometry"},
     "outputs": {"quantity", "plan"},
+    "slip": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit", "outputs"},
     "shipped_files": set(),
     "compile": {
-        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "shipped_files",
+        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "slip",
+        "shipped_files",
     },
     "__init__": {"compile", "diagnostic"},
     "design_files": {"diagnostic"},
     "output_folder": {"diagnostic"},
     "terminal": {"diagnostic"},
     "make_folders": {"compile", "diagnostic", "output_folder", "outputs", "plan"},
-    "command": {"compile", "diagnostic", "design_files", "make_folders", "output_folder", "outputs", "terminal"},
+    "command": {"compile", "diagnostic", "design_files", "make_folders", "output_folder", "outputs", "slip", "terminal"},
     "__main__": {"command"},
 }
 # Within design/, the parser is called only where texts become designs.

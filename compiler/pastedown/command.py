@@ -93,6 +93,14 @@ def _parser() -> argparse.ArgumentParser:
     _add_file(why, messages=False)
     why.add_argument("measurement", metavar="MEASUREMENT", help='its path in the design, such as "strip.width"')
     why.add_argument("--design", metavar="NAME", help="which design of the file")
+    slip = command("slip", _slip, "say what something cut, scored or printed otherwise does to a design")
+    _add_file(slip, messages=True)
+    slip.add_argument(
+        "done", metavar="DONE", nargs="+",
+        help='what was really done: "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in", '
+        '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
+    )
+    slip.add_argument("--design", metavar="NAME", help="which design of the file")
     explain = command("explain", _explain, "explain a message by its id, or list all ids")
     explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
     command("outputs", _list_outputs, "list what can be made")
@@ -168,6 +176,28 @@ def _why(options: argparse.Namespace) -> int:
     if answer is not None:
         say(answer)
     return _code(compiled) or (FINE if answer is not None else WRONG_COMMAND)
+
+
+def _slip(options: argparse.Namespace) -> int:
+    from pastedown.compile import slips
+
+    compiled, reader = _compile(options.file, options.design, planned=False)
+    if len(compiled.designs) > 1:
+        names = ", ".join(design.name for design in compiled.designs)
+        raise WrongCommand(f"This file holds several designs: {names}. Say which with --design.")
+    if not compiled.designs or not compiled.designs[0].sound:
+        _tell(compiled.diagnostics, reader, options.messages)
+        complain("Only a design that goes together can be asked what a slip does to it.")
+        return _code(compiled) or REFUSED
+    report, faults = slips(compiled.designs[0], options.done)
+    if report is None:
+        _tell(faults, reader, options.messages)
+        return WRONG_COMMAND
+    from pastedown.slip.to_json import slip_json
+    from pastedown.slip.to_text import slip_text
+
+    say(slip_json(report).rstrip("\n") if options.messages == "json" else slip_text(report))
+    return FINE if report.holds else REFUSED
 
 
 def _explain(options: argparse.Namespace) -> int:

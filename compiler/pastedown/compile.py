@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from attrs import frozen
@@ -15,12 +15,13 @@ from pastedown.design.from_syntax import link
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
-from pastedown.fit.on_marks import on_marks
+from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.from_design import WorkedOut
 from pastedown.geometry.model import Crease, Join, Model, Step
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
+    from pastedown.slip.report import SlipReport
 
 ReadSource = Callable[[str], str | None]
 # Facts may hang on one another in long chains; working them out descends as deep as the chain is long.
@@ -31,13 +32,14 @@ Result = TypeVar("Result")
 
 @frozen(eq=False)
 class MadeDesign:
-    """One design of a file. `sound` says that it goes together; a refused one has no `plan`, and no `model` where it
-    could not even be begun."""
+    """One design of a file; `judged` has all that was found. `sound` says that it goes together; a refused one has no
+    `plan`, and no `model` where it could not even be begun."""
 
     name: str
     worked_out: WorkedOut
     sound: bool
     plan: Plan | None
+    judged: Judged
 
     @property
     def model(self) -> Model | None:
@@ -80,6 +82,14 @@ def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnos
     return (None if derivation is None else write_derivation(derivation, model.ruler)), diagnostics
 
 
+def slips(design: MadeDesign, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
+    """What slips, told in words such as "strip.crest[2] at 4 1/2 in", do to a compiled design that goes together; None
+    where the words cannot be read, or are of nothing in it."""
+    from pastedown.slip.find import find_slips
+
+    return _with_deep_stack(lambda: find_slips(design.judged, texts))
+
+
 def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
     grammar = str(shipped_files.grammar_path() / "album.lark")
     shelf = Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
@@ -101,7 +111,7 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
 def _make(
     recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
-    judged = on_marks(recipe, design, told, spent)
+    judged = on_marks(Trial(recipe, design, told), spent)
     worked_out, found = judged.worked_out, [*judged.diagnostics]
     model, plan = worked_out.model, None
     sound = linked and model is not None and not _has_error(found)
@@ -113,7 +123,7 @@ def _make(
         plan, faults = plan_from(model)
         found.extend(faults)
         sound = not _has_error(faults)
-    return MadeDesign(design.name, worked_out, sound, plan if sound else None), found
+    return MadeDesign(design.name, worked_out, sound, plan if sound else None, judged), found
 
 
 def _has_error(diagnostics: Iterable[Diagnostic]) -> bool:
