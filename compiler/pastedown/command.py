@@ -23,7 +23,7 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 _CODES = """\
 exit codes:
   0    the design goes together, or what was asked for was shown
-  1    the design was refused; nothing was written
+  1    the design was refused, and nothing was written; or a slip spoils it
   2    the command line is wrong
   3    something outside the design failed: a file is missing or cannot be read, the folder
        is not ours to write to, the disk is full

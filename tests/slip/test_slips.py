@@ -77,15 +77,15 @@ def refused(*words: str) -> Diagnostic:
 
 
 def changed(found: SlipReport, what: str, part: str = "hinge.strip.") -> dict[str, Length]:
-    return {each.path.removeprefix(part): each.now for each in found.changes if each.what == what}
-
-
-def words(found: SlipReport) -> list[str]:
-    return slip_text(found).partition("cheapest first:")[2].split("\n")
+    return {
+        each.path.removeprefix(part): each.now
+        for each in found.changes
+        if each.what == what and each.path.startswith(part)
+    }
 
 
 def advice(found: SlipReport) -> str:
-    return " ".join(" ".join(slip_text(found).partition("cheapest first:")[2].split()).split())
+    return " ".join(slip_text(found).partition("cheapest first:")[2].split())
 
 
 def broken(found: SlipReport) -> list[str]:
@@ -140,7 +140,7 @@ def test_all_lines_shifted_change_only_the_two_ends() -> None:
     assert changed(found, "panel") == {"front_wing": inches("35/16"), "back_wing": inches("33/16")}
     assert len(changed(found, "fold")) == 9
     assert found.pairs == () and found.holds
-    assert changed(found, "fact") == {}
+    assert changed(found, "fact", "") == {}
     assert "only its two end panels changed" in advice(found)
 
 
