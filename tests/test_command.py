@@ -477,3 +477,31 @@ def test_messages_are_the_same_in_every_locale(here: Path) -> None:
     assert "½" in plain.err
 
 
+
+
+# Slips
+
+
+def test_a_harmless_slip_is_told_and_passes(here: Path) -> None:
+    done = run("slip", "good.album", "leaf.height at 5 15/16 in", cwd=here)
+    assert (done.code, done.err) == (0, "")
+    assert "leaf.height is 5 15/16 in; designed 6 in" in done.out
+
+
+def test_a_slip_that_spoils_the_design_has_the_code_of_a_refusal_and_json_says_so(here: Path) -> None:
+    text = GOOD.replace("grain: height\n", 'grain: height\n  require high: height >= 6 in because "the box is high"\n')
+    (here / "high.album").write_text(text, encoding="utf-8")
+    done = run("slip", "high.album", "leaf.height at 5 15/16 in", "--messages", "json", cwd=here)
+    assert (done.code, done.err) == (1, "")
+    assert json.loads(done.out)["holds"] is False
+
+
+@pytest.mark.parametrize("words", ["leaf.height 5 in", "leaf.heigth at 5 in", "leaf.height at 5"])
+def test_words_that_are_no_slip_are_a_wrong_command(here: Path, words: str) -> None:
+    done = run("slip", "good.album", words, cwd=here)
+    assert done.code == 2 and done.out == "" and words in done.err
+
+
+def test_a_refused_design_is_not_asked_about_slips(here: Path) -> None:
+    done = run("slip", "refused.album", "leaf.height at 5 in", cwd=here)
+    assert done.code == 1 and "the box is low" in done.err and done.out == ""

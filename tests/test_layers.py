@@ -29,9 +29,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "cutting": {"quantity"},
     "plan": {"source", "quantity", "diagnostic", "design", "geometry", "fit", "cutting"},
     "outputs": {"quantity", "plan"},
+    "slip": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit", "outputs"},
     "shipped_files": set(),
     "compile": {
-        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "shipped_files",
+        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "slip",
+        "shipped_files",
     },
     "__init__": {"compile", "diagnostic"},
     "design_files": {"diagnostic"},
@@ -40,7 +42,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "make_folders": {"compile", "diagnostic", "output_folder", "outputs", "plan"},
     "tidy_files": {"source", "diagnostic", "syntax", "shipped_files", "design_files"},
     "command": {
-        "compile", "diagnostic", "design_files", "make_folders", "output_folder", "outputs", "terminal", "tidy_files",
+        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "outputs", "slip", "terminal",
+        "tidy_files",
     },
     "__main__": {"command"},
 }

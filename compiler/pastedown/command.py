@@ -24,7 +24,8 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 _CODES = """\
 exit codes:
   0    the design goes together, or what was asked for was shown or done
-  1    the design was refused, and nothing was written; "tidy --check" would change a file
+  1    the design was refused, and nothing was written; a slip spoils it; "tidy --check" would
+       change a file
   2    the command line is wrong
   3    something outside the design failed: a file is missing or cannot be read, the folder
        is not ours to write to, the disk is full
@@ -101,6 +102,14 @@ def _parser() -> argparse.ArgumentParser:
         "write the output stream",
     )
     tidy.add_argument("--check", action="store_true", help="write nothing; name the files that would change")
+    slip = command("slip", _slip, "say what something cut, scored or printed otherwise does to a design")
+    _add_file(slip, messages=True)
+    slip.add_argument(
+        "done", metavar="DONE", nargs="+",
+        help='what was really done: "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in", '
+        '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
+    )
+    slip.add_argument("--design", metavar="NAME", help="which design of the file")
     explain = command("explain", _explain, "explain a message by its id, or list all ids")
     explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
     command("outputs", _list_outputs, "list what can be made")
@@ -219,6 +228,28 @@ def _tidy_one(tidied: TidyFile, only_check: bool, write: Callable[[str], None] |
     elif not tidied.errors:
         say(f"{named} was tidy already.")
     return REFUSED if tidied.errors else FINE
+
+
+def _slip(options: argparse.Namespace) -> int:
+    from pastedown.compile import slips
+
+    compiled, reader = _compile(options.file, options.design, planned=False)
+    if len(compiled.designs) > 1:
+        names = ", ".join(design.name for design in compiled.designs)
+        raise WrongCommand(f"This file holds several designs: {names}. Say which with --design.")
+    if not compiled.designs or not compiled.designs[0].sound:
+        _tell(compiled.diagnostics, reader, options.messages)
+        complain("Only a design that goes together can be asked what a slip does to it.")
+        return _code(compiled) or REFUSED
+    report, faults = slips(compiled.designs[0], options.done)
+    if report is None:
+        _tell(faults, reader, options.messages)
+        return WRONG_COMMAND
+    from pastedown.slip.to_json import slip_json
+    from pastedown.slip.to_text import slip_text
+
+    say(slip_json(report).rstrip("\n") if options.messages == "json" else slip_text(report))
+    return FINE if report.holds else REFUSED
 
 
 def _explain(options: argparse.Namespace) -> int:

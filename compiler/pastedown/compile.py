@@ -5,8 +5,7 @@ from __future__ import annotations
 import sys
 import threading
 from collections import Counter
-from collections.abc import Callable, Iterable
-from functools import partial
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from attrs import evolve, frozen
@@ -18,16 +17,16 @@ from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit import margins
-from pastedown.fit.every_check import judge
-from pastedown.fit.on_marks import Judged, on_marks
+from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.fit.safest_number import with_safest_numbers
-from pastedown.geometry.from_design import WorkedOut, work_out
+from pastedown.geometry.from_design import WorkedOut
 from pastedown.geometry.model import Crease, Join, Model, Step
 from pastedown.geometry.pin import Pin
 from pastedown.source import Span
 
 if TYPE_CHECKING:
     from pastedown.plan.plan import Plan
+    from pastedown.slip.report import SlipReport
 
 ReadSource = Callable[[str], str | None]
 # Facts may hang on one another in long chains; working them out descends as deep as the chain is long.
@@ -38,13 +37,14 @@ Result = TypeVar("Result")
 
 @frozen(eq=False)
 class MadeDesign:
-    """One design of a file. `sound` says that it goes together; a refused one has no `plan`, and no `model` where it
-    could not even be begun."""
+    """One design of a file; `judged` has all that was found. `sound` says that it goes together; a refused one has no
+    `plan`, and no `model` where it could not even be begun."""
 
     name: str
     worked_out: WorkedOut
     sound: bool
     plan: Plan | None
+    judged: Judged
 
     @property
     def model(self) -> Model | None:
@@ -87,6 +87,14 @@ def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnos
     return (None if derivation is None else write_derivation(derivation, model.ruler)), diagnostics
 
 
+def slips(design: MadeDesign, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
+    """What slips, told in words such as "strip.crest[2] at 4 1/2 in", do to a compiled design that goes together; None
+    where the words cannot be read, or are of nothing in it."""
+    from pastedown.slip.find import find_slips
+
+    return _with_deep_stack(lambda: find_slips(design.judged, texts))
+
+
 def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
     grammar = str(shipped_files.grammar_path() / "album.lark")
     shelf = Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
@@ -110,10 +118,10 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
 def _make(
     recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
 ) -> tuple[MadeDesign, list[Diagnostic]]:
-    judged = on_marks(recipe, design, told, spent)
+    judged = on_marks(Trial(recipe, design, told), spent)
     worked_out, found = judged.worked_out, [*judged.diagnostics]
     if linked and not worked_out.broken_off:
-        worked_out = _with_safest_numbers(judged, partial(work_out, recipe, design, told, spent), lowest=planned)
+        worked_out = _with_safest_numbers(judged, spent, lowest=planned)
     model, plan = worked_out.model, None
     if model is not None:
         found.extend(margins.look(model))
@@ -125,10 +133,10 @@ def _make(
         plan, faults = plan_from(model)
         found.extend(faults)
         sound = not _has_error(faults)
-    return MadeDesign(design.name, worked_out, sound, plan if sound else None), found
+    return MadeDesign(design.name, worked_out, sound, plan if sound else None, judged), found
 
 
-def _with_safest_numbers(judged: Judged, again: Callable[..., WorkedOut], lowest: bool) -> WorkedOut:
+def _with_safest_numbers(judged: Judged, spent: int, lowest: bool) -> WorkedOut:
     """The design with the numbers that help what hands may break. A number that brings in a fault is no help."""
     worked_out = judged.worked_out
     if worked_out.model is None or worked_out.root is None:
@@ -136,10 +144,8 @@ def _with_safest_numbers(judged: Judged, again: Callable[..., WorkedOut], lowest
     faults = _faults(judged.diagnostics)
 
     def tried(pin: Pin) -> Model | None:
-        changed = again(chosen=dict(judged.chosen), pins=(pin,))
-        if changed.model is None or _faults(changed.diagnostics) > faults:
-            return None
-        return changed.model if _faults((*changed.diagnostics, *judge(changed.model))) <= faults else None
+        changed = judged.trial.judged(spent, chosen=dict(judged.chosen), pins=(pin,))
+        return changed.worked_out.model if _faults(changed.diagnostics) <= faults else None
 
     return evolve(
         worked_out, model=with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent, tried, lowest)

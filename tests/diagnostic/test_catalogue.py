@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from pastedown import check
-from pastedown.compile import compile_design, why
+from pastedown.compile import compile_design, slips, why
 from pastedown.diagnostic import Diagnostic, Severity
 from pastedown.diagnostic.catalogue import CATALOGUE, explain
 from pastedown.diagnostic.draw import ROOM
@@ -18,7 +18,8 @@ COMPILER = Path(__file__).resolve().parents[2] / "compiler"
 # What makes a diagnostic, or a fault that becomes one, with its id as the first thing said.
 MAKERS = ("error", "warning", "note", "LiteralError")
 COMMAND = re.compile(
-    r"# pastedown (?:make \w+\.album --design (?P<design>\w+)|why \w+\.album (?P<measurement>[\w.\[\]]+))\n"
+    r"# pastedown (?:make \w+\.album --design (?P<design>\w+)|why \w+\.album (?P<measurement>[\w.\[\]]+)"
+    r'|slip \w+\.album "(?P<slip>[^"]+)")\n'
 )
 # Ids that no recipe can bring about, because the grammar lets no such words through.
 OUT_OF_REACH = {"unreadable-quantity"}
@@ -34,6 +35,8 @@ def told(example: Example) -> tuple[Diagnostic, ...]:
     if command is None:
         return check(recipe, read_source)
     compiled = compile_design("recipe.album", recipe, read_source, design=command["design"])
+    if command["slip"] is not None:
+        return *compiled.diagnostics, *slips(compiled.designs[0], [command["slip"]])[1]
     if command["measurement"] is None:
         return compiled.diagnostics
     return *compiled.diagnostics, *why(compiled.designs[0], command["measurement"])[1]

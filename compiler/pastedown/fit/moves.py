@@ -6,14 +6,8 @@ from collections.abc import Iterator
 from pastedown.diagnostic import Diagnostic, note
 from pastedown.fit.alike import the_same_goes_for
 from pastedown.geometry.model import Model, Move
-from pastedown.quantity.ruler import Ruler
+from pastedown.geometry.move_reason import why_moved
 from pastedown.quantity.write import write
-
-_WHY = {
-    "down": "What goes inside something goes down to a mark, so that it still fits.",
-    "up": "What goes over or round something goes up to a mark, so that it is never too small.",
-    "nearest": "Nothing but its own size hangs on it, so it goes to the nearest mark.",
-}
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
@@ -37,15 +31,3 @@ def look(model: Model) -> Iterator[Diagnostic]:
             f"the nearest is {write(kept.nearest, model.ruler)}.",
             reason="What is fixed is never moved.",
         )
-
-
-def why_moved(move: Move, ruler: Ruler) -> str:
-    """The reason for the direction of a move."""
-    by = move.mark - move.written
-    if move.way == "nearest" and abs(by.value) * 2 == ruler.marks.value:
-        other = "above" if by.value < 0 else "below"
-        return f"It lies half way between two marks; this one serves the whole design better than the one {other}."
-    if move.further:
-        return "With the mark it would go to by itself, the design does not go together."
-    return _WHY[move.way]
-

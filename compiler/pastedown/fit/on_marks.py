@@ -25,11 +25,13 @@ from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.fit.every_check import judge, work_of_judging
 from pastedown.fit.requirements import failed_in_words
+from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.changes import changes_of
 from pastedown.geometry.from_design import WorkedOut, work_out
 from pastedown.geometry.marks import Variable
 from pastedown.geometry.model import Model, Requirement
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.pin import Pin
 from pastedown.geometry.settle_requirement import requirement_key
 from pastedown.geometry.work import MOST_WORK
 from pastedown.quantity.write import write
@@ -43,11 +45,12 @@ System = frozenset[tuple[Variable, int]]
 
 @frozen(eq=False)
 class Judged:
-    """A design worked out, and everything there is to tell of it. `chosen` are the choices of marks that are not the
-    first ones."""
+    """A design worked out, and everything there is to tell of it; `trial` works it out again. `chosen` are the choices
+    of marks that are not the first ones."""
 
     worked_out: WorkedOut
     diagnostics: tuple[Diagnostic, ...]
+    trial: Trial
     chosen: System = frozenset()
 
     @property
@@ -71,28 +74,38 @@ class Judged:
 
 
 @frozen(eq=False)
-class _Trial:
-    """One way of working a recipe's design out, again and again."""
+class Trial:
+    """A design of a recipe that can be worked out and judged again and again. `told` is what was told of it before."""
 
     recipe: Recipe
     design: Makeable
     told: tuple[Diagnostic, ...]
 
-    def judged(self, spent: int, *, on_marks: bool = True, chosen: Mapping[Variable, int] | None = None) -> Judged:
-        worked_out = work_out(self.recipe, self.design, self.told, spent, on_marks=on_marks, chosen=chosen)
+    def judged(
+        self,
+        spent: int,
+        *,
+        on_marks: bool = True,
+        chosen: Mapping[Variable, int] | None = None,
+        actual: Actual = AS_DESIGNED,
+        pins: tuple[Pin, ...] = (),
+    ) -> Judged:
+        """The design worked out from the start, as `work_out` does it, with all that the checks find."""
+        worked_out = work_out(
+            self.recipe, self.design, self.told, spent, on_marks=on_marks, chosen=chosen, actual=actual, pins=pins
+        )
         model = worked_out.model
         # Of one that was broken off nothing can be said.
         if model is None or worked_out.broken_off:
-            return Judged(worked_out, worked_out.diagnostics)
+            return Judged(worked_out, worked_out.diagnostics, self)
         spent = worked_out.spent + work_of_judging(model)
         told = (*worked_out.diagnostics, *judge(model))
-        return Judged(evolve(worked_out, spent=spent), told, frozenset((chosen or {}).items()))
+        return Judged(evolve(worked_out, spent=spent), told, self, frozenset((chosen or {}).items()))
 
 
-def on_marks(recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...] = (), spent: int = 0) -> Judged:
+def on_marks(trial: Trial, spent: int = 0) -> Judged:
     """The design with its lengths on marks, judged. Where no system of marks satisfies what the lengths as written
     did, an error says which requirement that is."""
-    trial = _Trial(recipe, design, told)
     first = trial.judged(spent)
     if not first.variables or first.worked_out.model is None or first.worked_out.broken_off:
         return first
@@ -113,7 +126,7 @@ def _with_changes(judged: Judged, written: Judged) -> Judged:
 class _Search:
     """The search for a system of marks. `written` is the design with nothing moved."""
 
-    trial: _Trial
+    trial: Trial
     first: Judged
     written: Judged
     tried: dict[System, Judged] = field(factory=dict)

@@ -232,7 +232,7 @@ class _Deriver:
 
 def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[Diagnostic, ...]]:
     """The derivation of a measurement by its path, such as "case.height" or "strip.crest[2]"."""
-    path, fault = _read_path(measurement)
+    path, fault = read_path(measurement)
     if path is None:
         return None, (fault,) if fault is not None else ()
     scope = Scope(root, root.component.file, {}, root)
@@ -305,7 +305,7 @@ def _not_worked_out(measurement: str) -> Diagnostic:
     )
 
 
-def _read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
+def read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
     """A measurement as typed on the command line: names with dots and indexes."""
     source = SourceText("the measurement asked for", text)
     whole = Span(source, 0, len(text))

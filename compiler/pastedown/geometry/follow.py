@@ -187,7 +187,21 @@ def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
                 else meant_or_one_of(name, known, "They have"),
             )
         )
-    return FamilyValue(f"{family.name}.{name}", tuple(having))
+    return FamilyValue(f"{family.name}.{name}", tuple(having), _slipped(family, name, having))
+
+
+def _slipped(family: FamilyValue, name: str, having: list[tuple[int, Value]]) -> Value | None:
+    """The value of the member that turned out otherwise than designed."""
+    from pastedown.geometry.instance import Instance
+    from pastedown.geometry.make_piece import PieceMaker
+
+    if len(having) != len(family.items):
+        return None
+    for (_, item), (_, value) in zip(family.items, having, strict=True):
+        work = item.work if isinstance(item, Instance) else item.instance.work if isinstance(item, PieceMaker) else None
+        if work is not None and f"{getattr(item, 'path', '')}.{name}" in work.actual.slipped:
+            return value
+    return None
 
 
 def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:

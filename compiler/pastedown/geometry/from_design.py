@@ -12,6 +12,7 @@ from pastedown.design.recipe import Makeable, Recipe, VariantOf
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, warning
 from pastedown.geometry import model
+from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
@@ -70,14 +71,16 @@ def work_out(
     *,
     on_marks: bool = True,
     chosen: Mapping[Variable, int] | None = None,
+    actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
-    take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `pins` are numbers to
-    be set from outside."""
+    take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
+    really done, `pins` are numbers to be set from outside."""
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
+        actual=actual,
         makeables=recipe.components,
         broken_words=recipe.broken_words,
         unbalanced=recipe.unbalanced,

@@ -319,6 +319,9 @@ class Instance:
         return None
 
     def _work_out(self, name: str, span: Span) -> Value:
+        actual = self.work.actual.facts.get(self.path_of(name, None))
+        if actual is not None:
+            return actual
         kind = self.kind_of(name)
         if self._is_spoilt(name):
             raise Spoilt

@@ -158,6 +158,9 @@ class PieceMaker:
         return self._once(f"{axis}", lambda: self._side(axis))
 
     def _side(self, axis: str) -> Length:
+        actual = self.instance.work.actual.sides.get((self.path, axis))
+        if actual is not None:
+            return actual
         setting = self.setting(axis)
         if setting is None:
             run = self.run(axis)
@@ -212,7 +215,7 @@ class PieceMaker:
         if not found:
             return None
         statement, scope = found[0]
-        panels, scores = self._lay(statement, scope, axis)
+        panels, scores = self.instance.work.actual.laid((self.path, axis), *self._lay(statement, scope, axis))
         self._panels.update({(axis, panel.name): panel for panel in panels})
         self._folds.update({(axis, score.at): score.name for score in scores})
         first, last = statement.start.span.text, statement.end.span.text

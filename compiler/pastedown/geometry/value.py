@@ -68,10 +68,12 @@ class ListValue:
 
 @frozen(eq=False)
 class FamilyValue:
-    """Several things of one name, each under its index."""
+    """Several things of one name, each under its index. `asked` is the one that what is said of all is asked of, where
+    one of them turned out otherwise than designed."""
 
     name: str
     items: tuple[tuple[int, Value], ...]
+    asked: Value | None = None
     _by_index: dict[int, Value] = field(init=False, repr=False, factory=dict)
 
     def at(self, index: int) -> Value | None:

@@ -12,6 +12,7 @@ from attrs import define, evolve, field
 from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
 from pastedown.diagnostic import Diagnostic, Label, Severity, error
 from pastedown.diagnostic.nearest_name import nearest_name
+from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.source import SourceText, Span
@@ -67,6 +68,7 @@ class Work:
     """The state of one run. Hidden behind `work_out`."""
 
     marks: Marks
+    actual: Actual = AS_DESIGNED
     # What hangs on lengths that were moved to a mark, and on which.
     moved: dict[object, set[Variable]] = field(factory=dict)
     diagnostics: list[Diagnostic] = field(factory=list)

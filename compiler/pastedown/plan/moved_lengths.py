@@ -2,8 +2,8 @@
 
 import re
 
-from pastedown.fit.moves import why_moved
 from pastedown.geometry.model import Change, Model, Move
+from pastedown.geometry.move_reason import why_moved
 from pastedown.plan.plan import ChangedLength, MovedLength
 
 

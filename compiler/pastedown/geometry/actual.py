@@ -1,0 +1,42 @@
+"""What was really done, laid over a design: pieces as they were cut and scored, and lengths as they turned out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from attrs import evolve, field, frozen
+
+from pastedown.geometry.piece import Panel, Score
+from pastedown.quantity.quantity import NO_LENGTH, Length
+
+# A piece by its path, and "height" or "width".
+Side = tuple[str, str]
+
+
+@frozen(eq=False)
+class Actual:
+    """`sides` are the real lengths of sides; `ends` where each panel of the run along a side really ends, measured from
+    the run's first edge, in order. `facts` are lengths by path that hold whatever the recipe says. `slipped` are the
+    paths of facts and sides that are others than designed."""
+
+    sides: Mapping[Side, Length] = field(factory=dict)
+    ends: Mapping[Side, tuple[Length, ...]] = field(factory=dict)
+    facts: Mapping[str, Length] = field(factory=dict)
+    slipped: frozenset[str] = frozenset()
+
+    def laid(
+        self, side: Side, panels: tuple[Panel, ...], scores: tuple[Score, ...]
+    ) -> tuple[tuple[Panel, ...], tuple[Score, ...]]:
+        """A run as it was really scored. A run with other panels than the one that was scored stays as designed."""
+        ends = self.ends.get(side)
+        if ends is None or len(ends) != len(panels):
+            return panels, scores
+        starts = (NO_LENGTH, *ends[:-1])
+        moved = {panel.end: end for panel, end in zip(panels, ends, strict=True)}
+        return (
+            tuple(evolve(panel, start=start, end=end) for panel, start, end in zip(panels, starts, ends, strict=True)),
+            tuple(evolve(score, at=moved[score.at]) for score in scores),
+        )
+
+
+AS_DESIGNED = Actual()

@@ -1,0 +1,22 @@
+"""Why a length went to the mark it went to, in words."""
+
+from pastedown.geometry.model import Move
+from pastedown.quantity.ruler import Ruler
+
+_WHY = {
+    "down": "What goes inside something goes down to a mark, so that it still fits.",
+    "up": "What goes over or round something goes up to a mark, so that it is never too small.",
+    "nearest": "Nothing but its own size hangs on it, so it goes to the nearest mark.",
+}
+
+
+def why_moved(move: Move, ruler: Ruler) -> str:
+    """The reason for the direction of a move."""
+    by = move.mark - move.written
+    if move.way == "nearest" and abs(by.value) * 2 == ruler.marks.value:
+        other = "above" if by.value < 0 else "below"
+        return f"It lies half way between two marks; this one serves the whole design better than the one {other}."
+    if move.further:
+        return "With the mark it would go to by itself, the design does not go together."
+    return _WHY[move.way]
+

@@ -1,0 +1,51 @@
+"""Takes a sound design and what was really done; gives what it does to the design, and the cheapest repair."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.fit.on_marks import Judged
+from pastedown.slip.compare import with_scales
+from pastedown.slip.lay_over import SlipFault, bench_of
+from pastedown.slip.read_slip import MOST_SLIPS, Slip, read_slip
+from pastedown.slip.repair import Workshop, repairs
+from pastedown.slip.report import SlipReport
+
+
+def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
+    """The report on slips as they were typed, or what is wrong with them. The design must have been worked out."""
+    root, model = designed.worked_out.root, designed.worked_out.model
+    assert root is not None and model is not None
+    if len(texts) > MOST_SLIPS:
+        sentence = f"These are {len(texts)} slips, and {MOST_SLIPS} are the most."
+        return None, (error("slip-unreadable", None, sentence, way_out="Tell those of one piece at a time."),)
+    read = [read_slip(text) for text in texts]
+    faults = tuple(each for each in read if isinstance(each, Diagnostic))
+    if faults:
+        return None, faults
+    bench = bench_of(root, model)
+    try:
+        bench.put(tuple(each for each in read if isinstance(each, Slip)))
+    except SlipFault as fault:
+        return None, (fault.diagnostic,)
+    workshop = Workshop(designed)
+    now = workshop.judged(bench)
+    found = workshop.compared(bench)
+    if found is None:
+        return None, now.diagnostics
+    scales = {done.scale for done in bench.done if done.scale is not None}
+    scale = scales.pop() if len(scales) == 1 and len(bench.done) == 1 else None
+    return (
+        SlipReport(
+            design=model.name,
+            ruler=model.ruler,
+            done=tuple(bench.done),
+            changes=found.changes,
+            pairs=found.pairs,
+            fits=with_scales(found.fits, scale) if scale is not None else found.fits,
+            faults=found.faults,
+            repairs=repairs(workshop, bench, found),
+        ),
+        (),
+    )

@@ -1,0 +1,274 @@
+"""Lays slips over a design: gives what was really done, as geometry takes it.
+
+All pieces keep the lengths they were designed with, for they may be cut already; only what slipped is another. What a
+part was told from outside stays, too. A fact that pieces of its part are cut to by its name is read off them where they
+all agree; everything else is worked out again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from copy import copy
+
+from attrs import define, field
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.geometry.actual import Actual, Side
+from pastedown.geometry.derive import read_path
+from pastedown.geometry.describe import describe
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.follow import each_of, follow
+from pastedown.geometry.from_design import instances
+from pastedown.geometry.instance import Instance
+from pastedown.geometry.layer import Scope
+from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.model import Model
+from pastedown.geometry.value import FamilyValue, LineValue, Value
+from pastedown.quantity.dimension import LENGTH
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.slip.read_slip import Slip
+from pastedown.slip.report import Done
+from pastedown.slip.shapes import CutTo, Shape, Shapes, cut_to, shapes_of
+from pastedown.tree.expression import Dot, Path
+from pastedown.tree.statement import Piece, Takes
+
+
+class SlipFault(Exception):
+    """A slip that cannot be: `diagnostic` says why."""
+
+    def __init__(self, diagnostic: Diagnostic) -> None:
+        super().__init__(diagnostic.id)
+        self.diagnostic = diagnostic
+
+
+@define(eq=False)
+class Bench:
+    """The pieces on the table: as designed, and as they are now. `told` are lengths measured on the part itself."""
+
+    root: Instance
+    designed: Shapes
+    now: Shapes
+    facts: tuple[CutTo, ...]
+    told: dict[str, Length] = field(factory=dict)
+    done: list[Done] = field(factory=list)
+
+    def put(self, slips: tuple[Slip, ...]) -> None:
+        """Do what the slips say, in their order. Raises SlipFault."""
+        for slip in slips:
+            if slip.kind == "printed":
+                self._print(slip)
+            elif slip.kind == "score":
+                self._score(slip)
+            else:
+                self._measure(slip)
+        for slip in slips:
+            if not all(shape.possible for shape in self.now.values()):
+                raise _fault(
+                    "slip-out-of-place",
+                    slip,
+                    "No panel is left between two of its folds, or a fold lies past its edge.",
+                    "Measure again, from the edge that the score chart names.",
+                )
+
+    def actual(self) -> Actual:
+        """What was really done, for working the design out again."""
+        facts = {**_given(self.root), **self._read_off(), **self.told}
+        before = {fact.path: _length(fact.instance, fact.name) for fact in self.facts}
+        slipped = {path for path, now in facts.items() if path in before and before[path] != now} | set(self.told)
+        slipped |= {f"{path}.{axis}" for (path, axis), shape in self.now.items() if self._differs((path, axis), shape)}
+        return Actual(
+            sides={side: shape.side for side, shape in self.now.items()},
+            ends={side: tuple(shape.ends) for side, shape in self.now.items() if shape.ends},
+            facts=facts,
+            slipped=frozenset(slipped),
+        )
+
+    def _differs(self, side: Side, shape: Shape) -> bool:
+        return shape.side != self.designed[side].side
+
+    def _read_off(self) -> dict[str, Length]:
+        """Facts as the pieces show them: those that all that is cut to them agree on."""
+        found: dict[str, Length] = {}
+        for fact in self.facts:
+            sizes = {self.now[side].size(panel) for side, panel in fact.places}
+            as_designed = {self.designed[side].size(panel) for side, panel in fact.places}
+            if len(sizes) == 1 and sizes != as_designed:
+                found[fact.path] = sizes.pop()
+        return found
+
+    def resize(self, fact: CutTo, size: Length) -> None:
+        """Cut all that is cut to a fact to another size."""
+        for side, panel in fact.places:
+            self.now[side].resize(panel, size)
+
+    def again(self) -> Bench:
+        """A copy to try something on."""
+        return Bench(self.root, self.designed, _copied(self.now), self.facts, dict(self.told), list(self.done))
+
+    def _print(self, slip: Slip) -> None:
+        inside = self._pieces_under(slip)
+        for (piece, _), shape in self.now.items():
+            if piece in inside:
+                shape.scale(slip.amount)
+        self.done.append(Done(slip.words, slip.path, scale=slip.amount.value))
+
+    def _pieces_under(self, slip: Slip) -> set[str]:
+        paths = [path for path, _ in self.now]
+        if not slip.path:
+            return set(paths)
+        value = self._found(slip)
+        tops = [each.path for each in each_of(value) if isinstance(each, Instance | PieceMaker)]
+        inside = {path for path in paths for top in tops if path == top or path.startswith(f"{top}.")}
+        if not inside:
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}, and no piece.", _WHAT_PRINTS)
+        return inside
+
+    def _score(self, slip: Slip) -> None:
+        value = self._found(slip)
+        if not isinstance(value, PieceMaker):
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}, and no piece.", _WHAT_IS_SCORED)
+        side = self._scored_side(slip, value)
+        shape = self.now[side]
+        in_order = sorted(shape.scores, key=lambda name: shape.scores[name])
+        if not 1 <= slip.number <= len(in_order):
+            sentence = f"{slip.path} has {len(in_order)} scores."
+            raise _fault("slip-of-nothing", slip, sentence, f"Use a number from 1 to {len(in_order)}.")
+        self._move(slip, side, in_order[slip.number - 1], slip.amount)
+
+    def _scored_side(self, slip: Slip, piece: PieceMaker) -> Side:
+        scored = [(piece.path, axis) for axis in AXES if self.now[piece.path, axis].scores]
+        if len(scored) != 1:
+            many = "in two directions" if scored else "nowhere"
+            way_out = f"Name the fold: {piece.path}.its_name at 4 1/2 in."
+            raise _fault("slip-of-nothing", slip, f"{piece.path} is scored {many}.", way_out)
+        return scored[0]
+
+    def _move(self, slip: Slip, side: Side, score: str, to: Length) -> None:
+        shape = self.now[side]
+        number = shape.scores[score]
+        designed = self.designed[side].ends[number]
+        self.done.append(Done(slip.words, f"{side[0]}.{score}", shape.first_edge, designed, to))
+        shape.ends[number] = to
+
+    def _measure(self, slip: Slip) -> None:
+        value = self._found(slip)
+        members = each_of(value)
+        if slip.kind == "by":
+            if isinstance(value, PieceMaker):
+                side = self._scored_side(slip, value)
+                for score, number in self.now[side].scores.items():
+                    self._move(slip, side, score, self.now[side].ends[number] + slip.amount)
+                return
+            for line in members:
+                if not isinstance(line, LineValue) or not line.fold:
+                    raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", _WHAT_MOVES)
+                side = (line.piece.path, line.axis)
+                self._move(slip, side, line.fold, self.now[side].ends[self.now[side].scores[line.fold]] + slip.amount)
+            return
+        if isinstance(value, LineValue) and value.fold:
+            self._move(slip, (value.piece.path, value.axis), value.fold, slip.amount)
+        elif members and all(isinstance(each, Quantity) and each.dimension == LENGTH for each in members):
+            for path in self._each_path(slip, value):
+                self._cut(slip, path)
+        else:
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", _WHAT_IS_MEASURED)
+
+    def _each_path(self, slip: Slip, value: Value) -> list[Path]:
+        path = _path(slip)
+        if not isinstance(value, FamilyValue):
+            return [path]
+        raise _fault(
+            "slip-of-nothing", slip, f"{slip.path} are several.", "Say which one, as in leaf[2].height at 6 5/8 in."
+        )
+
+    def _cut(self, slip: Slip, path: Path) -> None:
+        owner, name = self._owner(path)
+        if isinstance(owner, PieceMaker) and name in AXES:
+            side = (owner.path, name)
+            self.done.append(Done(slip.words, slip.path, "", self.designed[side].side, slip.amount))
+            self.now[side].resize(None, slip.amount)
+            return
+        if not isinstance(owner, Instance):
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is cut by nobody.", _WHAT_IS_MEASURED)
+        designed = _length(owner, name)
+        fact = next((each for each in self.facts if each.instance is owner and each.name == name), None)
+        if fact is not None:
+            self.resize(fact, slip.amount)
+        self.told[owner.path_of(name, None)] = slip.amount
+        self.done.append(Done(slip.words, slip.path, "", designed, slip.amount))
+
+    def _owner(self, path: Path) -> tuple[object, str]:
+        last = path.trailers[-1] if path.trailers else None
+        if last is None:
+            return self.root, path.head
+        assert isinstance(last, Dot)
+        owner = follow(Path(path.head, path.trailers[:-1], path.span, path.head_span), self._scope())
+        return owner, last.name
+
+    def _found(self, slip: Slip) -> Value:
+        try:
+            return follow(_path(slip), self._scope())
+        except Fault as fault:
+            raise _fault(
+                "slip-of-nothing", slip, fault.diagnostic.sentence, fault.diagnostic.way_out or _WHAT_IS_MEASURED
+            ) from None
+        except Spoilt:
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is not there.", _WHAT_IS_MEASURED) from None
+
+    def _scope(self) -> Scope:
+        return Scope(self.root, self.root.component.file, {}, self.root)
+
+
+_WHAT_IS_MEASURED = "Name a fold, a side of a piece, or a length that pieces are cut to; album.json lists them all."
+_WHAT_MOVES = "Name a fold, or a piece to move all its folds."
+_WHAT_PRINTS = "Name a part or a piece, or leave the name out for everything."
+_WHAT_IS_SCORED = "Name the piece whose score chart you read, as in score 5 of strip."
+
+
+def bench_of(root: Instance, model: Model) -> Bench:
+    """The pieces of a design, none of them slipped yet."""
+    designed = shapes_of(model)
+    return Bench(root, designed, _copied(designed), cut_to(instances(root), designed))
+
+
+def _copied(shapes: Mapping[Side, Shape]) -> Shapes:
+    copies = {side: copy(shape) for side, shape in shapes.items()}
+    for shape in copies.values():
+        shape.ends = list(shape.ends)
+    return copies
+
+
+def _given(root: Instance) -> dict[str, Length]:
+    """What parts with pieces were told from outside, or had moved to a mark: it stays when it was cut."""
+    found: dict[str, Length] = {}
+    for instance in instances(root):
+        kinds = {name: instance.kind_of(name) for name in instance.names()}
+        if instance is root or Piece not in kinds.values():
+            continue
+        for name, kind in kinds.items():
+            path = instance.path_of(name, None)
+            if kind is Takes and (instance.setting(name) is not None or path in root.work.marks.moves):
+                value = _length(instance, name)
+                if value is not None:
+                    found[path] = value
+    return found
+
+
+def _length(instance: Instance, name: str) -> Length | None:
+    try:
+        value = instance.lookup(name, instance.span)
+    except (Fault, Spoilt):
+        return None
+    return value if isinstance(value, Quantity) and value.dimension == LENGTH else None
+
+
+def _path(slip: Slip) -> Path:
+    path, fault = read_path(slip.path)
+    if path is None:
+        raise _fault("slip-of-nothing", slip, fault.sentence if fault is not None else "", _WHAT_IS_MEASURED)
+    return path
+
+
+def _fault(id: str, slip: Slip, why: str, way_out: str) -> SlipFault:
+    return SlipFault(error(id, None, f'"{slip.words}" cannot be. {why}', way_out=way_out))
+

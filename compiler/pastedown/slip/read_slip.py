@@ -1,0 +1,72 @@
+"""Reads what a maker says was really done: "strip.crest[2] at 4 1/2 in", "printed at 97 %"."""
+
+from __future__ import annotations
+
+import re
+
+from attrs import frozen
+
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic.visible_text import visible
+from pastedown.quantity.dimension import LENGTH, NUMBER
+from pastedown.quantity.literal import LiteralError, read_quantity
+from pastedown.quantity.quantity import Quantity
+
+MOST_SLIPS = 50
+_LONGEST = 300
+_NAME = r"[a-z][a-z0-9_]*(?:\[[0-9]{1,6}\])?"
+_PATH = rf"(?P<path>{_NAME}(?:\.{_NAME})*)"
+_FORMS = (
+    ("printed", re.compile(rf"(?:{_PATH} )?printed at (?P<amount>.+)")),
+    ("score", re.compile(rf"score (?P<number>[0-9]{{1,4}}) of {_PATH} at (?P<amount>.+)")),
+    ("at", re.compile(rf"{_PATH} at (?P<amount>.+)")),
+    ("by", re.compile(rf"{_PATH} by (?P<minus>-?) ?(?P<amount>.+)")),
+)
+_FORMS_IN_WORDS = (
+    'Write "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in" for all its folds, '
+    '"strip.height at 6 5/8 in", "printed at 97 %" or "leaf printed at 97 %".'
+)
+
+
+@frozen
+class Slip:
+    """`kind` is "at" (it lies there, or is so long), "by" (it lies so much further from the run's first edge), "score"
+    (the score of that `number` on the chart of a piece) or "printed" (at a scale; `path` "" means everything)."""
+
+    words: str
+    kind: str
+    path: str
+    amount: Quantity
+    number: int = 0
+
+
+def read_slip(text: str) -> Slip | Diagnostic:
+    """A slip, or what is wrong with the words."""
+    words = " ".join(text.split())
+    if len(words) > _LONGEST:
+        return _unreadable(words[:40] + "...", "These words are too long.")
+    for kind, form in _FORMS:
+        match = form.fullmatch(words)
+        if match is not None:
+            return _with_amount(words, kind, match)
+    return _unreadable(words, "It does not say what was really done.")
+
+
+def _with_amount(words: str, kind: str, match: re.Match[str]) -> Slip | Diagnostic:
+    try:
+        amount = read_quantity(match["amount"])
+    except LiteralError as fault:
+        return _unreadable(words, fault.reason)
+    wanted, named = (NUMBER, "a percentage") if kind == "printed" else (LENGTH, "a length with its unit")
+    if amount.dimension != wanted:
+        return _unreadable(words, f"{match['amount']} is not {named}.")
+    if amount.value <= 0 and kind != "by":
+        return _unreadable(words, "It has to be more than nought.")
+    groups = match.groupdict()
+    if groups.get("minus"):
+        amount = -amount
+    return Slip(words, kind, groups["path"] or "", amount, int(groups.get("number") or 0))
+
+
+def _unreadable(words: str, why: str) -> Diagnostic:
+    return error("slip-unreadable", None, f'"{visible(words)}" could not be read. {why}', way_out=_FORMS_IN_WORDS)

@@ -1,0 +1,99 @@
+"""What there is to tell about slips, before it is written down."""
+
+from fractions import Fraction
+
+from attrs import frozen
+
+from pastedown.diagnostic import Diagnostic
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.ruler import Ruler
+
+
+@frozen
+class Done:
+    """One thing that was really done: `words` as typed, what it is by its path, and its length as designed and as done.
+    A `scale` has no lengths; `edge` is the edge a fold is measured from, "" for everything else."""
+
+    words: str
+    path: str
+    edge: str = ""
+    designed: Length | None = None
+    done: Length | None = None
+    scale: Fraction | None = None
+
+
+@frozen
+class Changed:
+    """A length of the design that is another one now. `what` is "panel", "fold", "side", "reading" or "fact"."""
+
+    path: str
+    what: str
+    designed: Length
+    now: Length
+
+
+@frozen
+class Pair:
+    """Two panels of one piece that are stuck together and no longer match: by `step`."""
+
+    join: str
+    piece: str
+    one: str
+    other: str
+    one_size: Length
+    other_size: Length
+
+    @property
+    def step(self) -> Length:
+        by = self.one_size - self.other_size
+        return by if by.value >= 0 else -by
+
+
+@frozen
+class Fit:
+    """A requirement or a preference: whether it held as designed and holds now, with both sides each time. `reason` is
+    why it matters. `holds_from` and `holds_to` are the scales between which it holds, for what was printed."""
+
+    path: str
+    strict: bool
+    operator: str
+    held: bool
+    holds: bool
+    designed: tuple[Quantity | str | bool, Quantity | str | bool]
+    now: tuple[Quantity | str | bool, Quantity | str | bool]
+    words: tuple[str, str]
+    reason: tuple[str | Quantity, ...]
+    holds_from: Fraction | None = None
+    holds_to: Fraction | None = None
+
+
+@frozen
+class Repair:
+    """Something to do, in words with lengths in them. `mends` says that the design goes together with it."""
+
+    words: tuple[str | Length, ...]
+    mends: bool
+
+
+@frozen
+class SlipReport:
+    """Everything about the slips of one design. `faults` are what checks find now and did not find before."""
+
+    design: str
+    ruler: Ruler
+    done: tuple[Done, ...]
+    changes: tuple[Changed, ...]
+    pairs: tuple[Pair, ...]
+    fits: tuple[Fit, ...]
+    faults: tuple[Diagnostic, ...]
+    repairs: tuple[Repair, ...]
+
+    @property
+    def broken(self) -> tuple[Fit, ...]:
+        """The requirements that held as designed and do not hold now."""
+        return tuple(fit for fit in self.fits if fit.strict and fit.held and not fit.holds)
+
+    @property
+    def holds(self) -> bool:
+        """Whether everything that held as designed still does, and all pairs match."""
+        return not self.broken and not self.pairs and not self.faults

@@ -1,0 +1,134 @@
+"""The flat pieces of a design as they were really cut and scored: a copy in which lines can be moved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from attrs import define, frozen
+
+from pastedown.geometry.actual import Side
+from pastedown.geometry.follow import each_of
+from pastedown.geometry.instance import Instance
+from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.model import Model
+from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.value import PanelValue
+from pastedown.quantity.quantity import NO_LENGTH, Length
+from pastedown.tree.expression import Expression, Path
+from pastedown.tree.statement import Piece
+
+
+@define(eq=False)
+class Shape:
+    """One side of a piece with the run along it. `ends` is where each panel ends, from `first_edge`; `scores` has the
+    numbers of the panels that end at each score. `as_bought` is a side that nobody cuts."""
+
+    side: Length
+    ends: list[Length]
+    panels: tuple[str, ...]
+    scores: dict[str, int]
+    first_edge: str
+    as_bought: bool
+
+    def size(self, panel: int | None) -> Length:
+        """The size of a panel by its number, or of the whole side."""
+        if panel is None:
+            return self.side
+        return self.ends[panel] - (self.ends[panel - 1] if panel else NO_LENGTH)
+
+    def resize(self, panel: int | None, size: Length) -> None:
+        """Give a panel another size, which moves all after it; or the whole side, which the last panel takes up."""
+        if panel is None:
+            self.side = size
+            if self.ends:
+                self.ends[-1] = size
+            return
+        by = size - self.size(panel)
+        self.ends[panel:] = [end + by for end in self.ends[panel:]]
+        self.side = self.ends[-1]
+
+    def scale(self, by: Length) -> None:
+        """Everything so many times as large, as a template prints it; `by` is a plain number."""
+        if self.as_bought:
+            return
+        self.side = self.side * by
+        self.ends = [end * by for end in self.ends]
+
+    @property
+    def possible(self) -> bool:
+        """Whether every panel still has a size above nought."""
+        starts = [NO_LENGTH, *self.ends[:-1]]
+        return self.side.value > 0 and all(start < end for start, end in zip(starts, self.ends, strict=False))
+
+
+Shapes = dict[Side, Shape]
+
+
+def shapes_of(model: Model) -> Shapes:
+    """The sides of all pieces as designed."""
+    return {(piece.path, axis): _shape(piece, axis) for piece in model.pieces for axis in AXES}
+
+
+def _shape(piece: FlatPiece, axis: str) -> Shape:
+    side = piece.height if axis == "height" else piece.width
+    stock = piece.stock
+    bought = {stock.roll_width, stock.height, stock.width} - {None}
+    run = next((run for run in piece.runs if run.axis == axis), None)
+    if run is None:
+        return Shape(side, [], (), {}, "tail" if axis == "height" else piece.left, side in bought)
+    ends = [panel.end for panel in run.panels]
+    numbers = {score.name: ends.index(score.at) for score in run.scores}
+    return Shape(side, ends, tuple(panel.name for panel in run.panels), numbers, run.first_edge, side in bought)
+
+
+@frozen(eq=False)
+class CutTo:
+    """A fact of a part, and all that is cut to it: sides (panel None) and panels by their numbers."""
+
+    instance: Instance
+    name: str
+    places: tuple[tuple[Side, int | None], ...]
+
+    @property
+    def path(self) -> str:
+        return self.instance.path_of(self.name, None)
+
+
+def cut_to(parts: Iterable[Instance], shapes: Shapes) -> tuple[CutTo, ...]:
+    """For each fact that sides or panels of its own part are cut to by its plain name, what is cut to it."""
+    found: list[CutTo] = []
+    for instance in parts:
+        places: dict[str, list[tuple[Side, int | None]]] = {}
+        for piece in _pieces(instance):
+            for axis in AXES:
+                shape = shapes.get((piece.path, axis))
+                if shape is not None:
+                    _gather(instance, piece, axis, shape, places)
+        found.extend(CutTo(instance, name, tuple(all_of_it)) for name, all_of_it in sorted(places.items()))
+    return tuple(found)
+
+
+def _gather(
+    instance: Instance, piece: PieceMaker, axis: str, shape: Shape, places: dict[str, list[tuple[Side, int | None]]]
+) -> None:
+    key = (piece.path, axis)
+    setting = piece.setting(axis)
+    if setting is not None and (name := _plain_name(setting[0], instance)):
+        places.setdefault(name, []).append((key, None))
+    for number, panel in enumerate(shape.panels):
+        source = piece.panel_source(PanelValue(piece, axis, panel))
+        if source is not None and source[1].part is instance and (name := _plain_name(source[0], instance)):
+            places.setdefault(name, []).append((key, number))
+
+
+def _pieces(instance: Instance) -> list[PieceMaker]:
+    found: list[PieceMaker] = []
+    for name in instance.names():
+        if instance.kind_of(name) is Piece and not instance.is_removed(name):
+            found.extend(each for each in each_of(instance.lookup(name, instance.span)) if isinstance(each, PieceMaker))
+    return found
+
+
+def _plain_name(expression: Expression, instance: Instance) -> str:
+    plain = isinstance(expression, Path) and not expression.trailers and instance.has(expression.head)
+    return expression.head if plain and isinstance(expression, Path) else ""
