@@ -477,3 +477,16 @@ def test_messages_are_the_same_in_every_locale(here: Path) -> None:
     assert "½" in plain.err
 
 
+
+
+def test_mirrored_templates_have_names_of_their_own(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only what shows pieces as they lie is mirrored; the cut list is not."""
+    monkeypatch.chdir(here)
+    asked = ["make", "good.album", "--only", "cut-list,templates-svg,templates-dxf"]
+    assert command.main([*asked, "--to", "plain"]) == 0
+    assert command.main([*asked, "--mirrored", "--to", "mirrored"]) == 0
+    plain, mirrored = files_in(here / "plain"), files_in(here / "mirrored")
+    assert plain["cut-list.json"] == mirrored["cut-list.json"]
+    names = {name for name in mirrored if name.startswith("templates/")}
+    assert names
+    assert all("-mirrored" in name for name in names)

@@ -13,11 +13,13 @@ Files = dict[str, bytes]
 
 @frozen
 class Output:
-    """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`."""
+    """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`. What
+    `may_mirror` shows pieces as they lie, and so from their backs for who asks for that."""
 
     name: str
     sentence: str
     make: Callable[[Plan], Files]
+    may_mirror: bool = False
 
 
 def _made_by(module: str) -> Callable[[Plan], Files]:
@@ -44,6 +46,16 @@ EVERY_OUTPUT = (
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
-    Output("templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg")),
-    Output("templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf")),
+    Output(
+        "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
+    ),
+    Output(
+        "templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf"), may_mirror=True
+    ),
+    Output(
+        "templates-dxf",
+        "Every piece at its true size as DXF for a machine that cuts, in millimetres.",
+        _made_by("to_template_dxf"),
+        may_mirror=True,
+    ),
 )
