@@ -46,7 +46,8 @@ EVERY_OUTPUT = (
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
-    Output("drawings", "Every piece flat and to scale, its size and its lines from both edges.", _made_by("to_drawings")),
+    Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
+    Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
     Output(
         "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
     ),

@@ -4,6 +4,7 @@ Takes a cut piece, gives a sheet just large enough. Afterwards no word lies over
 """
 
 from collections.abc import Iterable, Iterator
+from enum import Enum
 from fractions import Fraction
 from itertools import pairwise
 
@@ -30,14 +31,22 @@ from pastedown.plan.plan import CutPiece
 from pastedown.quantity.quantity import mm
 from pastedown.quantity.ruler import Ruler
 
-# What fits on A4 and on US Letter with margins of 20 mm and some lines of writing.
-WIDEST = 170.0
-HIGHEST = 190
+
+class View(Enum):
+    """How much a drawing tells, and the width and height in millimetres it may take. Lines: all of it; what fits on A4
+    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored. Plain: which
+    piece it is and which way it lies, no measures."""
+
+    LINES = (170, 190)
+    SIZE = (120, 115)
+    PLAIN = (82, 80)
+
 
 _RIM = 2.0
 _BETWEEN = 2.5
 # Without a ladder or a dimension there is still the name of an edge to be written beside the piece.
 _EDGE_NAME = 5.0
+_SIDES = ("width", "height")
 
 
 @frozen
@@ -60,10 +69,13 @@ class _Plan:
     across: Ladder | None
     up: Ladder | None
     title: Title
+    view: View
     beside: _Beside = field(init=False)
 
     @beside.default
     def _keep_free(self) -> _Beside:
+        if self.view is View.PLAIN:
+            return _Beside(_EDGE_NAME, _EDGE_NAME, _EDGE_NAME, _EDGE_NAME)
         across = self.across.depth + CAPTION + 1 if self.across else _EDGE_NAME
         up = self.up.depth + CAPTION + 1 if self.up else _EDGE_NAME
         # Numbers that are moved apart reach beyond the piece.
@@ -81,17 +93,19 @@ class _Plan:
     def width(self) -> float:
         drawn = self.beside.left + float(self.shape.bounds.width) + self.beside.right
         numbers = self.across.span + PITCH if self.across else 0.0
-        return 2 * _RIM + max(drawn, numbers, least_width(), self.title.width)
+        return 2 * _RIM + max(drawn, numbers, self.title.width, 0.0 if self.view is View.PLAIN else least_width())
 
     @property
     def height(self) -> float:
         drawn = self.beside.top + float(self.shape.bounds.height) + self.beside.bottom
-        return 2 * _RIM + self.title.height + drawn + _BETWEEN + self.legend.height
+        legend = 0.0 if self.view is View.PLAIN else _BETWEEN + self.legend.height
+        return 2 * _RIM + self.title.height + drawn + legend
 
     @property
     def fits(self) -> bool:
         crowded = self.across and self.up and self.across.span > float(self.shape.bounds.width) + 2 * PITCH
-        return self.width <= WIDEST and self.height <= HIGHEST and not crowded
+        widest, highest = self.view.value
+        return self.width <= widest and self.height <= highest and not crowded
 
     @property
     def on_sheet(self) -> OnSheet:
@@ -101,31 +115,31 @@ class _Plan:
         return OnSheet(left - self.shape.bounds.left, top + self.shape.bounds.top)
 
 
-def flat_drawing(piece: CutPiece, ruler: Ruler, *, with_lines: bool = True) -> Sheet:
-    """The piece in the largest scale that fits. Without lines it is drawn as it is cut, before it is scored. Where its
-    lines are too many to be numbered, it says so; what fits in no scale has words alone."""
-    shown = piece if with_lines else evolve(piece, folds=(), bend_lines=())
-    ladders = ladder_along(shown, "width", ruler), ladder_along(shown, "height", ruler)
+def flat_drawing(piece: CutPiece, ruler: Ruler, view: View = View.LINES) -> Sheet:
+    """The piece in the largest scale that fits. Where its lines are too many to be numbered, it says so; what fits in
+    no scale has words alone."""
+    shown = evolve(piece, folds=(), bend_lines=()) if view is View.SIZE else piece
     longest = max(piece.width.millimetres, piece.height.millimetres)
-    some_scales = [by for by in scales() if longest / by <= HIGHEST]
-    plans = (_in_scale(shown, ruler, by, ladders) for by in some_scales)
+    across, up = (None if view is View.PLAIN else ladder_along(shown, side, ruler) for side in _SIDES)
+    some_scales = [by for by in scales() if longest / by <= max(view.value)]
+    plans = (_in_scale(shown, ruler, by, view, across, up) for by in some_scales)
     plan = next((plan for plan in plans if plan.fits), None)
     if plan is None:
-        plans = (_in_scale(shown, ruler, by, (None, None), any(ladders)) for by in some_scales)
+        plans = (_in_scale(shown, ruler, by, view, None, None, left_out=bool(across or up)) for by in some_scales)
         plan = next((plan for plan in plans if plan.fits), None)
-    return _sheet(plan) if plan else _words_alone(shown, ruler)
+    return _sheet(plan) if plan else _words_alone(shown)
 
 
 def _in_scale(
-    piece: CutPiece, ruler: Ruler, by: int, ladders: tuple[Ladder | None, Ladder | None], left_out: bool = False
+    piece: CutPiece, ruler: Ruler, by: int, view: View, across: Ladder | None, up: Ladder | None, left_out: bool = False
 ) -> _Plan:
     shape = scaled(shape_of(piece), by)
-    across, up = ladders
-    title = title_of_drawing(piece, f"scale 1:{by}", len(shape.folds) if left_out else 0, float(shape.bounds.width))
-    return _Plan(piece, ruler, shape, across, up, title)
+    scale = "" if view is View.PLAIN else f"scale 1:{by}"
+    title = title_of_drawing(piece, scale, len(shape.folds) if left_out else 0, float(shape.bounds.width))
+    return _Plan(piece, ruler, shape, across, up, title, view)
 
 
-def _words_alone(piece: CutPiece, ruler: Ruler) -> Sheet:
+def _words_alone(piece: CutPiece) -> Sheet:
     title = title_of_drawing(piece, "too large or too small to be drawn", 0)
     paper = Paper("drawing", mm(Fraction(title.width + 2 * _RIM)), mm(Fraction(title.height + 2 * _RIM)))
     strokes, patches, words = _sorted(title.drawn(_RIM, _RIM))
@@ -137,8 +151,9 @@ def _sheet(plan: _Plan) -> Sheet:
     on_sheet, bounds = plan.on_sheet, plan.shape.bounds
     drawn: list[Stroke | Patch | Words] = [*lines_of_piece(plan.shape, bounds, on_sheet)]
     drawn += plan.title.drawn(_RIM, _RIM)
-    drawn += plan.legend.drawn(_RIM, float(height) - _RIM - plan.legend.height)
-    drawn += _measures(plan, float(width))
+    if plan.view is not View.PLAIN:
+        drawn += plan.legend.drawn(_RIM, float(height) - _RIM - plan.legend.height)
+        drawn += _measures(plan, float(width))
     ground = _ground(plan, drawn, float(width), float(height))
     drawn += edge_names(plan.piece, bounds, bounds, on_sheet, ground)
     arrow = None if plan.piece.grain == "any" else arrow_on_piece(plan.piece.grain, bounds, bounds, on_sheet, ground)

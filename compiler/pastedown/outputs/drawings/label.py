@@ -2,39 +2,32 @@
 
 from attrs import frozen
 
-from pastedown.outputs.in_words import measure
 from pastedown.outputs.template.drawing import Words
 from pastedown.outputs.template.letter_width import width_of
+from pastedown.outputs.two_systems import TwoSystems, in_two_systems
 from pastedown.quantity.quantity import Length
-from pastedown.quantity.ruler import Ruler, Show
-from pastedown.quantity.write import write_length
+from pastedown.quantity.ruler import Ruler
 
 SIZE = 2.6
 
 
 @frozen
 class Label:
-    """`text` in the maker's units, `inches` and `metric` for readers that can switch."""
+    """What is written, in the maker's units or in those that a reader switches to."""
 
-    text: str
-    inches: str
-    metric: str
+    written: TwoSystems
 
     @property
     def width(self) -> float:
-        """The most room any of the three takes along its base line, in millimetres."""
-        return max(width_of(text, SIZE) for text in (self.text, self.inches, self.metric))
+        """The most room it takes along its base line in any units, in millimetres."""
+        return max(width_of(text, SIZE) for text in (self.written.text, self.written.inches, self.written.metric))
 
     def words(self, x: float, y: float, anchor: str, angle: float = 0.0) -> Words:
         """The label on a sheet, as `Words` are placed."""
-        return Words(self.text, x, y, SIZE, anchor, angle, self.inches, self.metric)
+        return Words(self.written.text, x, y, SIZE, anchor, angle, self.written.inches, self.written.metric)
 
 
 def label_of(length: Length, ruler: Ruler, letter: str = "") -> Label:
     """The length, behind the letter of a fold if there is one."""
-    before = f"{letter} " if letter else ""
-    return Label(
-        before + measure(length, ruler),
-        before + write_length(length, Show.INCHES),
-        before + write_length(length, Show.METRIC),
-    )
+    before, plain = f"{letter} " if letter else "", in_two_systems(length, ruler)
+    return Label(TwoSystems(before + plain.text, before + plain.inches, before + plain.metric))

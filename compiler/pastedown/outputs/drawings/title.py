@@ -49,12 +49,14 @@ class Title:
 
 
 def title_of_drawing(piece: CutPiece, scale: str, unnumbered: int, width: float = LEAST_WIDTH) -> Title:
-    """`unnumbered` lines are drawn without their distances. The title takes up to that `width`."""
+    """`scale` is empty where it is of no use; `unnumbered` lines are drawn without their distances. The title takes up
+    to that `width`."""
     room = max(width, LEAST_WIDTH) - _WORDS_FROM
     grain = () if piece.grain == "any" else (f"grain {GRAIN_WORDS[piece.grain]}",)
     number = () if piece.bought else (how_many(piece),)
     left_out = (f"{unnumbered} lines without numbers: see the score chart",) if unnumbered else ()
-    phrases = ("head at the top", face_up(piece), *number, f"from {piece.stock}", *grain, *left_out, scale)
+    named = (scale,) if scale else ()
+    phrases = ("head at the top", face_up(piece), *number, f"from {piece.stock}", *grain, *left_out, *named)
     rows = [""]
     for phrase in (shortened(phrase, _SIZE, room) for phrase in phrases):
         longer = rows[-1] + _BETWEEN + phrase if rows[-1] else phrase
