@@ -46,6 +46,7 @@ EVERY_OUTPUT = (
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
+    Output("captions", "The steps in short lines, with figures and in spoken words.", _made_by("to_captions")),
     Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),
     Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
