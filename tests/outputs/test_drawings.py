@@ -13,8 +13,10 @@ from PIL import ImageFont
 from outputs.template_pieces import METRIC_RULER, SVG, Drawn, ends, ladder_strip, piece, plan_of, windowed_sheet
 from outputs.test_strangers_text import NASTY
 from outputs.test_template_words import BOTH, CROWDED
+from pastedown.outputs.drawings.flat_drawing import View, flat_drawing
 from pastedown.outputs.drawings.scale import scales
 from pastedown.outputs.drawings.spread import spread
+from pastedown.outputs.template.svg_text import svg_of
 from pastedown.outputs.to_drawings import make
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPoint
 from pastedown.quantity.quantity import inches, mm
@@ -79,10 +81,11 @@ def crosses(line: Line, box: Box) -> bool:
     return enter < leave
 
 
-def check(drawing: Drawn) -> None:
+def check(drawing: Drawn, widest: float = 170, highest: float = 190) -> None:
+    """The drawing is no larger, everything lies on it, and no word lies over a line or over another word."""
     width, height = (float(side) for side in drawing.root.get("viewBox", "").split()[2:])
-    assert width <= 170
-    assert height <= 190
+    assert width <= widest
+    assert height <= highest
     written = list(boxes(drawing))
     for (one, first), (other, second) in combinations(written, 2):
         if one.split()[0] != other.split()[0]:
@@ -116,6 +119,16 @@ def test_a_stranger_cannot_push_words_over_one_another(words: str) -> None:
     drawing = drawing_of(named)
     check(drawing)
     assert {element.tag.removeprefix(SVG) for element in drawing.root.iter()} <= {"svg", "title", "g", "path", "polygon", "text"}
+
+
+@pytest.mark.parametrize("view", [View.SIZE, View.PLAIN], ids=lambda view: view.name)
+@pytest.mark.parametrize("shape", CROWDED, ids=lambda shape: shape.name[:20])
+def test_smaller_views_keep_to_their_room(shape: CutPiece, view: View) -> None:
+    for ruler in (INCH_RULER, METRIC_RULER, BOTH):
+        drawing = Drawn(shape.name, svg_of(flat_drawing(shape, ruler, view)))
+        check(drawing, *view.value)
+        said = drawing.words()
+        assert any("mm" in words or " in" in words.replace("\u00a0", " ") for words in said) is (view is View.SIZE)
 
 
 def test_the_check_finds_what_it_is_for() -> None:

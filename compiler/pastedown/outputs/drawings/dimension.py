@@ -15,7 +15,7 @@ _HEAD_LENGTH, _HEAD_HALF = 2.0, 0.6
 _MIDDLE = SIZE * 0.36
 
 # How far from the edge the measure reaches.
-DEPTH = _LINE + _CLEAR + SIZE * (ASCENT + DESCENT) + 0.8
+DEPTH = _END + _CLEAR + SIZE * (ASCENT + DESCENT) + 0.8
 
 
 def level_dimension(label: Label, left: float, right: float, edge: float) -> Iterator[Stroke | Patch | Words]:
@@ -27,7 +27,9 @@ def level_dimension(label: Label, left: float, right: float, edge: float) -> Ite
     for x, inwards in ((left, head), (right, -head)):
         y = edge + _LINE
         yield Patch(_PART, ((x, y), (x + inwards, y - _HEAD_HALF), (x + inwards, y + _HEAD_HALF)))
-    yield label.words((left + right) / 2, edge + _LINE + _CLEAR + ASCENT * SIZE, "middle")
+    # A measure wider than the side would run into the lines that stand off it.
+    below = _LINE if label.width <= right - left else _END
+    yield label.words((left + right) / 2, edge + below + _CLEAR + ASCENT * SIZE, "middle")
 
 
 def upright_dimension(label: Label, top: float, bottom: float, edge: float) -> Iterator[Stroke | Patch | Words]:
