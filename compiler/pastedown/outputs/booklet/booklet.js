@@ -41,7 +41,12 @@
     button.type = "button";
     button.textContent = "Enlarge";
     button.setAttribute("aria-label", "Enlarge: " + drawing.getAttribute("aria-label"));
-    button.addEventListener("click", () => { large.replaceChildren(drawing.cloneNode(true)); dialog.showModal(); });
+    button.addEventListener("click", () => {
+      const copy = drawing.cloneNode(true);
+      for (const side of ["width", "height"]) copy.setAttribute(side, `${2 * parseFloat(drawing.getAttribute(side))}mm`);
+      large.replaceChildren(copy);
+      dialog.showModal();
+    });
     figure.append(button);
   }
 })();

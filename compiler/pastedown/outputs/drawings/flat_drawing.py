@@ -34,8 +34,8 @@ from pastedown.quantity.ruler import Ruler
 
 class View(Enum):
     """How much a drawing tells, and the width and height in millimetres it may take. Lines: all of it; what fits on A4
-    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored. Plain: which
-    piece it is and which way it lies, no measures."""
+    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored, with
+    the lines that are drawn when it is cut. Plain: which piece it is and which way it lies, no measures."""
 
     LINES = (170, 190)
     SIZE = (120, 115)
@@ -118,7 +118,7 @@ class _Plan:
 def flat_drawing(piece: CutPiece, ruler: Ruler, view: View = View.LINES) -> Sheet:
     """The piece in the largest scale that fits. Where its lines are too many to be numbered, it says so; what fits in
     no scale has words alone."""
-    shown = evolve(piece, folds=(), bend_lines=()) if view is View.SIZE else piece
+    shown = evolve(piece, folds=()) if view is View.SIZE else piece
     longest = max(piece.width.millimetres, piece.height.millimetres)
     across, up = (None if view is View.PLAIN else ladder_along(shown, side, ruler) for side in _SIDES)
     some_scales = [by for by in scales() if longest / by <= max(view.value)]

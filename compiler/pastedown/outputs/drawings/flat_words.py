@@ -12,9 +12,8 @@ def flat_words(piece: CutPiece, ruler: Ruler, view: View) -> str:
     """What is drawn: the piece, its size and how many lines it has. Where they lie stands in the score chart."""
     size = f"{measure(piece.width, ruler)} wide and {measure(piece.height, ruler)} high"
     drawn = f"Flat drawing of the {piece.name}, head up, {size}"
-    if view is View.SIZE:
-        return f"{drawn}."
-    lines = [fold.kind for fold in (*piece.folds, *piece.bend_lines)]
+    folds = () if view is View.SIZE else piece.folds
+    lines = [fold.kind for fold in (*folds, *piece.bend_lines)]
     told = [_counted(lines.count(kind), words) for kind, words in _PLURALS.items() if kind in lines]
     return f"{drawn}, with {' and '.join(told)}." if told else f"{drawn}."
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from pastedown.outputs.drawings.label import SIZE
 from pastedown.outputs.template.drawing import Words
-from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened, width_of
+from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened
 from pastedown.plan.plan import CutPiece
 
 _CLEAR = 0.9
@@ -28,8 +28,3 @@ def upright_caption(depth: float, sides: tuple[float, float], top: float, bottom
     y = (top + bottom) / 2
     yield Words("from the tail", sides[0] - depth - _CLEAR - DESCENT * SIZE, y, SIZE, "middle", 90.0)
     yield Words("from the head", sides[1] + depth + _CLEAR + ASCENT * SIZE, y, SIZE, "middle", 90.0)
-
-
-def longest_upright() -> float:
-    """The room along the height that the longer caption takes."""
-    return width_of("from the head", SIZE)
