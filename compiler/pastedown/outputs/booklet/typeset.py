@@ -21,10 +21,10 @@ from pastedown.outputs.booklet.blocks import (
 )
 from pastedown.outputs.booklet.leaf import Foot, Leaves
 from pastedown.outputs.booklet.typeset_table import set_table
-from pastedown.outputs.booklet.wrap import lines_of
 from pastedown.outputs.template.drawing import Sheet
 from pastedown.outputs.template.line_kind import CUT, SLIT
 from pastedown.outputs.template.paper import Paper
+from pastedown.outputs.template.wrap import lines_of
 
 _BODY, _TITLE, _CHAPTER, _SECTION = 3.3, 8.0, 5.6, 4.0
 _LEADING = 1.4
