@@ -14,11 +14,11 @@ from outputs.test_strangers_text import NASTY
 from pastedown.outputs.booklet.blocks import Booklet, Chapter, Paragraph, Table
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.booklet.typeset import sheets_of_booklet
-from pastedown.outputs.booklet.wrap import lines_of
 from pastedown.outputs.in_words import prose
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.paper import A4, US_LETTER, paper_for
 from pastedown.outputs.template.svg_text import svg_of
+from pastedown.outputs.template.wrap import lines_of
 from pastedown.outputs.to_booklet_pdf import make
 from pastedown.plan.plan import Plan
 from test_examples import DESIGNS

@@ -16,9 +16,13 @@ from outputs.template_pieces import (
     mitred_wrap,
     piece,
 )
+from pastedown.outputs.template.seen_from_back import plan_from_back
+from pastedown.outputs.to_template_svg import make
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPoint
 from pastedown.quantity.quantity import Length, inches, mm
 from pastedown.quantity.ruler import INCH_RULER, Ruler
+from test_examples import DESIGNS
+from test_examples import plan_of as plan_of_example
 
 Place = tuple[float, float]
 
@@ -237,3 +241,26 @@ def test_thousands_of_folds_are_drawn_but_not_all_named() -> None:
     (sheet,) = drawn(evolve(piece("bellows", mm(100), mm(100)), folds=folds))
     assert len(sheet.paths("valley")) == 1999
     assert any("without a name here: see the score chart" in words for words in sheet.words())
+
+
+@pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
+@pytest.mark.parametrize("mirrored", [False, True], ids=["from the face", "from the back"])
+def test_the_sheets_of_every_example_give_its_pieces_again(name: str, mirrored: bool) -> None:
+    """Reassembled by their crosses, the sheets show each piece as large as the cut list says, within 0.05 mm."""
+    plan = plan_of_example(name)
+    shown = plan_from_back(plan) if mirrored else plan
+    several = 0
+    for shape in (each for each in shown.pieces if not each.bought):
+        files = make(evolve(shown, pieces=(shape,)))
+        together = joined([Drawn(file, made.decode()) for file, made in files.items()])
+        several += len(files) > 1
+        spots = [place for stretch in stretches(together, "cut") for place in stretch]
+        across, down = [x for x, _ in spots], [y for _, y in spots]
+        found = max(across) - min(across), max(down) - min(down)
+        assert found == pytest.approx((shape.width.millimetres, shape.height.millimetres), abs=0.05), shape.id
+        left = min(across)
+        for kind in ("valley", "mountain"):
+            upright = {float(f.start.x.millimetres) for f in shape.folds if f.kind == kind and f.start.x == f.end.x}
+            drawn_at = [a[0] - left for a, b in stretches(together, kind) if a[0] == pytest.approx(b[0], abs=0.001)]
+            assert all(min(abs(x - place) for x in drawn_at) < 0.05 for place in upright), shape.id
+    assert several

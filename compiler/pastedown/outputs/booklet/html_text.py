@@ -14,6 +14,8 @@ from pastedown.outputs.booklet.html_blocks import html_of_block, pictures_in
 from pastedown.outputs.safe_text import xml
 from pastedown.outputs.template.svg_text import symbol_of
 
+# Where the style sheet wants the stamp: at the foot of every printed sheet.
+_STAMP = "RELEASE-STAMP"
 _UNITS = (("own", "as designed"), ("in", "inches"), ("mm", "millimetres"))
 
 
@@ -23,7 +25,8 @@ def html_of(booklet: Booklet) -> bytes:
 
 
 def _lines(booklet: Booklet) -> Iterator[str]:
-    style, script = _shipped("booklet.css") + _sheet_foot(booklet), _shipped("booklet.js")
+    # The stamp is made of small letters, figures, dots and blanks alone: nothing that a style sheet would heed.
+    style, script = _shipped("booklet.css").replace(_STAMP, booklet.stamp), _shipped("booklet.js")
     title, stamp = xml(booklet.title) or "Untitled", xml(booklet.stamp)
     yield from (
         "<!DOCTYPE html>",
@@ -66,11 +69,6 @@ def _shipped(name: str) -> str:
     if found is None:
         raise FileNotFoundError(name)
     return found.decode().replace("\r\n", "\n")
-
-
-def _sheet_foot(booklet: Booklet) -> str:
-    """The stamp at the foot of every printed sheet: it is made of small letters, figures, dots and blanks alone."""
-    return _shipped("printed.css").replace("STAMP", booklet.stamp)
 
 
 def _policy(style: str, script: str) -> str:

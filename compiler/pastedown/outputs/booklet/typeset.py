@@ -1,11 +1,13 @@
 """The booklet set on sheets of printer paper."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import pairwise
 
 from pastedown.outputs.booklet.blocks import (
     Block,
     Booklet,
+    Chapter,
     Glossary,
     Listing,
     Paragraph,
@@ -19,10 +21,10 @@ from pastedown.outputs.booklet.blocks import (
 )
 from pastedown.outputs.booklet.leaf import Foot, Leaves
 from pastedown.outputs.booklet.typeset_table import set_table
-from pastedown.outputs.booklet.wrap import lines_of
 from pastedown.outputs.template.drawing import Sheet
 from pastedown.outputs.template.line_kind import CUT, SLIT
 from pastedown.outputs.template.paper import Paper
+from pastedown.outputs.template.wrap import lines_of
 
 _BODY, _TITLE, _CHAPTER, _SECTION = 3.3, 8.0, 5.6, 4.0
 _LEADING = 1.4
@@ -41,11 +43,11 @@ def sheets_of_booklet(booklet: Booklet, paper: Paper) -> Iterator[Sheet]:
     _lines(leaves, f"Release word and fingerprint: {booklet.stamp}", _BODY)
     for chapter in booklet.chapters:
         leaves.skip(8)
+        _keep_together(leaves, partial(_opening, chapter=chapter))
         _heading(leaves, chapter.title, _CHAPTER)
         leaves.rule(CUT, (0, 0), (leaves.room, 0))
         leaves.skip(2)
-        for block in chapter.blocks:
-            _set(leaves, block)
+        _all(leaves, chapter.blocks)
     yield from leaves.sheets()
 
 
@@ -64,27 +66,36 @@ def _set(leaves: Leaves, block: Block) -> None:
                 _row_of_pictures(leaves, row)
         case Section():
             leaves.skip(4)
-            _heading(leaves, plain_said(block.title), _SECTION)
-            _all(leaves, block.blocks)
+            _together(leaves, plain_said(block.title), block.blocks)
         case StepSection():
             leaves.skip(5)
-            _keep_together(leaves, block)
-            _step(leaves, block)
+            _together(leaves, f"{block.number}. {plain_said(block.title)}", block.blocks)
         case Glossary():
             for word in block.words:
                 _entry(leaves, (f"{word.word}: ", *word.meaning))
 
 
-def _step(leaves: Leaves, block: StepSection) -> None:
-    _heading(leaves, f"{block.number}. {plain_said(block.title)}", _SECTION)
-    _all(leaves, block.blocks)
+def _together(leaves: Leaves, title: str, blocks: tuple[Block, ...]) -> None:
+    def set_it(where: Leaves) -> None:
+        _heading(where, title, _SECTION)
+        _all(where, blocks)
+
+    _keep_together(leaves, set_it)
+    set_it(leaves)
 
 
-def _keep_together(leaves: Leaves, block: StepSection) -> None:
-    """A step is read while the hands are busy: it begins on a new sheet rather than be divided, if it fits on one."""
+def _opening(leaves: Leaves, chapter: Chapter) -> None:
+    _heading(leaves, chapter.title, _CHAPTER)
+    leaves.skip(2)
+    for block in chapter.blocks[:1]:
+        _set(leaves, block)
+
+
+def _keep_together(leaves: Leaves, set_it: Callable[[Leaves], None]) -> None:
+    """What is read while the hands are busy begins on a new sheet rather than be divided, if it fits on one."""
     trial = leaves.trial()
     before = trial.y
-    _step(trial, block)
+    set_it(trial)
     height = trial.y - before
     if height <= leaves.most:
         leaves.need(height)

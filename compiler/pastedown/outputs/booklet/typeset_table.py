@@ -6,10 +6,10 @@ from attrs import frozen
 
 from pastedown.outputs.booklet.blocks import Table, plain_said
 from pastedown.outputs.booklet.leaf import Leaves
-from pastedown.outputs.booklet.wrap import lines_of
 from pastedown.outputs.safe_text import plain
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.line_kind import CUT, FINE
+from pastedown.outputs.template.wrap import lines_of
 
 _SIZE = 2.9
 _STEP = _SIZE * 1.35

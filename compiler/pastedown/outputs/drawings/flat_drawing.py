@@ -34,8 +34,8 @@ from pastedown.quantity.ruler import Ruler
 
 class View(Enum):
     """How much a drawing tells, and the width and height in millimetres it may take. Lines: all of it; what fits on A4
-    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored, with
-    the lines that are drawn when it is cut. Plain: which piece it is and which way it lies, no measures."""
+    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored, with the
+    lines that are drawn when it is cut, which take as much. Plain: which piece it is and which way it lies."""
 
     LINES = (170, 190)
     SIZE = (120, 115)
@@ -104,7 +104,8 @@ class _Plan:
     @property
     def fits(self) -> bool:
         crowded = self.across and self.up and self.across.span > float(self.shape.bounds.width) + 2 * PITCH
-        widest, highest = self.view.value
+        # Numbers need their room, whatever else is told.
+        widest, highest = (View.LINES if self.across or self.up else self.view).value
         return self.width <= widest and self.height <= highest and not crowded
 
     @property
@@ -121,7 +122,7 @@ def flat_drawing(piece: CutPiece, ruler: Ruler, view: View = View.LINES) -> Shee
     shown = evolve(piece, folds=()) if view is View.SIZE else piece
     longest = max(piece.width.millimetres, piece.height.millimetres)
     across, up = (None if view is View.PLAIN else ladder_along(shown, side, ruler) for side in _SIDES)
-    some_scales = [by for by in scales() if longest / by <= max(view.value)]
+    some_scales = [by for by in scales() if longest / by <= max(View.LINES.value)]
     plans = (_in_scale(shown, ruler, by, view, across, up) for by in some_scales)
     plan = next((plan for plan in plans if plan.fits), None)
     if plan is None:

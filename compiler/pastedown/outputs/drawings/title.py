@@ -9,6 +9,7 @@ from pastedown.outputs.template.drawing import Patch, Stroke, Words, line
 from pastedown.outputs.template.letter_width import shortened, width_of
 from pastedown.outputs.template.line_kind import THIN
 from pastedown.outputs.template.name_block import face_up, how_many
+from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.plan import CutPiece
 
 # A title is no narrower than this.
@@ -25,15 +26,19 @@ _BETWEEN = " · "
 
 @frozen
 class Title:
-    """The name, and the rows below it."""
+    """The name in its lines, and the rows below it."""
 
-    name: str
+    names: tuple[str, ...]
     rows: tuple[str, ...]
     width: float
 
     @property
     def height(self) -> float:
-        return _NAME_ROW + max(_ROW * len(self.rows), _ARROW - _NAME_ROW) + 1.5
+        return max(self._names_height + _ROW * len(self.rows), _ARROW) + 1.5
+
+    @property
+    def _names_height(self) -> float:
+        return _NAME_ROW * len(self.names)
 
     def drawn(self, left: float, top: float) -> Iterator[Stroke | Patch | Words]:
         """The title with its upper left corner there; the arrow points to the head."""
@@ -43,9 +48,10 @@ class Title:
             "way-up",
             ((x, top), (x - _HEAD_HALF, top + _HEAD_LENGTH), (x + _HEAD_HALF, top + _HEAD_LENGTH)),
         )
-        yield Words(self.name, left + _WORDS_FROM, top + _NAME_SIZE, _NAME_SIZE)
+        for number, name in enumerate(self.names):
+            yield Words(name, left + _WORDS_FROM, top + _NAME_SIZE + number * _NAME_ROW, _NAME_SIZE)
         for number, row in enumerate(self.rows):
-            yield Words(row, left + _WORDS_FROM, top + _NAME_ROW + (number + 0.75) * _ROW, _SIZE)
+            yield Words(row, left + _WORDS_FROM, top + self._names_height + (number + 0.75) * _ROW, _SIZE)
 
 
 def title_of_drawing(piece: CutPiece, scale: str, unnumbered: int, width: float = LEAST_WIDTH) -> Title:
@@ -64,4 +70,10 @@ def title_of_drawing(piece: CutPiece, scale: str, unnumbered: int, width: float 
             rows[-1] = longer
         else:
             rows.append(phrase)
-    return Title(shortened(piece.name, _NAME_SIZE, room), tuple(rows), room + _WORDS_FROM)
+    return Title(tuple(_names(piece.name, room)), tuple(rows), room + _WORDS_FROM)
+
+
+def _names(name: str, room: float) -> list[str]:
+    """The name in two lines at most, the second with a mark if there is more."""
+    first, *rest = lines_of(name, _NAME_SIZE, room)
+    return [first, shortened(" ".join(rest), _NAME_SIZE, room)] if rest else [first]
