@@ -135,6 +135,7 @@ class _Gathered:
     requirements: list[model.Requirement] = field(factory=list)
     measurements: list[model.Measurement] = field(factory=list)
     made_up: list[tuple[str, Angles]] = field(factory=list)
+    poses: list[model.Pose] = field(factory=list)
     some_join_failed: bool = False
     some_pose_failed: bool = False
 
@@ -166,6 +167,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         some_pose_failed=gathered.some_pose_failed,
         read_whole=read_whole,
         made_up=_made_up(gathered.made_up),
+        poses=_by_path(gathered.poses),
     )
 
 
@@ -238,7 +240,9 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
 
 def _settle_pose(instance: Instance, reference: Reference, gathered: _Gathered) -> None:
     if reference.path != instance.path_of(MADE_UP, None):
-        read_pose(reference)
+        said = read_pose(reference)
+        span = instance.declaration(reference)[0].span
+        gathered.poses.append(model.Pose(reference.path, instance.path, said.by_fold, said.laid_flat, span))
         return
     # Until it has been read it counts as failed, for a fault leaves by the way it came.
     gathered.some_pose_failed, failed = True, gathered.some_pose_failed
