@@ -505,3 +505,16 @@ def test_words_that_are_no_slip_are_a_wrong_command(here: Path, words: str) -> N
 def test_a_refused_design_is_not_asked_about_slips(here: Path) -> None:
     done = run("slip", "refused.album", "leaf.height at 5 in", cwd=here)
     assert done.code == 1 and "the box is low" in done.err and done.out == ""
+
+
+def test_mirrored_templates_have_names_of_their_own(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only what shows pieces as they lie is mirrored; the cut list is not."""
+    monkeypatch.chdir(here)
+    asked = ["make", "good.album", "--only", "cut-list,templates-svg,templates-dxf"]
+    assert command.main([*asked, "--to", "plain"]) == 0
+    assert command.main([*asked, "--mirrored", "--to", "mirrored"]) == 0
+    plain, mirrored = files_in(here / "plain"), files_in(here / "mirrored")
+    assert plain["cut-list.json"] == mirrored["cut-list.json"]
+    names = {name for name in mirrored if name.startswith("templates/")}
+    assert names
+    assert all("-mirrored" in name for name in names)

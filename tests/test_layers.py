@@ -92,7 +92,8 @@ OTHER_MEANINGS = {
     ("design/kind.py", "cover"): "the basis weight of cover paper",
     ("geometry/stock_value.py", "cover"): "the basis weight of cover paper",
     ("outputs/plain_text.py", "page"): "what plain text is printed on",
-    ("outputs/to_template_pdf.py", "page"): "what cairo calls a sheet of a document",
+    ("outputs/booklet/leaf.py", "page"): "what the sheets of a booklet are counted in",
+    ("outputs/pdf_file.py", "page"): "what cairo calls a sheet of a document",
 }
 
 

@@ -89,6 +89,7 @@ def _parser() -> argparse.ArgumentParser:
     make.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
     make.add_argument("--design", metavar="NAME", help="only this design of the file")
     make.add_argument("--only", metavar="OUTPUT[,OUTPUT]", help='only these outputs; "pastedown outputs" lists them')
+    make.add_argument("--mirrored", action="store_true", help="templates as seen from the back, for working face down")
     check = command("check", _check, "say whether the designs of a file go together")
     _add_file(check, messages=True)
     why = command("why", _why, "show how a measurement comes about, down to the lines it stems from")
@@ -151,7 +152,7 @@ def _make(options: argparse.Namespace) -> int:
     if compiled.refused:
         complain("Nothing was written.")
         return _code(compiled)
-    for made in make_folders(compiled.designs, outputs, options.to):
+    for made in make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored):
         for sentence in made.wanting:
             complain(sentence)
         if options.messages == "text":

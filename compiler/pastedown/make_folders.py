@@ -10,6 +10,7 @@ from pastedown.diagnostic.visible_text import visible
 from pastedown.output_folder import FilledFolder, may_write, write_folders
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import MissingLibrary
+from pastedown.outputs.template.seen_from_back import plan_from_back
 from pastedown.plan.plan import Plan
 
 MOST_NAMES_SHOWN = 3
@@ -44,9 +45,12 @@ class _Worked:
     wanting: list[str] = field(factory=list)
 
 
-def make_folders(designs: Sequence[MadeDesign], outputs: Iterable[Output], to: str | None) -> tuple[Made, ...]:
+def make_folders(
+    designs: Sequence[MadeDesign], outputs: Iterable[Output], to: str | None, *, mirrored: bool = False
+) -> tuple[Made, ...]:
     """Writes each design's outputs: one design into `to` itself, several into folders within it. Without `to`, the
-    folders stand where the command is run. All of them are written, or none.
+    folders stand where the command is run. All of them are written, or none. `mirrored` templates show the pieces
+    from their backs.
 
     Raises FolderRefused and OSError as `write_folders` does; each design must have a plan.
     """
@@ -54,7 +58,7 @@ def make_folders(designs: Sequence[MadeDesign], outputs: Iterable[Output], to: s
     for folder in folders:
         may_write(folder)
     chosen = tuple(outputs)
-    worked = [_work(design.plan, chosen) for design in designs if design.plan is not None]
+    worked = [_work(design.plan, chosen, mirrored) for design in designs if design.plan is not None]
     write_folders([FilledFolder(folder, made.files) for folder, made in zip(folders, worked, strict=True)])
     return tuple(
         Made(design.name, folder, made.by_output, tuple(made.wanting))
@@ -79,11 +83,12 @@ def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | Non
     return Path(to) if len(designs) == 1 else Path(to) / own_name
 
 
-def _work(plan: Plan, outputs: Iterable[Output]) -> _Worked:
+def _work(plan: Plan, outputs: Iterable[Output], mirrored: bool) -> _Worked:
     worked = _Worked()
+    from_back = plan_from_back(plan) if mirrored else plan
     for output in outputs:
         try:
-            files = output.make(plan)
+            files = output.make(from_back if output.may_mirror else plan)
         except MissingLibrary as missing:
             # Several outputs may want the same library; one sentence is enough.
             if str(missing) not in worked.wanting:

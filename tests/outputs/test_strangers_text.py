@@ -11,7 +11,7 @@ from outputs.sample_plan import with_words
 from pastedown.outputs.csv_text import csv_file
 from pastedown.outputs.every_output import EVERY_OUTPUT
 
-TEXT_OUTPUTS = [output for output in EVERY_OUTPUT if not output.name.startswith("templates")]
+TEXT_OUTPUTS = [output for output in EVERY_OUTPUT if not output.name.startswith(("templates", "booklet-pdf"))]
 
 NASTY = [
     "=1+1",

@@ -80,7 +80,9 @@ def test_the_legend_names_every_kind_beside_a_sample() -> None:
     samples = {style(element) for element in alone.group("legend")}
     assert samples == {
         ("0.35", None), ("0.7", None), ("0.25", "3 0.75"), ("0.25", "6 0.75 0.125 0.75 0.125 0.75"),
+        ("0.18", "0.72 1.44"),
     }  # fmt: skip
+    assert "edge of a panel that bends: drawn, not scored" in alone.words()
     named = [words for words in alone.words() if words.startswith(("cut", "slit", "valley fold", "mountain fold"))]
     assert len(named) == 5  # the four kinds, and "cut 6 pieces alike" on the tag
     assert not [words for words in alone.words() if "join" in words or "cross" in words]

@@ -9,7 +9,7 @@ from pastedown.diagnostic.draw import draw
 from pastedown.outputs.every_output import EVERY_OUTPUT
 from property.small_recipes import SmallRecipe
 
-OUTPUTS = [output for output in EVERY_OUTPUT if not output.name.startswith("templates")]
+OUTPUTS = [output for output in EVERY_OUTPUT if not output.name.startswith(("templates", "booklet-pdf"))]
 
 
 def compiled(seed: int, slips: float) -> Compiled:

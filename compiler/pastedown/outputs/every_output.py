@@ -13,11 +13,13 @@ Files = dict[str, bytes]
 
 @frozen
 class Output:
-    """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`."""
+    """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`. What
+    `may_mirror` shows pieces as they lie, and so from their backs for who asks for that."""
 
     name: str
     sentence: str
     make: Callable[[Plan], Files]
+    may_mirror: bool = False
 
 
 def _made_by(module: str) -> Callable[[Plan], Files]:
@@ -49,6 +51,20 @@ EVERY_OUTPUT = (
         "What fails first at the table, by the errors of the hand, as text, as CSV and as JSON.",
         _made_by("to_margins"),
     ),
-    Output("templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg")),
-    Output("templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf")),
+    Output("captions", "The steps in short lines, with figures and in spoken words.", _made_by("to_captions")),
+    Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
+    Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),
+    Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
+    Output(
+        "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
+    ),
+    Output(
+        "templates-pdf", "Every piece at its true size as a PDF to print.", _made_by("to_template_pdf"), may_mirror=True
+    ),
+    Output(
+        "templates-dxf",
+        "Every piece at its true size as DXF for a machine that cuts, in millimetres.",
+        _made_by("to_template_dxf"),
+        may_mirror=True,
+    ),
 )

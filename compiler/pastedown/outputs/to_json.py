@@ -24,7 +24,12 @@ SCHEMA_FILE = "album.schema.json"
 
 def make(plan: Plan) -> dict[str, bytes]:
     """album.json and album.schema.json"""
-    return {"album.json": json_file(_album(plan)), SCHEMA_FILE: schema()}
+    return {"album.json": album_file(plan), SCHEMA_FILE: schema()}
+
+
+def album_file(plan: Plan) -> bytes:
+    """album.json alone."""
+    return json_file(_album(plan))
 
 
 def schema() -> bytes:

@@ -1,73 +1,22 @@
 """Templates at true size as PDF: one document a piece, with all its sheets as pages, ready to print.
 
-The pages are the drawings of `to_template_svg`, drawn by cairosvg one after the other on one surface of cairo. Letters
-are kept as letters, so the document can be searched.
+The pages are the drawings of `to_template_svg`.
 """
 
-import io
-import re
-from typing import Any
-
-from pastedown.outputs.missing_library import MissingLibrary
-from pastedown.outputs.safe_text import plain
+from pastedown.outputs.pdf_file import Wanted, pdf_of
 from pastedown.outputs.template.sheets import FOLDER, sheets_of
 from pastedown.outputs.template.svg_text import svg_of
-from pastedown.plan.plan import CutPiece, Plan
+from pastedown.plan.plan import Plan
 
-# Pixels in an inch, as CSS and SVG readers count them; it cancels out where lengths are in millimetres.
-_DPI = 96
-_WANTED = "The PDF templates are drawn with"
-_DEBIAN = "On Debian and Ubuntu install the packages libcairo2 and fonts-dejavu-core."
-_INSTEAD = "The templates as SVG need neither: they print from a browser at 100 %."
-
-# A document has no date and no maker of its own: like plans give like bytes. Cairo writes both, so they are set to a
-# fixed date and then blanked out. ISO 32000-1, 14.3.3: all entries of the information dictionary are optional.
-_FIXED_DATE = "2000-01-01T00:00:00Z"
-_INFORMATION = re.compile(rb"/Info (\d+) 0 R")
-_STAMP = re.compile(rb"/(?:Producer|Creator|CreationDate|ModDate) \((?:[^()\\]|\\.|\([^()]*\))*\)")
+_WANTED = Wanted(
+    "The PDF templates are drawn with", "The templates as SVG need neither: they print from a browser at 100 %."
+)
 
 
 def make(plan: Plan) -> dict[str, bytes]:
     """templates/<piece>.pdf for every piece that is cut. Raises MissingLibrary where cairo is not installed."""
-    return {f"{FOLDER}/{piece.id}.pdf": _document(piece, plan) for piece in plan.pieces if not piece.bought}
-
-
-def _document(piece: CutPiece, plan: Plan) -> bytes:
-    """The sheets of a piece as the pages of one document."""
-    try:
-        from cairosvg.parser import Tree
-        from cairosvg.surface import PDFSurface, cairo
-    except ImportError as missing:
-        raise MissingLibrary(f"{_WANTED} the Python package cairosvg. {_INSTEAD}") from missing
-    except OSError as missing:
-        # cairocffi raises it when it finds no shared library of cairo.
-        raise MissingLibrary(f"{_WANTED} the library cairo. {_DEBIAN} {_INSTEAD}") from missing
-
-    class NextSheet(PDFSurface):  # type: ignore[misc]
-        """The next sheet of a document that is already open: cairosvg would begin a new document for each drawing."""
-
-        def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
-            self.output.set_size(width, height)
-            return self.output, width, height
-
-    file = io.BytesIO()
-    document = cairo.PDFSurface(file, 1, 1)
-    document.restrict_to_version(cairo.PDF_VERSION_1_4)
-    document.set_metadata(cairo.PDF_METADATA_TITLE, plain(piece.name))
-    document.set_metadata(cairo.PDF_METADATA_CREATE_DATE, _FIXED_DATE)
-    for sheet in sheets_of(piece, plan):
-        NextSheet(Tree(bytestring=svg_of(sheet).encode()), document, _DPI).context.show_page()
-    document.finish()
-    return _without_stamp(file.getvalue())
-
-
-def _without_stamp(pdf: bytes) -> bytes:
-    """The document with blanks for what names the program and the day. Lengths stay, so all its offsets hold."""
-    found = _INFORMATION.search(pdf, pdf.rfind(b"trailer"))
-    if found is None:
-        return pdf
-    start = pdf.find(b"\n%s 0 obj" % found[1])
-    end = pdf.find(b"\nendobj", start)
-    if start < 0 or end < 0:
-        return pdf
-    return pdf[:start] + _STAMP.sub(lambda stamp: b" " * len(stamp[0]), pdf[start:end]) + pdf[end:]
+    return {
+        f"{FOLDER}/{piece.id}.pdf": pdf_of(piece.name, map(svg_of, sheets_of(piece, plan)), _WANTED)
+        for piece in plan.pieces
+        if not piece.bought
+    }

@@ -34,7 +34,8 @@ class Patch:
 @frozen
 class Words:
     """One line of writing. `x`, `y` is a spot on its base line: its start, its middle or its end, as `anchor` says
-    ("start", "middle", "end"). `size` is the size of the letters, `angle` is in degrees, anticlockwise."""
+    ("start", "middle", "end"). `size` is the size of the letters, `angle` is in degrees, anticlockwise. `inches` and
+    `metric` are the same in one system of units alone, for readers that can switch; empty where it has no measure."""
 
     text: str
     x: float
@@ -42,6 +43,8 @@ class Words:
     size: float
     anchor: str = "start"
     angle: float = 0.0
+    inches: str = ""
+    metric: str = ""
 
 
 @frozen

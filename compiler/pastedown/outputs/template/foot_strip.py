@@ -11,7 +11,7 @@ from attrs import frozen
 
 from pastedown.outputs.template.drawing import Stroke, Words, line
 from pastedown.outputs.template.layout import Layout
-from pastedown.outputs.template.line_kind import CUT, JOIN, MOUNTAIN, REGISTER, SLIT, THIN, VALLEY, LineKind
+from pastedown.outputs.template.line_kind import CUT, JOIN, MARK, MOUNTAIN, REGISTER, SLIT, THIN, VALLEY, LineKind
 from pastedown.outputs.template.piece_lines import cross
 from pastedown.quantity.quantity import Length, inches, mm
 
@@ -19,12 +19,12 @@ _LEGEND_SIZE = 2.3
 _BAR_SIZE = 2.6
 # Columns of the legend from the left margin: where samples begin, and where words begin.
 _COLUMNS = ((Fraction(0), Fraction(14)), (Fraction(56), Fraction(81)), (Fraction(132), Fraction(146)))
-_ROWS = (Fraction(14, 5), Fraction(13, 2))
+_ROWS = (Fraction(2), Fraction(26, 5), Fraction(42, 5))
 _SAMPLE = Fraction(12)
-# In line widths: four periods of dashes and two of double-dotted ones, each ended by a dash.
-_SAMPLES = {VALLEY: VALLEY.width * 72, MOUNTAIN: MOUNTAIN.width * 92}
+# In line widths: four periods of dashes, two of double-dotted ones and six of short dashes, each ended by a dash.
+_SAMPLES = {VALLEY: VALLEY.width * 72, MOUNTAIN: MOUNTAIN.width * 92, MARK: MARK.width * 76}
 _CROSS_ARM = Fraction(9, 5)
-_NOTE = Fraction(57, 5)
+_NOTE = Fraction(12)
 _TICK = Fraction(13, 5)
 _SHORT_TICK = Fraction(8, 5)
 
@@ -76,7 +76,7 @@ def foot_words(layout: Layout, joined: bool) -> Iterator[Words]:
 
 def _entries(joined: bool) -> tuple[tuple[LineKind, int, int], ...]:
     """Each kind with its row and its column."""
-    always = ((CUT, 0, 0), (SLIT, 1, 0), (VALLEY, 0, 1), (MOUNTAIN, 1, 1))
+    always = ((CUT, 0, 0), (SLIT, 1, 0), (VALLEY, 0, 1), (MOUNTAIN, 1, 1), (MARK, 2, 1))
     return (*always, (JOIN, 0, 2), (REGISTER, 1, 2)) if joined else always
 
 

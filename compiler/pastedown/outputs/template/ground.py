@@ -69,7 +69,7 @@ def as_read(one: FloatSpot, other: FloatSpot) -> SheetLine:
 
 def box_of(words: Words) -> Box:
     """The room the words take."""
-    width = width_of(words.text, words.size)
+    width = max(width_of(text, words.size) for text in (words.text, words.inches, words.metric))
     before = {"start": 0.0, "middle": width / 2, "end": width}[words.anchor]
     below, above = DESCENT * words.size, ASCENT * words.size
     return Box(words.x, words.y, words.angle, before, width - before, below, above)

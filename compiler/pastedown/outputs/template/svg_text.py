@@ -22,13 +22,16 @@ def svg_of(sheet: Sheet) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}">',
         f"<title>{xml(sheet.title)}</title>",
-        *_groups(sheet),
-        f'<g id="words" fill="#000" font-family="{_FONT}">',
-        *map(_words, sheet.words),
-        "</g>",
+        *_groups(sheet, "id"),
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
+
+
+def symbol_of(sheet: Sheet, name: str) -> str:
+    """The sheet as a symbol of a larger document, in which it can be used by `name` and its groups need no names."""
+    width, height = (decimal(side.millimetres) for side in (sheet.paper.width, sheet.paper.height))
+    return "\n".join([f'<symbol id="{name}" viewBox="0 0 {width} {height}">', *_groups(sheet, "class"), "</symbol>"])
 
 
 def decimal(value: Fraction | float) -> str:
@@ -39,14 +42,18 @@ def decimal(value: Fraction | float) -> str:
     return f"{sign}{whole}.{rest:03}".rstrip("0").rstrip(".")
 
 
-def _groups(sheet: Sheet) -> Iterable[str]:
-    """One group a part, in the order in which parts first come, so that cutting software can switch them off."""
+def _groups(sheet: Sheet, named_by: str) -> Iterable[str]:
+    """One group a part, in the order in which parts first come, so that cutting software can switch them off; the
+    words last."""
     parts = dict.fromkeys([*(stroke.part for stroke in sheet.strokes), *(patch.part for patch in sheet.patches)])
     for part in parts:
-        yield f'<g id="{part}" fill="none" stroke="#000" stroke-linecap="butt">'
+        yield f'<g {named_by}="{part}" fill="none" stroke="#000" stroke-linecap="butt">'
         yield from (_stroke(stroke) for stroke in sheet.strokes if stroke.part == part)
         yield from (_patch(patch) for patch in sheet.patches if patch.part == part)
         yield "</g>"
+    yield f'<g {named_by}="words" fill="#000" font-family="{_FONT}">'
+    yield from map(_words, sheet.words)
+    yield "</g>"
 
 
 def _stroke(stroke: Stroke) -> str:
@@ -79,7 +86,8 @@ def _words(words: Words) -> str:
     x, y = decimal(words.x), decimal(words.y)
     anchor = "" if words.anchor == "start" else f' text-anchor="{words.anchor}"'
     turn = f' transform="rotate({decimal(-words.angle)} {x} {y})"' if words.angle else ""
-    return f'<text x="{x}" y="{y}" font-size="{decimal(words.size)}"{anchor}{turn}>{xml(words.text)}</text>'
+    units = f' data-in="{xml(words.inches)}" data-mm="{xml(words.metric)}"' if words.inches else ""
+    return f'<text x="{x}" y="{y}" font-size="{decimal(words.size)}"{anchor}{turn}{units}>{xml(words.text)}</text>'
 
 
 def _pair(place: Spot) -> str:

@@ -1,0 +1,24 @@
+"""The whole booklet on one screen: which chapters it has, and from what they are made."""
+
+from pastedown.outputs.booklet.blocks import Booklet, Chapter
+from pastedown.outputs.booklet.cutting_chapter import cutting_chapter
+from pastedown.outputs.booklet.glossary import glossary_of
+from pastedown.outputs.booklet.materials_chapter import materials_chapter
+from pastedown.outputs.booklet.score_chapter import score_chapter
+from pastedown.outputs.booklet.stamp import stamp_of
+from pastedown.outputs.booklet.steps_chapter import steps_chapter
+from pastedown.outputs.booklet.what_you_make import what_you_make
+from pastedown.plan.plan import Plan
+
+
+def booklet_of(plan: Plan) -> Booklet:
+    """The booklet of one design."""
+    chapters = (
+        Chapter("make", "What you will make", what_you_make(plan)),
+        Chapter("materials", "Materials and tools", materials_chapter(plan)),
+        Chapter("pieces", "Pieces to cut", cutting_chapter(plan)),
+        Chapter("scores", "Score charts", score_chapter(plan)),
+        Chapter("steps", "Steps", steps_chapter(plan)),
+    )
+    words = glossary_of(chapters, plan)
+    return Booklet(plan.title, stamp_of(plan), (*chapters, Chapter("words", "Words of the trade", words)))

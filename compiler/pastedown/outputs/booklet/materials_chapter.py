@@ -1,0 +1,89 @@
+"""What is bought, and the tools that the steps ask for."""
+
+from collections.abc import Iterator
+
+from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Section, Table
+from pastedown.outputs.booklet.say import said, sized
+from pastedown.outputs.in_words import counted
+from pastedown.outputs.two_systems import TwoSystems
+from pastedown.plan.plan import Material, Plan, PlanArc
+from pastedown.plan.to_buy import ToBuy, to_buy
+from pastedown.quantity.ruler import Ruler
+
+_NOTE = (
+    "The amount is what the pieces themselves take. Sheets are counted without spares: buy one more of whatever you "
+    "have not worked with before."
+)
+_COLUMNS = ("Material", "Kind", "Size", "Amount", "To buy", "Notes")
+
+# What each kind of work takes. Common practice, no source.
+_TOOLS: dict[str, tuple[str, ...]] = {
+    "cut": (
+        "a knife with fresh blades, a metal rule with a guard and a cutting mat, or a trimmer",
+        "a pencil, and a square or a set square",
+    ),
+    "score": ("a scoring board with a stop, or a rule and a bone folder on a cutting mat",),
+    "fold": ("a bone folder",),
+    "crease": ("a bone folder",),
+    "join": ("a ruler, and scrap paper to keep the table clean",),
+    "close": ("a ruler, and scrap paper to keep the table clean",),
+    "check": ("a ruler with the marks that this design uses",),
+}
+_TOOLS_OF_KINDS = {
+    "glue": "a brush for the glue, waste paper and a weight",
+    "tape": "something smooth and hard to rub tape down with",
+}
+_ROUND = "a corner cutter, a punch or a compass for round cuts"
+
+
+def materials_chapter(plan: Plan) -> tuple[Block, ...]:
+    """A table of materials and a list of tools."""
+    rows = tuple(_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials)
+    table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((3, 4)))
+    tools = tuple(dict.fromkeys(_tools(plan)))
+    bought = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
+    return (bought, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
+
+
+def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:
+    return (
+        (material.stock,),
+        (material.kind,),
+        said(material.size, ruler),
+        sized(material.amount, ruler),
+        (_bought(need),),
+        tuple(_notes(material, ruler)),
+    )
+
+
+def _bought(need: ToBuy | None) -> str:
+    if need is None:
+        return ""
+    count = counted(need.count, need.noun) if need.noun else str(need.count)
+    packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
+    return f"at least {count}{packs}" if need.is_floor else f"{count}{packs}"
+
+
+def _notes(material: Material, ruler: Ruler) -> Iterator[str | TwoSystems]:
+    notes: list[Said] = []
+    if material.use:
+        notes.append(("for ", *said(material.use, ruler)))
+    if material.caliper is not None:
+        notes.append((*sized(material.caliper, ruler), " thick"))
+    if material.weight is not None:
+        notes.append(sized(material.weight, ruler))
+    if material.grain not in ("", "none", "unknown"):
+        notes.append((f"grain {material.grain}",))
+    for number, note in enumerate(notes):
+        yield from (*(("; ",) if number else ()), *note)
+
+
+def _tools(plan: Plan) -> Iterator[str]:
+    for step in plan.steps:
+        yield from _TOOLS.get(step.kind, ())
+    for material in plan.materials:
+        if material.kind in _TOOLS_OF_KINDS:
+            yield _TOOLS_OF_KINDS[material.kind]
+    paths = [path for piece in plan.pieces for path in (piece.outline, *piece.inner_cuts)]
+    if any(isinstance(move, PlanArc) for path in paths for move in path.moves):
+        yield _ROUND

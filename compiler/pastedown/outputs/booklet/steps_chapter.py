@@ -1,0 +1,51 @@
+"""The steps, each with its cautions first, what to do, what the ruler should read, and its pictures."""
+
+from collections.abc import Iterator
+
+from pastedown.outputs.booklet.blocks import Block, Paragraph, StepSection
+from pastedown.outputs.booklet.say import said, sized
+from pastedown.outputs.booklet.step_picture import StepPictures
+from pastedown.outputs.two_systems import on_ruler_in_two_systems
+from pastedown.plan.plan import BuildStep, Plan, Reading
+from pastedown.quantity.ruler import Ruler
+
+_IF_NOT = (
+    "If your ruler reads otherwise, stop here. Measure once more at the other end, look the pieces over against their "
+    "sizes and score charts, and put right what differs; do not cut other pieces to suit."
+)
+
+
+def steps_chapter(plan: Plan) -> tuple[Block, ...]:
+    """One section a step."""
+    pictures = StepPictures(plan)
+    return tuple(
+        StepSection(step.number, said(step.title, plan.ruler) or (step.kind,), tuple(_blocks(step, plan, pictures)))
+        for step in plan.steps
+    )
+
+
+def _blocks(step: BuildStep, plan: Plan, pictures: StepPictures) -> Iterator[Block]:
+    for text in step.cautions:
+        yield Paragraph(said(text, plan.ruler), "Caution")
+    yield Paragraph(said(step.text, plan.ruler))
+    if step.reading is not None:
+        yield _reading(step.reading, plan.ruler)
+    for text in step.tips:
+        yield Paragraph(said(text, plan.ruler), "Tip")
+    if step.reading is not None:
+        yield Paragraph((_IF_NOT,), "If it differs")
+    drawn = pictures.of(step)
+    if drawn is not None:
+        yield drawn
+
+
+def _reading(reading: Reading, ruler: Ruler) -> Paragraph:
+    least, most = sized(reading.least, ruler), sized(reading.most, ruler)
+    said_so = ("The ruler should read ", on_ruler_in_two_systems(reading.nominal, ruler), ".")
+    if least and most:
+        return Paragraph((*said_so, " It may read from ", *least, " to ", *most, "."), "Reading")
+    if least:
+        return Paragraph((*said_so, " It may not read less than ", *least, "."), "Reading")
+    if most:
+        return Paragraph((*said_so, " It may not read more than ", *most, "."), "Reading")
+    return Paragraph(said_so, "Reading")

@@ -1,0 +1,153 @@
+"""The booklet set on sheets of printer paper."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from pastedown.outputs.booklet.blocks import (
+    Block,
+    Booklet,
+    Glossary,
+    Listing,
+    Paragraph,
+    Picture,
+    Pictures,
+    Said,
+    Section,
+    StepSection,
+    Table,
+    plain_said,
+)
+from pastedown.outputs.booklet.leaf import Foot, Leaves
+from pastedown.outputs.booklet.typeset_table import set_table
+from pastedown.outputs.booklet.wrap import lines_of
+from pastedown.outputs.template.drawing import Sheet
+from pastedown.outputs.template.line_kind import CUT, SLIT
+from pastedown.outputs.template.paper import Paper
+
+_BODY, _TITLE, _CHAPTER, _SECTION = 3.3, 8.0, 5.6, 4.0
+_LEADING = 1.4
+# A heading is not left alone at the foot of a sheet: as many millimetres go with it.
+_WITH_HEADING = 24.0
+_INDENT = 5.0
+_BETWEEN_PICTURES = 4.0
+_BARRED = ("Caution", "Reading")
+
+
+def sheets_of_booklet(booklet: Booklet, paper: Paper) -> Iterator[Sheet]:
+    """All sheets in order, each with title, number and stamp at its foot."""
+    leaves = Leaves(paper, Foot(booklet.title, booklet.stamp))
+    _lines(leaves, booklet.title, _TITLE)
+    leaves.skip(2)
+    _lines(leaves, f"Release word and fingerprint: {booklet.stamp}", _BODY)
+    for chapter in booklet.chapters:
+        leaves.skip(8)
+        _heading(leaves, chapter.title, _CHAPTER)
+        leaves.rule(CUT, (0, 0), (leaves.room, 0))
+        leaves.skip(2)
+        for block in chapter.blocks:
+            _set(leaves, block)
+    yield from leaves.sheets()
+
+
+def _set(leaves: Leaves, block: Block) -> None:
+    match block:
+        case Paragraph():
+            _paragraph(leaves, block)
+        case Listing():
+            for entry in block.entries:
+                _entry(leaves, entry)
+        case Table():
+            _heading(leaves, block.title, _BODY)
+            set_table(leaves, block)
+        case Pictures():
+            for row in _rows(block, leaves.room):
+                _row_of_pictures(leaves, row)
+        case Section():
+            leaves.skip(4)
+            _heading(leaves, plain_said(block.title), _SECTION)
+            _all(leaves, block.blocks)
+        case StepSection():
+            leaves.skip(5)
+            _keep_together(leaves, block)
+            _step(leaves, block)
+        case Glossary():
+            for word in block.words:
+                _entry(leaves, (f"{word.word}: ", *word.meaning))
+
+
+def _step(leaves: Leaves, block: StepSection) -> None:
+    _heading(leaves, f"{block.number}. {plain_said(block.title)}", _SECTION)
+    _all(leaves, block.blocks)
+
+
+def _keep_together(leaves: Leaves, block: StepSection) -> None:
+    """A step is read while the hands are busy: it begins on a new sheet rather than be divided, if it fits on one."""
+    trial = leaves.trial()
+    before = trial.y
+    _step(trial, block)
+    height = trial.y - before
+    if height <= leaves.most:
+        leaves.need(height)
+
+
+def _all(leaves: Leaves, blocks: tuple[Block, ...]) -> None:
+    for block in blocks:
+        _set(leaves, block)
+
+
+def _heading(leaves: Leaves, text: str, size: float) -> None:
+    leaves.need(len(lines_of(text, size, leaves.room)) * size * _LEADING + _WITH_HEADING)
+    _lines(leaves, text, size)
+    leaves.skip(1)
+
+
+def _paragraph(leaves: Leaves, block: Paragraph) -> None:
+    """Behind its role, if it has one; what must not be overlooked has a bar at its left."""
+    text = plain_said(block.text)
+    barred = block.role in _BARRED
+    _lines(leaves, f"{block.role}: {text}" if block.role else text, _BODY, at=_INDENT if barred else 0.0, bar=barred)
+    leaves.skip(1.5)
+
+
+def _entry(leaves: Leaves, entry: Said) -> None:
+    leaves.need(_BODY * _LEADING)
+    leaves.write("•", _BODY, _BODY, 1.0)
+    _lines(leaves, plain_said(entry), _BODY, at=_INDENT)
+    leaves.skip(0.6)
+
+
+def _lines(leaves: Leaves, text: str, size: float, at: float = 0.0, bar: bool = False) -> None:
+    step = size * _LEADING
+    for text_of_line in lines_of(text, size, leaves.room - at):
+        leaves.need(step)
+        leaves.write(text_of_line, size, size, at)
+        if bar:
+            leaves.rule(SLIT, (_INDENT / 3, 0), (_INDENT / 3, step))
+        leaves.y += step
+
+
+def _rows(block: Pictures, room: float) -> Iterator[list[Picture]]:
+    row: list[Picture] = []
+    for picture in block.pictures:
+        if row and sum(map(_width, row)) + _width(picture) + _BETWEEN_PICTURES * len(row) > room:
+            yield row
+            row = []
+        row.append(picture)
+    if row:
+        yield row
+
+
+def _row_of_pictures(leaves: Leaves, row: list[Picture]) -> None:
+    height = max(float(picture.sheet.paper.height.millimetres) for picture in row)
+    leaves.need(height)
+    places = [0.0]
+    for before, _ in pairwise(row):
+        places.append(places[-1] + _width(before) + _BETWEEN_PICTURES)
+    for picture, at in zip(row, places, strict=True):
+        leaves.draw(picture.sheet, at)
+    leaves.y += height
+    leaves.skip(2)
+
+
+def _width(picture: Picture) -> float:
+    return float(picture.sheet.paper.width.millimetres)

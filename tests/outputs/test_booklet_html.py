@@ -1,0 +1,218 @@
+"""The booklet as one HTML file: nothing is fetched, nothing of a stranger's is run, everybody can read it."""
+
+import hashlib
+import re
+from base64 import b64encode
+from functools import cache
+from itertools import pairwise
+
+import pytest
+from attrs import evolve
+
+from outputs.booklet_reader import Page, read_page
+from outputs.sample_plan import sample_plan, steps, with_words
+from outputs.test_strangers_text import NASTY
+from pastedown.outputs.booklet.content import booklet_of
+from pastedown.outputs.in_words import measure, prose
+from pastedown.outputs.safe_text import plain
+from pastedown.outputs.to_booklet_html import make
+from pastedown.plan.plan import Plan
+from pastedown.quantity.quantity import inches
+from test_examples import DESIGNS
+from test_examples import plan_of as plan_of_example
+
+EXAMPLES = [name.removesuffix(".album") for name in DESIGNS]
+# What WCAG 2.2 asks of text (1.4.3) and of what is needed to understand controls (1.4.11).
+LEAST_CONTRAST = 4.5
+
+
+def text_of(plan: Plan) -> bytes:
+    (made,) = make(plan).values()
+    return made
+
+
+@cache
+def example(name: str) -> Page:
+    return read_page(text_of(plan_of_example(name)))
+
+
+def squeezed(text: str) -> str:
+    return " ".join(text.replace("\u00a0", " ").split())
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_it_is_well_formed_and_whole(name: str) -> None:
+    page, plan = example(name), plan_of_example(name)
+    assert page.faults == []
+    assert page.one("h1").text == plan.title
+    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:5] == [
+        "make", "materials", "pieces", "scores", "steps",
+    ]  # fmt: skip
+    body = squeezed(page.one("main").text)
+    for step in plan.steps:
+        section = squeezed(page.named(f"step-{step.number}").text)
+        for text in (step.title, step.text, *step.tips, *step.cautions):
+            assert squeezed(prose(text, plan.ruler)) in section
+        if step.reading is not None:
+            assert squeezed(measure(step.reading.nominal, plan.ruler)) in section
+            assert "If it differs:" in section
+    for piece in plan.pieces:
+        assert piece.name in body
+        for chart in (*piece.score_charts, *piece.bend_charts):
+            assert all(squeezed(measure(mark.from_last, plan.ruler)) in body for mark in chart.marks)
+    for material in plan.materials:
+        assert material.stock in page.named("materials").text
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_nothing_is_asked_of_any_other_place(name: str) -> None:
+    page = example(name)
+    assert not page.all("link", "img", "iframe", "object", "embed", "base", "form", "audio", "video", "image")
+    for element in page.elements:
+        for attribute, value in element.attributes.items():
+            assert attribute not in ("src", "srcset", "action", "style", "xlink:href"), element.tag
+            assert not attribute.startswith("on"), element.tag
+            if attribute == "href":
+                assert value.startswith("#"), value
+    style, script = page.one("style").text, page.one("script").text
+    assert not re.search(r"url\(|@import|https?:|//", style)
+    assert not re.search(r"fetch|XMLHttp|import|https?:|eval|innerHTML|document\.write", script)
+
+
+def test_a_policy_forbids_every_request_and_lets_in_this_style_and_this_script_alone() -> None:
+    page = example("harbour_walk")
+    (policy,) = [each for each in page.all("meta") if each.attributes.get("http-equiv") == "Content-Security-Policy"]
+    rules = dict(rule.strip().split(" ", 1) for rule in policy.attributes["content"].split(";"))
+    assert rules["default-src"] == rules["base-uri"] == rules["form-action"] == "'none'"
+    assert rules.keys() == {"default-src", "style-src", "script-src", "base-uri", "form-action"}
+    for name in ("style", "script"):
+        digest = b64encode(hashlib.sha256(page.one(name).text.encode()).digest()).decode()
+        assert rules[f"{name}-src"] == f"'sha256-{digest}'"
+    before = page.elements[: page.elements.index(policy)]
+    assert {element.tag for element in before} == {"html", "head", "meta"}
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_link_and_every_use_leads_to_one_thing_of_the_file(name: str) -> None:
+    page = example(name)
+    names = [element.attributes["id"] for element in page.elements if "id" in element.attributes]
+    assert len(names) == len(set(names))
+    wanted = [element.attributes["href"][1:] for element in page.elements if "href" in element.attributes]
+    wanted += [element.attributes["aria-labelledby"] for element in page.elements if "aria-labelledby" in element.attributes]
+    assert set(wanted) <= set(names)
+    drawings = {element.attributes["id"] for element in page.all("symbol")}
+    assert drawings
+    assert drawings <= set(wanted)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_headings_descend_one_by_one_and_everything_has_a_name(name: str) -> None:
+    """WCAG 2.2: 1.1.1, 1.3.1, 2.4.1, 2.4.2, 3.1.1, 4.1.2."""
+    page = example(name)
+    levels = [int(element.tag[1]) for element in page.all("h1", "h2", "h3", "h4")]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+    assert page.one("html").attributes["lang"] == "en-GB"
+    assert page.one("title").text
+    assert {element.tag for element in page.elements} >= {"header", "nav", "main", "footer"}
+    pictures = [element for element in page.all("svg") if element.attributes.get("role") == "img"]
+    assert pictures
+    assert all(element.attributes["aria-label"].startswith("Flat drawing of the ") for element in pictures)
+    assert all(element.attributes.get("aria-hidden") == "true" for element in page.all("svg") if element not in pictures)
+    assert all(element.within("label") for element in page.all("input"))
+    for table in page.all("table"):
+        heads = [each for each in page.all("th") if table in each.parents]
+        assert {each.attributes["scope"] for each in heads} == {"col", "row"}
+    for frame in (each for each in page.elements if "tabindex" in each.attributes):
+        assert frame.attributes["tabindex"] == "0"
+        assert frame.attributes["aria-label"]
+    links = [element for element in page.all("a")]
+    assert links[0].attributes["href"] == "#steps"
+    assert all(link.text for link in links)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of WCAG 2.2 of a colour of three or six hexadecimal digits."""
+    digits = "".join(digit * 2 for digit in colour) if len(colour) == 3 else colour
+    channels = [int(digits[n : n + 2], 16) / 255 for n in (0, 2, 4)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def test_every_colour_stands_out_on_white() -> None:
+    """WCAG 2.2, 1.4.3; borders need less (1.4.11), but are held to the same where they carry meaning."""
+    style = example("harbour_walk").one("style").text
+    colours = set(re.findall(r"(?<!-)color: #([0-9a-f]{3,6})\b", style))
+    backgrounds = set(re.findall(r"background: #([0-9a-f]{3,6})\b", style))
+    assert colours == {"111", "0b3d91"}
+    assert backgrounds <= {"fff", "000a"}
+    assert all(1.05 / (luminance(colour) + 0.05) >= LEAST_CONTRAST for colour in colours)
+
+
+def test_controls_are_hidden_until_the_script_shows_them() -> None:
+    """Without the script they would do nothing; ticks work by themselves."""
+    page = example("harbour_walk")
+    assert "hidden" in page.named("controls").attributes
+    ticks = [each for each in page.all("input") if each.attributes["type"] == "checkbox"]
+    assert [each.attributes["data-step"] for each in ticks] == [str(n) for n in range(1, len(ticks) + 1)]
+
+
+def test_every_measure_can_be_read_in_both_systems() -> None:
+    page = example("harbour_walk")
+    measures = [each for each in page.elements if "data-in" in each.attributes]
+    assert len(measures) > 300
+    assert {each.tag for each in measures} == {"span", "text"}
+    assert all(each.text == each.attributes["data-in"] for each in measures)
+    assert all("mm" in each.attributes["data-mm"] or "cm²" in each.attributes["data-mm"] for each in measures)
+    metric = [each for each in example("almanac").elements if "data-in" in each.attributes]
+    assert all(each.text == each.attributes["data-mm"] for each in metric)
+
+
+@pytest.mark.parametrize("words", [words for words in NASTY if words])
+def test_no_text_of_a_stranger_becomes_markup(words: str) -> None:
+    quiet = read_page(text_of(with_words("quiet")))
+    loud = read_page(text_of(with_words(words)))
+    assert loud.faults == []
+    in_drawings = {"path", "text", "g", "polygon"}
+    shape = [(each.tag, sorted(each.attributes)) for each in quiet.elements if each.tag not in in_drawings]
+    assert [(each.tag, sorted(each.attributes)) for each in loud.elements if each.tag not in in_drawings] == shape
+    assert loud.one("h1").text == (plain(words) or "Untitled")
+    assert loud.one("script").text == quiet.one("script").text
+
+
+def test_the_stamp_is_the_design_s_own() -> None:
+    plan = sample_plan()
+    stamp = booklet_of(plan).stamp
+    assert re.fullmatch(r"[a-z]+ · [0-9a-f]{4} [0-9a-f]{4} [0-9a-f]{4}", stamp)
+    assert booklet_of(sample_plan()).stamp == stamp
+    first, *rest = plan.pieces
+    wider = evolve(plan, pieces=(evolve(first, width=first.width + inches("1/64")), *rest))
+    renamed = evolve(plan, title="Another")
+    assert len({stamp, booklet_of(wider).stamp, booklet_of(renamed).stamp}) == 3
+    page = read_page(text_of(plan))
+    assert f'content: "{stamp}"' in page.one("style").text
+    assert stamp in page.one("header").text
+    assert stamp in page.one("footer").text
+
+
+def test_a_caution_stands_before_what_it_is_about() -> None:
+    plan = sample_plan()
+    section = squeezed(read_page(text_of(plan)).named("step-2").text)
+    assert section.index("Caution:") < section.index(squeezed(prose(steps()[1].text, plan.ruler)))
+
+
+def test_the_glossary_has_words_that_are_used_and_parts_that_have_pieces() -> None:
+    words = [each.text for each in example("harbour_walk").all("dt")]
+    assert {"concertina hinge", "mountain", "valley", "grain", "taped case"} <= set(words)
+    assert not {"mitre", "spine takes hinge", "hinge in page"} & set(words)
+    assert words == sorted(words, key=str.casefold)
+    assert "mitre" not in squeezed(example("harbour_walk").named("steps").text)
+
+
+def test_a_design_without_anything_has_a_booklet_all_the_same() -> None:
+    plan = evolve(sample_plan(), pieces=(), steps=(), materials=(), parts=(), doc=())
+    page = read_page(text_of(plan))
+    assert page.faults == []
+    assert "No piece is scored." in page.named("scores").text
+    assert "Nothing is needed." in page.named("materials").text

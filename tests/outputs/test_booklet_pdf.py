@@ -1,0 +1,135 @@
+"""The booklet as PDF: read by another library, and its sheets looked over for words that lie over anything."""
+
+from functools import cache
+from io import BytesIO
+
+import pypdf
+import pytest
+from attrs import evolve
+
+from outputs.sample_plan import sample_plan, with_words
+from outputs.template_pieces import METRIC_RULER, Drawn
+from outputs.test_drawings import check
+from outputs.test_strangers_text import NASTY
+from pastedown.outputs.booklet.blocks import Booklet, Chapter, Paragraph, Table
+from pastedown.outputs.booklet.content import booklet_of
+from pastedown.outputs.booklet.typeset import sheets_of_booklet
+from pastedown.outputs.booklet.wrap import lines_of
+from pastedown.outputs.in_words import prose
+from pastedown.outputs.template.letter_width import width_of
+from pastedown.outputs.template.paper import A4, US_LETTER, paper_for
+from pastedown.outputs.template.svg_text import svg_of
+from pastedown.outputs.to_booklet_pdf import make
+from pastedown.plan.plan import Plan
+from test_examples import DESIGNS
+from test_examples import plan_of as plan_of_example
+
+EXAMPLES = [name.removesuffix(".album") for name in DESIGNS]
+
+
+def squeezed(text: str) -> str:
+    return "".join(text.replace("\u00a0", " ").split())
+
+
+@cache
+def drawn(name: str) -> list[Drawn]:
+    plan = plan_of_example(name)
+    return sheets(booklet_of(plan), plan)
+
+
+def sheets(booklet: Booklet, plan: Plan) -> list[Drawn]:
+    made = sheets_of_booklet(booklet, paper_for(plan.ruler))
+    return [Drawn(f"sheet {number}", svg_of(sheet)) for number, sheet in enumerate(made, 1)]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_word_lies_over_anything_on_any_sheet_of_any_example(name: str) -> None:
+    for sheet in drawn(name):
+        check(sheet, 216, 298)
+
+
+@pytest.mark.parametrize("name", ["harbour_walk", "almanac", "first_snow"])
+def test_every_sheet_has_title_number_and_stamp(name: str) -> None:
+    plan = plan_of_example(name)
+    (made,) = make(plan).values()
+    pages = pypdf.PdfReader(BytesIO(made), strict=True).pages
+    stamp = booklet_of(plan).stamp
+    assert len(pages) == len(drawn(name))
+    paper = paper_for(plan.ruler)
+    for number, page in enumerate(pages, 1):
+        told = squeezed(page.extract_text())
+        for text in (plan.title, f"page {number} of {len(pages)}", stamp):
+            assert squeezed(text) in told
+        size = float(paper.width.millimetres) / 25.4 * 72, float(paper.height.millimetres) / 25.4 * 72
+        assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_step_is_there_and_undivided_where_a_sheet_holds_it(name: str) -> None:
+    plan = plan_of_example(name)
+    told = [squeezed("".join(sheet.words())) for sheet in drawn(name)]
+    for step in plan.steps:
+        heading = squeezed(f"{step.number}. {prose(step.title, plan.ruler)}")
+        text = squeezed(prose(step.text, plan.ruler))
+        assert [words for words in told if heading in words and text in words], step.number
+
+
+def test_it_asks_for_nothing_and_runs_nothing() -> None:
+    (made,) = make(plan_of_example("harbour_walk")).values()
+    for word in (b"/JavaScript", b"/JS", b"/Launch", b"/URI", b"/OpenAction", b"/EmbeddedFile", b"CreationDate", b"cairo"):
+        assert word not in made
+
+
+@pytest.mark.parametrize("words", NASTY)
+def test_strangers_words_stay_on_their_sheets(words: str) -> None:
+    plan = with_words(words)
+    for sheet in sheets(booklet_of(plan), plan)[:6]:
+        check(sheet, 216, 298)
+
+
+def test_a_metric_ruler_has_a4() -> None:
+    assert {sheet.root.get("width") for sheet in sheets(booklet_of(sample_plan(METRIC_RULER)), sample_plan(METRIC_RULER))} == {"210mm"}
+
+
+def test_a_long_table_goes_on_with_its_titles() -> None:
+    rows = tuple(((f"row {n}",), ("x" * 60,)) for n in range(200))
+    booklet = Booklet("Long", "oat · 0000", (Chapter("a", "A", (Table("Rows", ("Name", "Value"), rows),)),))
+    made = [Drawn(str(n), svg_of(sheet)) for n, sheet in enumerate(sheets_of_booklet(booklet, US_LETTER))]
+    assert len(made) > 3
+    for sheet in made:
+        check(sheet, 216, 298)
+        assert "Name" in sheet.words()
+    assert [words for sheet in made for words in sheet.words() if words.startswith("row ")] == [f"row {n}" for n in range(200)]
+
+
+def test_a_cell_longer_than_a_sheet_goes_on_over_several() -> None:
+    booklet = Booklet("Long", "oat · 0000", (Chapter("a", "A", (Table("Rows", ("Name", "Value"), ((("one",), ("folded " * 9000,)),)),)),))
+    made = [Drawn(str(n), svg_of(sheet)) for n, sheet in enumerate(sheets_of_booklet(booklet, A4))]
+    for sheet in made:
+        check(sheet, 216, 298)
+    assert sum(words.count("folded") for sheet in made for words in sheet.words()) == 9000
+
+
+def test_an_empty_booklet_is_a_sheet() -> None:
+    made = list(sheets_of_booklet(Booklet("", "oat · 0000", ()), A4))
+    assert len(made) == 1
+
+
+@pytest.mark.parametrize("text", ["", " ", "a", "two words", "x" * 400, "no\u00a0break at\u00a0all", "a  b", "\t\n"])
+def test_lines_fit_and_lose_nothing(text: str) -> None:
+    lines = lines_of(text, 3, 40)
+    assert all(width_of(line, 3) <= 40.001 for line in lines)
+    assert "".join(lines).replace(" ", "") == "".join(text.split(" ")).replace("\t", "").replace("\n", "")
+
+
+def test_what_must_not_be_overlooked_has_a_bar() -> None:
+    def bars(role: str) -> int:
+        booklet = Booklet("T", "oat · 0000", (Chapter("a", "A", (Paragraph(("Mind the blade.",), role),)),))
+        (sheet,) = [Drawn("one", svg_of(sheet)) for sheet in sheets_of_booklet(booklet, A4)]
+        return sum(element.get("stroke-width") == "0.7" for element in sheet.group("rule"))
+
+    assert (bars(""), bars("Tip"), bars("Caution"), bars("Reading")) == (0, 0, 1, 1)
+
+
+def test_like_plans_give_like_bytes() -> None:
+    assert make(sample_plan()) == make(evolve(sample_plan()))
