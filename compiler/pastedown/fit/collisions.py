@@ -208,4 +208,5 @@ def _told(clash: _Clash, placed: InPose, ruler: Ruler) -> Diagnostic:
         labels=labels,
         reason="On the table it jams, or it crushes and tears there.",
         way_out=way_out,
+        missing=clash.depth,
     )

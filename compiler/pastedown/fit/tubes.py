@@ -125,4 +125,5 @@ def _too_tight(
         f"{inner}, which is {write(mm(length), ruler)} there.",
         reason="Paper does not stretch: a tube gets lower by the thickness of what is in it.",
         way_out=f"Make {inner} smaller by {less} or more, or {outer} larger by as much, and leave some room to slide.",
+        missing=length - room,
     )
