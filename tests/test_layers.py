@@ -32,7 +32,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "slip": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit", "outputs"},
     "shipped_files": set(),
     "compile": {
-        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "slip",
+        "source", "quantity", "diagnostic", "tree", "syntax", "design", "geometry", "fit", "plan", "slip", "mend",
         "shipped_files",
     },
     "__init__": {"compile", "diagnostic"},
@@ -40,10 +40,12 @@ MAY_IMPORT: dict[str, set[str]] = {
     "output_folder": {"diagnostic"},
     "terminal": {"diagnostic"},
     "make_folders": {"compile", "diagnostic", "output_folder", "outputs", "plan"},
+    "new_file": {"diagnostic", "design_files"},
+    "mend": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit"},
     "tidy_files": {"source", "diagnostic", "syntax", "shipped_files", "design_files"},
     "command": {
-        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "outputs", "slip", "terminal",
-        "tidy_files",
+        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "mend", "new_file", "outputs", "slip",
+        "terminal", "tidy_files",
     },
     "__main__": {"command"},
 }

@@ -111,6 +111,10 @@ def _parser() -> argparse.ArgumentParser:
         '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
     )
     slip.add_argument("--design", metavar="NAME", help="which design of the file")
+    mend = command("mend", _mend, "find the smallest change of numbers that makes a refused design go together")
+    _add_file(mend, messages=True)
+    mend.add_argument("--design", metavar="NAME", help="which design of the file")
+    mend.add_argument("--into", metavar="NEW", help="write the file with that change under this name; none is replaced")
     explain = command("explain", _explain, "explain a message by its id, or list all ids")
     explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
     command("outputs", _list_outputs, "list what can be made")
@@ -251,6 +255,39 @@ def _slip(options: argparse.Namespace) -> int:
 
     say(slip_json(report).rstrip("\n") if options.messages == "json" else slip_text(report))
     return FINE if report.holds else REFUSED
+
+
+def _mend(options: argparse.Namespace) -> int:
+    from pastedown.compile import mend
+    from pastedown.design_files import read_design
+
+    text, reader = read_design(options.file)
+    report, told = mend(os.path.basename(options.file), text, reader, options.design)
+    if report is None:
+        _tell(told, reader, options.messages)
+        if any(each.id == "no-such-design" for each in told):
+            return WRONG_COMMAND
+        if options.design is None and not any(each.severity.value == "error" for each in told):
+            raise WrongCommand("This file holds no single design. Say which with --design.")
+        complain("Only a design whose words are right can be mended by its numbers.")
+        return REFUSED
+    from pastedown.mend.to_json import mend_json
+    from pastedown.mend.to_text import mend_text
+
+    if options.into is not None and report.edits:
+        from pastedown.new_file import write_new_file
+
+        write_new_file(options.into, report.text)
+    say(mend_json(report).rstrip("\n") if options.messages == "json" else mend_text(report))
+    if options.into is not None and options.messages == "text":
+        say(f"\nThe file with that change is {_shown(options.into)}." if report.edits else "\nNothing was written.")
+    return FINE if report.edits or not report.faults else REFUSED
+
+
+def _shown(name: str) -> str:
+    from pastedown.diagnostic.visible_text import visible
+
+    return visible(name)
 
 
 def _explain(options: argparse.Namespace) -> int:

@@ -25,6 +25,7 @@ from pastedown.geometry.pin import Pin
 from pastedown.source import Span
 
 if TYPE_CHECKING:
+    from pastedown.mend.report import MendReport
     from pastedown.plan.plan import Plan
     from pastedown.slip.report import SlipReport
 
@@ -95,10 +96,40 @@ def slips(design: MadeDesign, texts: Sequence[str]) -> tuple[SlipReport | None, 
     return _with_deep_stack(lambda: find_slips(design.judged, texts))
 
 
-def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
+def mend(
+    source_name: str, text: str, read_source: ReadSource, design: str | None = None
+) -> tuple[MendReport | None, tuple[Diagnostic, ...]]:
+    """The smallest change that makes a refused design go together. None, with what is wrong, where the words of the
+    recipe are, where `design` does not pick one of it, and where a change that was found did not pass when it was
+    read again."""
+    return _with_deep_stack(lambda: _mend(source_name, text, read_source, design))
+
+
+def _mend(
+    source_name: str, text: str, read_source: ReadSource, design: str | None
+) -> tuple[MendReport | None, tuple[Diagnostic, ...]]:
+    from pastedown.mend.report import mend_of
+
+    recipe, diagnostics = link(_shelf(read_source), source_name, text)
+    wanted, missing = _wanted(recipe, design, not _has_error(diagnostics))
+    told = (*diagnostics, *missing)
+    if _has_error(told) or len(wanted) != 1:
+        return None, told
+    report = mend_of(Trial(recipe, wanted[0], tuple(diagnostics)))
+    if report is None or not report.edits:
+        return report, told
+    # What is proposed is read and judged as a whole before it is told.
+    again = _compile(source_name, report.text, read_source, wanted[0].name, planned=True)
+    return (None if again.refused else report), again.diagnostics
+
+
+def _shelf(read_source: ReadSource) -> Shelf:
     grammar = str(shipped_files.grammar_path() / "album.lark")
-    shelf = Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
-    recipe, diagnostics = link(shelf, source_name, text)
+    return Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
+
+
+def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
+    recipe, diagnostics = link(_shelf(read_source), source_name, text)
     wanted, missing = _wanted(recipe, design, planned and not _has_error(diagnostics))
     told = [*diagnostics, *missing]
     linked = not _has_error(told)

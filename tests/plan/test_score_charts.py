@@ -31,7 +31,7 @@ def test_names_are_read_as_words() -> None:
 
 def test_a_panel_that_bends_is_no_mark() -> None:
     laid = run("width", ("spine", "fore_edge"), [("on_spine", mm(10)), ("gap", mm(3)), ("on_cover", mm(10))])
-    bent = evolve(laid, panels=tuple(evolve(panel, bends=panel.name == "gap") for panel in laid.panels))
+    bent = evolve(laid, panels=tuple(evolve(panel, bends="yes" if panel.name == "gap" else "") for panel in laid.panels))
     assert score_charts(piece("case.tape", mm(100), mm(23), bent)) == ()
 
 
@@ -101,7 +101,7 @@ def test_a_run_without_folds_has_no_chart() -> None:
 
 def test_the_edges_of_a_panel_that_bends_are_lines_to_draw() -> None:
     laid = run("width", ("spine", "fore_edge"), [("on_spine", mm(10)), ("gap", mm(3)), ("on_cover", mm(11))])
-    bent = evolve(laid, panels=tuple(evolve(panel, bends=panel.name == "gap") for panel in laid.panels))
+    bent = evolve(laid, panels=tuple(evolve(panel, bends="yes" if panel.name == "gap" else "") for panel in laid.panels))
     for turned in (False, True):
         tape = piece("case.tape", mm(100), mm(24), evolve(bent, reversed=turned))
         (chart,) = bend_charts(tape)
@@ -114,5 +114,5 @@ def test_the_edges_of_a_panel_that_bends_are_lines_to_draw() -> None:
 
 def test_an_edge_that_is_scored_or_ends_the_paper_is_not_drawn_again() -> None:
     laid = run("width", ("spine", "fore_edge"), [("gap", mm(3)), ("crease", "valley"), ("on_cover", mm(11))])
-    bent = evolve(laid, panels=tuple(evolve(panel, bends=panel.name == "gap") for panel in laid.panels))
+    bent = evolve(laid, panels=tuple(evolve(panel, bends="yes" if panel.name == "gap" else "") for panel in laid.panels))
     assert bend_charts(piece("case.tape", mm(100), mm(14), bent)) == ()

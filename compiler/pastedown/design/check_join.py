@@ -32,7 +32,7 @@ from pastedown.design.setting_names import (
     JOIN_SETTINGS,
     STEP_SETTINGS,
 )
-from pastedown.design.slips import not_a_panel
+from pastedown.design.slips import follows_nothing, not_a_panel
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.quantity.dimension import ANGLE
@@ -110,7 +110,9 @@ def check_setting(inference: Inference, label: str, value: Expression, where: Wh
             if kind is not UNKNOWN and not isinstance(kind, PanelOf | FaceOf):
                 inference.tell(not_a_panel(value, in_words(kind)))
         case "follows":
-            infer_expression.kind_of(inference, value, where)
+            kind = one_of(infer_expression.kind_of(inference, value, where))
+            if kind is not UNKNOWN and kind is not LINE and not isinstance(kind, PanelOf):
+                inference.tell(follows_nothing(value, in_words(kind)))
 
 
 def _expect_to_wait_for(inference: Inference, label: str, value: Expression, where: Where) -> None:

@@ -32,5 +32,5 @@ WORDS_OF_SETTING = {
     "grain": ("height", "width", "any"),
     "against_grain": ("refuse", "warn"),
     "loose": ("yes", "no"),
-    "bends": ("yes", "no"),
+    "bends": ("yes", "no", "valley", "mountain"),
 }

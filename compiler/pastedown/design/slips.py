@@ -44,6 +44,13 @@ def whole_of_no_number(value: Expression, dimension: Dimension) -> Diagnostic:
     return error("wrong-dimension", value.span, sentence, way_out=way_out)
 
 
+def follows_nothing(value: Expression, what: str) -> Diagnostic:
+    """Of `follows: 3 in`; `what` is what the value is, in words."""
+    sentence = f"A crease follows a fold or a panel that bends, and this is {what}."
+    way_out = "Name what turns there, as in follows: case.front_tape.gap."
+    return error("wrong-kind", value.span, sentence, way_out=way_out)
+
+
 def not_a_panel(value: Expression, what: str) -> Diagnostic:
     """Of `fold crease: in_place, on: 3 in`; `what` is what the value is, in words."""
     sentence = f"A crease lies on a panel, and this is {what}."

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable
 from enum import Enum
+from fractions import Fraction
 
-from attrs import frozen
+from attrs import field, frozen
 
 from pastedown.source import Span
 
@@ -29,7 +30,8 @@ class Diagnostic:
     """One thing to tell the maker.
 
     `id` is kebab-case, named for the fault, listed in the catalogue. `sentence` says what is wrong and stands alone.
-    `reason` says why it matters to the album on the table. `way_out` says what to do, with numbers.
+    `reason` says why it matters to the album on the table. `way_out` says what to do, with numbers. `missing` is by how
+    much a thing fails, where that is one number (a length in millimetres): nought where it just holds.
     """
 
     id: str
@@ -39,13 +41,21 @@ class Diagnostic:
     reason: str = ""
     way_out: str = ""
     labels: tuple[Label, ...] = ()
+    missing: Fraction | None = field(default=None, eq=False)
 
 
 def error(
-    id: str, span: Span | None, sentence: str, *, reason: str = "", way_out: str = "", labels: Iterable[Label] = ()
+    id: str,
+    span: Span | None,
+    sentence: str,
+    *,
+    reason: str = "",
+    way_out: str = "",
+    labels: Iterable[Label] = (),
+    missing: Fraction | None = None,
 ) -> Diagnostic:
     """A fault that refuses the design."""
-    return Diagnostic(id, Severity.ERROR, sentence, span, reason, way_out, tuple(labels))
+    return Diagnostic(id, Severity.ERROR, sentence, span, reason, way_out, tuple(labels), missing)
 
 
 def warning(

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable
 
+from pastedown.diagnostic.cost import place_by_cost
 from pastedown.diagnostic.diagnostic import Diagnostic, Severity
 
 WORST_FIRST = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """By file name, then by position; what has no place comes last. Said twice is told once.
+    """Errors that cost most at the table first, and all others by file name, then by position; what has no place comes
+    last. Said twice is told once.
 
     Does not depend on the order given: two faults at one place go by severity, then by id and sentence.
     """
@@ -21,8 +23,9 @@ def worst(diagnostics: tuple[Diagnostic, ...], most: int) -> tuple[Diagnostic, .
     return tuple(diagnostics[at] for at in sorted(by_severity[:most]))
 
 
-def _key(diagnostic: Diagnostic) -> tuple[bool, str, int, int, int, str, str]:
+def _key(diagnostic: Diagnostic) -> tuple[int, bool, str, int, int, int, str, str]:
     span = diagnostic.span
     name, start, end = (span.source.name, span.start, span.end) if span else ("", 0, 0)
     rank = WORST_FIRST.index(diagnostic.severity)
-    return span is None, name, start, end, rank, diagnostic.id, diagnostic.sentence
+    cost = place_by_cost(diagnostic.id) if diagnostic.severity is Severity.ERROR else place_by_cost("")
+    return cost, span is None, name, start, end, rank, diagnostic.id, diagnostic.sentence

@@ -3,8 +3,9 @@
 from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
-from pastedown.fit import alignments, closings, moves, off_marks, placing, requirements, sheet_and_grain, tubes
+from pastedown.fit import alignments, in_poses, moves, off_marks, placing, requirements, sheet_and_grain
 from pastedown.geometry.folded_piece import how_many_fields
+from pastedown.geometry.in_pose import MOST_POSED
 from pastedown.geometry.model import Model
 
 # What judging costs in steps of work, by the time it takes: mostly pieces are folded and placed.
@@ -18,19 +19,21 @@ EVERY_CHECK: tuple[Check, ...] = (
     sheet_and_grain.look,
     placing.look,
     alignments.look,
-    closings.look,
-    tubes.look,
+    in_poses.look,
     moves.look,
     off_marks.look,
 )
 
 
-def judge(model: Model) -> tuple[Diagnostic, ...]:
-    """Everything the checks find, in their order."""
-    return tuple(diagnostic for check in EVERY_CHECK for diagnostic in check(model))
+def judge(model: Model, *, in_space: bool = True) -> tuple[Diagnostic, ...]:
+    """Everything the checks find, in their order. Without `in_space` nothing is placed, which takes most of the
+    time."""
+    checks = [check for check in EVERY_CHECK if in_space or check is not in_poses.look]
+    return tuple(diagnostic for check in checks for diagnostic in check(model))
 
 
 def work_of_judging(model: Model) -> int:
     """The steps of work that judging a model costs, for where one design is judged again and again."""
     fields = sum(map(how_many_fields, model.pieces))
-    return WORK_OF_A_FIELD * fields + WORK_OF_A_JOIN * len(model.joins)
+    in_poses = min(fields * len(model.poses), MOST_POSED)
+    return WORK_OF_A_FIELD * (fields + in_poses) + WORK_OF_A_JOIN * len(model.joins)

@@ -34,6 +34,7 @@ from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.pin import Pin
 from pastedown.geometry.settle_requirement import requirement_key
 from pastedown.geometry.work import MOST_WORK
+from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.write import write
 
 MOST_SYSTEMS = 64
@@ -80,6 +81,7 @@ class Trial:
     recipe: Recipe
     design: Makeable
     told: tuple[Diagnostic, ...]
+    instead: Mapping[int, Quantity] = field(factory=dict)
 
     def judged(
         self,
@@ -89,17 +91,19 @@ class Trial:
         chosen: Mapping[Variable, int] | None = None,
         actual: Actual = AS_DESIGNED,
         pins: tuple[Pin, ...] = (),
+        in_space: bool = True,
     ) -> Judged:
         """The design worked out from the start, as `work_out` does it, with all that the checks find."""
         worked_out = work_out(
-            self.recipe, self.design, self.told, spent, on_marks=on_marks, chosen=chosen, actual=actual, pins=pins
+            self.recipe, self.design, self.told, spent,
+            on_marks=on_marks, chosen=chosen, actual=actual, pins=pins, instead=self.instead,
         )
         model = worked_out.model
         # Of one that was broken off nothing can be said.
         if model is None or worked_out.broken_off:
             return Judged(worked_out, worked_out.diagnostics, self)
         spent = worked_out.spent + work_of_judging(model)
-        told = (*worked_out.diagnostics, *judge(model))
+        told = (*worked_out.diagnostics, *judge(model, in_space=in_space))
         return Judged(evolve(worked_out, spent=spent), told, self, frozenset((chosen or {}).items()))
 
 

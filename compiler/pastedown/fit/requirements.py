@@ -1,6 +1,8 @@
 """Requirements that the recipe itself states: told with both numbers, by how much they fail, and the ways out."""
 
 from collections.abc import Iterator
+from fractions import Fraction
+from functools import partial
 
 from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.fit.alike import the_same_goes_for
@@ -22,7 +24,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
         if not requirement.holds:
             alike.setdefault(_as_told(requirement), []).append(requirement)
     for requirement, *others in alike.values():
-        tell = error if requirement.strict else warning
+        tell = partial(error, missing=_missing(requirement)) if requirement.strict else warning
         yield tell(
             "requirement-fails" if requirement.strict else "preference-fails",
             requirement.span,
@@ -31,6 +33,13 @@ def look(model: Model) -> Iterator[Diagnostic]:
             way_out=_way_out(requirement, model.ruler),
             labels=made_here(model.ruler, requirement.made),
         )
+
+
+def _missing(requirement: Requirement) -> Fraction | None:
+    left, right = requirement.left, requirement.right
+    if not isinstance(left, Quantity) or not isinstance(right, Quantity):
+        return None
+    return abs(left.value - right.value)
 
 
 def _as_told(requirement: Requirement) -> tuple[object, ...]:

@@ -6,6 +6,7 @@ along the longer side of the sheet.
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, warning
@@ -55,6 +56,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
             reason="A piece has to come out of one sheet.",
             way_out=_smaller(piece, long_side, short_side, ruler),
             labels=_too_large_made(piece, long_side, short_side, ruler),
+            missing=_over(piece, long_side, short_side),
         )
         return
     if (
@@ -151,6 +153,15 @@ def _too_large_made(piece: FlatPiece, one_side: Length, other_side: Length, rule
     high, wide = _room(piece, one_side, other_side)
     sides = ((piece.height > high, piece.height_made), (piece.width > wide, piece.width_made))
     return made_here(ruler, *(made for too_large, made in sides if too_large))
+
+
+def _over(piece: FlatPiece, long_side: Length, short_side: Length) -> Fraction:
+    """By how much a piece is too large both ways together, laid the better way round."""
+    ways = ((piece.height, piece.width), (piece.width, piece.height))
+    return min(
+        max(one.value - long_side.value, Fraction(0)) + max(other.value - short_side.value, Fraction(0))
+        for one, other in ways
+    )
 
 
 def _smaller(piece: FlatPiece, one_side: Length, other_side: Length, ruler: Ruler) -> str:

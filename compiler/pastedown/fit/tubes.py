@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.frame import Direction, Vector, along, cosine
-from pastedown.geometry.made_up import MadeUp, PlacedSide, adhesive_of
+from pastedown.geometry.in_pose import InPose, PlacedSide, adhesive_of
 from pastedown.geometry.model import Join, Model
 from pastedown.quantity.enough import at_least
 from pastedown.quantity.quantity import mm
@@ -21,13 +21,11 @@ from pastedown.quantity.write import write
 _Pair = tuple[PlacedSide, PlacedSide]
 
 
-def look(model: Model) -> Iterator[Diagnostic]:
-    """Each kind of join once."""
-    if not model.can_be_placed:
-        return
+def look_in(made_up: InPose) -> Iterator[Diagnostic]:
+    """Each kind of join once, as all lies made up."""
+    model = made_up.model
     if any(requirement.strict and not requirement.holds for requirement in model.requirements):
         return
-    made_up = MadeUp(model)
     bonds = _bonds(model)
     told: set[tuple[str, str]] = set()
     for join in model.joins:
@@ -48,7 +46,7 @@ def _bonds(model: Model) -> dict[frozenset[tuple[str, str]], Fraction]:
 
 
 def _look_at(
-    join: Join, made_up: MadeUp, bonds: dict[frozenset[tuple[str, str]], Fraction], ruler: Ruler
+    join: Join, made_up: InPose, bonds: dict[frozenset[tuple[str, str]], Fraction], ruler: Ruler
 ) -> Iterator[Diagnostic]:
     for outer, inner in ((join.what, join.to), (join.to, join.what)):
         walls, core = _two_sides(made_up, outer.faces), _two_sides(made_up, inner.faces)
@@ -69,14 +67,14 @@ def _look_at(
                 yield _too_tight(join, inner.faces[0][0], length, outer.faces[0][0], empty, room, ruler)
 
 
-def _two_sides(made_up: MadeUp, faces: tuple[tuple[str, str, str], ...]) -> _Pair | None:
+def _two_sides(made_up: InPose, faces: tuple[tuple[str, str, str], ...]) -> _Pair | None:
     one, other = made_up.side(faces[0]), made_up.side(faces[1])
     if one is None or other is None or cosine(one.outward, other.outward) != -1:
         return None
     return one, other
 
 
-def _empty(walls: _Pair, made_up: MadeUp, direction: Direction) -> Fraction | None:
+def _empty(walls: _Pair, made_up: InPose, direction: Direction) -> Fraction | None:
     """How long a tube is along a direction when it lies empty; None where it is open at either end."""
     found = []
     for wall in walls:
@@ -94,7 +92,7 @@ def _ends(side: PlacedSide, direction: Direction) -> tuple[Fraction, Fraction]:
     return low, high
 
 
-def _is_folded_shut(wall: PlacedSide, made_up: MadeUp, end: Fraction, direction: Direction) -> bool:
+def _is_folded_shut(wall: PlacedSide, made_up: InPose, end: Fraction, direction: Direction) -> bool:
     """Whether the paper of a wall turns back over the other wall at one of its ends."""
     return any(
         one.frame.z == _opposite(wall.field.frame.z) and end in _along_corners(one.corners(), direction)
@@ -127,4 +125,5 @@ def _too_tight(
         f"{inner}, which is {write(mm(length), ruler)} there.",
         reason="Paper does not stretch: a tube gets lower by the thickness of what is in it.",
         way_out=f"Make {inner} smaller by {less} or more, or {outer} larger by as much, and leave some room to slide.",
+        missing=length - room,
     )

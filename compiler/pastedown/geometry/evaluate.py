@@ -69,7 +69,7 @@ def evaluate(expression: Expression, scope: Scope) -> Value:
         raise Spoilt
     match expression:
         case Literal(value=value):
-            return value
+            return work.instead.get(id(expression), value)
         case SheetSize(first=first, second=second):
             return SheetValue(first, second)
         case Text():

@@ -2,7 +2,9 @@
 
 Two runs that cross cut a piece into fields. A fold turns about its line on the valley side, as in `fold.py`; what lies
 in a shut fold and opens it is not counted here, so places are exact in the paper's plane and right to the thickness of
-what is trapped out of it.
+what is trapped out of it. A panel that bends turns like a fold at its edges: square at the one farther from where the
+piece is placed, shut at both of them. Derived: so a board that closes over a gap stands beside the other one, and the
+gap that it needs is its own thickness.
 """
 
 from __future__ import annotations
@@ -24,16 +26,17 @@ MOST_FIELDS = 1_000
 _MOST_CROSSING = 12
 # From one edge of the piece to the other: what lies between, first and last in millimetres, and its panel's name.
 _Strip = tuple[Fraction, Fraction, str]
-# Turned folds by place: 1 where the paper beyond rises towards the face, else -1, and the angle.
-_Turned = dict[Fraction, tuple[int, str]]
+# 1 where the paper beyond rises towards the face, else -1, and the angle.
+_Turn = tuple[int, str]
+_NO_TURN: _Turn = (1, "flat")
 
 
 @frozen
 class Field:
     """What lies between two neighbouring folds of each run, in millimetres from the left edge and from the tail.
     `folds` counts the turned folds from the field that the piece is placed by, along its width and along its height:
-    less than nought to the left or towards the tail. `panels` are the names of the panels that cross in it, along
-    width and height ("" where there is no run)."""
+    less than nought to the left or towards the tail; `shut` counts those of them that are shut. `panels` are the names
+    of the panels that cross in it, along width and height ("" where there is no run)."""
 
     left: Fraction
     right: Fraction
@@ -41,6 +44,7 @@ class Field:
     head: Fraction
     frame: Frame
     folds: tuple[int, int]
+    shut: tuple[int, int]
     panels: tuple[str, str]
 
     @property
@@ -72,7 +76,7 @@ class FoldedPiece:
         """The fields of a panel, one for each panel of the other run that crosses it and is not cut away there: the
         largest first, of several the one nearest to the middle. Of very many, only the first."""
         crossed = len(self.piece.runs) > 1
-        found = [one for one in self.fields if panel in one.panels and not (crossed and _is_cut_away(self.piece, one))]
+        found = [one for one in self.fields if panel in one.panels and not (crossed and is_cut_away(self.piece, one))]
         middle = self.piece.width.value + self.piece.height.value
         found.sort(key=lambda one: (-one.area, abs(one.left + one.right + one.tail + one.head - middle)))
         return found[:_MOST_CROSSING]
@@ -85,7 +89,7 @@ class FoldedPiece:
         return (min(ends) + max(ends)) / 2 - along(base.frame.origin, direction)
 
 
-def _is_cut_away(piece: FlatPiece, one: Field) -> bool:
+def is_cut_away(piece: FlatPiece, one: Field) -> bool:
     """Whether the middle of a field lies outside the outline: a ray from it crosses the outline an even number of
     times. Rounded cuts count as straight ones."""
     x, y = (one.left + one.right) / 2, (one.tail + one.head) / 2
@@ -113,18 +117,18 @@ def how_many_fields(piece: FlatPiece) -> int:
 def fold_piece(piece: FlatPiece, angles: Angles, panel: str, placed: Frame | None = None) -> tuple[FoldedPiece, Field]:
     """The piece folded, and the field of the panel it is placed by ("" for the largest). That field lies in `placed`,
     or at the origin."""
-    columns, across = _strips(piece, "width", piece.width.value), _by_place(piece, "width", angles)
-    rows, upward = _strips(piece, "height", piece.height.value), _by_place(piece, "height", angles)
+    columns, across = _strips(piece, "width", piece.width.value), _Turns(piece, "width", angles)
+    rows, upward = _strips(piece, "height", piece.height.value), _Turns(piece, "height", angles)
     column, row = _chosen(columns, panel), _chosen(rows, panel)
     start = placed or AT_THE_ORIGIN
     caliper = piece.stock.caliper.value if piece.stock.caliper is not None else Fraction(0)
     fields: list[Field] = []
     base: Field | None = None
-    for number, frame, folds in _walk(columns, across, column, start, "width", caliper):
-        for other, inner, more in _walk(rows, upward, row, frame, "height", caliper):
+    for number, frame, folds, shut in _walk(columns, across, column, start, "width", caliper):
+        for other, inner, more, more_shut in _walk(rows, upward, row, frame, "height", caliper):
             left, right, upright = columns[number]
             tail, head, lying = rows[other]
-            field = Field(left, right, tail, head, inner, (folds, more), (upright, lying))
+            field = Field(left, right, tail, head, inner, (folds, more), (shut, more_shut), (upright, lying))
             fields.append(field)
             if (number, other) == (column, row):
                 base = field
@@ -146,24 +150,40 @@ def _run(piece: FlatPiece, axis: str) -> Run | None:
     return next((run for run in piece.runs if run.axis == axis), None)
 
 
-def _by_place(piece: FlatPiece, axis: str, angles: Angles) -> _Turned:
-    """For every turned fold, by its place: whether it rises towards the face, and its angle. A bending panel that is
-    not flat ends what can be said, and so does an angle that only draws."""
-    run = _run(piece, axis)
-    if run is None:
-        return {}
-    side = run.side.value
-    found: _Turned = {}
-    for score in run.scores:
-        angle = angles.get((piece.path, score.name), "flat")
-        if angle != "flat":
-            at = side - score.at.value if run.reversed else score.at.value
-            found[at] = (1 if score.kind == "valley" else -1, angle)
-    for panel in run.panels:
-        if panel.bends and angles.get((piece.path, panel.name), "flat") != "flat":
-            for end in (panel.start.value, panel.end.value):
-                found[side - end if run.reversed else end] = (1, "unknown")
-    return found
+class _Turns:
+    """What is turned along one axis of a piece: its folds by their place, and its bending panels by their name."""
+
+    def __init__(self, piece: FlatPiece, axis: str, angles: Angles) -> None:
+        self._folds: dict[Fraction, _Turn] = {}
+        self._bends: dict[str, _Turn] = {}
+        run = _run(piece, axis)
+        for score in run.scores if run is not None else ():
+            angle = angles.get((piece.path, score.name), "flat")
+            at = run.side.value - score.at.value if run is not None and run.reversed else score.at.value
+            if angle != "flat":
+                self._folds[at] = (_rise(score.kind), angle)
+        for panel in run.panels if run is not None else ():
+            angle = angles.get((piece.path, panel.name), "flat")
+            if panel.bends and angle != "flat":
+                # To which side it turns has to be known.
+                self._bends[panel.name] = (_rise(panel.bends), "unknown" if panel.bends == "yes" else angle)
+
+    def bends(self, strip: _Strip) -> bool:
+        return strip[2] in self._bends
+
+    def between(self, near: _Strip, far: _Strip, at: Fraction) -> _Turn:
+        """What turns the paper on the way from one strip to the next, over the line between them."""
+        if near[2] in self._bends:
+            rise, angle = self._bends[near[2]]
+            return rise, "square" if angle == "shut" else angle
+        if far[2] in self._bends:
+            rise, angle = self._bends[far[2]]
+            return rise, {"square": "flat", "shut": "square"}.get(angle, angle)
+        return self._folds.get(at, _NO_TURN)
+
+
+def _rise(kind: str) -> int:
+    return -1 if kind == "mountain" else 1
 
 
 def _chosen(strips: list[_Strip], panel: str) -> int:
@@ -181,20 +201,25 @@ def _chosen(strips: list[_Strip], panel: str) -> int:
 
 
 def _walk(
-    strips: list[_Strip], turned: _Turned, start: int, frame: Frame, axis: str, caliper: Fraction
-) -> list[tuple[int, Frame, int]]:
-    """From the strip that is placed to both sides, as far as the angles are exact."""
-    found = [(start, frame, 0)]
+    strips: list[_Strip], turns: _Turns, start: int, frame: Frame, axis: str, caliper: Fraction
+) -> list[tuple[int, Frame, int, int]]:
+    """From the strip that is placed to both sides, as far as the angles are exact: the number of each strip, its frame,
+    and how many folds lie between, all of them and the shut ones."""
+    found = [(start, frame, 0, 0)]
     for onward in (1, -1):
-        here, folds, number = frame, 0, start
+        here, folds, shut, number = frame, 0, 0, start
         while 0 <= number + onward < len(strips):
             at = strips[number][1] if onward == 1 else strips[number][0]
-            rise, angle = turned.get(at, (1, "flat"))
+            rise, angle = turns.between(strips[number], strips[number + onward], at)
+            if number == start and onward == -1 and angle == "square" and turns.bends(strips[start]):
+                # A piece that is placed by a panel that bends turns it at one edge, as any other does.
+                angle = "flat"
             if angle not in _EXACT:
                 break
             if angle != "flat":
                 here = here.turned(axis, at, Fraction(0) if rise == 1 else -caliper, onward, rise, angle)
                 folds += onward
+                shut += onward if angle == "shut" else 0
             number += onward
-            found.append((number, here, folds))
+            found.append((number, here, folds, shut))
     return found

@@ -32,12 +32,7 @@ class Frame:
 
     def point(self, x: Fraction, y: Fraction, z: Fraction) -> Vector:
         """Where a point of the piece lies."""
-        at, a, b, c = self.origin, self.x, self.y, self.z
-        return (
-            at[0] + a[0] * x + b[0] * y + c[0] * z,
-            at[1] + a[1] * x + b[1] * y + c[1] * z,
-            at[2] + a[2] * x + b[2] * y + c[2] * z,
-        )
+        return moved(moved(moved(self.origin, self.x, x), self.y, y), self.z, z)
 
     def turned(self, axis: str, at: Fraction, height: Fraction, onward: int, rise: int, angle: str) -> Frame:
         """The frame beyond a fold across `axis` ("width" or "height"), at `at` along it and `height` out of the face.
@@ -72,12 +67,21 @@ def scaled(direction: Direction, by: int) -> Direction:
 
 def moved(at: Vector, direction: Direction, by: Fraction) -> Vector:
     """A point moved along a direction."""
-    return (at[0] + direction[0] * by, at[1] + direction[1] * by, at[2] + direction[2] * by)
+    # A direction has one part only, and this is where most of the time of placing goes.
+    x, y, z = at
+    if not by:
+        return at
+    if direction[0]:
+        return (x + by if direction[0] == 1 else x - by, y, z)
+    if direction[1]:
+        return (x, y + by if direction[1] == 1 else y - by, z)
+    return (x, y, z + by if direction[2] == 1 else z - by)
 
 
 def along(at: Vector, direction: Direction) -> Fraction:
     """How far out a point lies along a direction."""
-    return at[0] * direction[0] + at[1] * direction[1] + at[2] * direction[2]
+    number = 0 if direction[0] else 1 if direction[1] else 2
+    return at[number] if direction[number] == 1 else -at[number]
 
 
 def cosine(one: Direction, other: Direction) -> int:

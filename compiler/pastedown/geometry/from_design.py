@@ -36,6 +36,7 @@ from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
+from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.write import write
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
 
@@ -73,14 +74,17 @@ def work_out(
     chosen: Mapping[Variable, int] | None = None,
     actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
+    instead: Mapping[int, Quantity] | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
     take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
-    really done, `pins` are numbers to be set from outside."""
+    really done, `pins` are numbers to be set from outside, and `instead` are values to read in the place of numbers of
+    the recipe, by the identity of their node."""
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         actual=actual,
+        instead=instead or {},
         makeables=recipe.components,
         broken_words=recipe.broken_words,
         unbalanced=recipe.unbalanced,
@@ -135,6 +139,7 @@ class _Gathered:
     requirements: list[model.Requirement] = field(factory=list)
     measurements: list[model.Measurement] = field(factory=list)
     made_up: list[tuple[str, Angles]] = field(factory=list)
+    poses: list[model.Pose] = field(factory=list)
     some_join_failed: bool = False
     some_pose_failed: bool = False
 
@@ -166,6 +171,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         some_pose_failed=gathered.some_pose_failed,
         read_whole=read_whole,
         made_up=_made_up(gathered.made_up),
+        poses=_by_path(gathered.poses),
     )
 
 
@@ -238,7 +244,9 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
 
 def _settle_pose(instance: Instance, reference: Reference, gathered: _Gathered) -> None:
     if reference.path != instance.path_of(MADE_UP, None):
-        read_pose(reference)
+        said = read_pose(reference)
+        span = instance.declaration(reference)[0].span
+        gathered.poses.append(model.Pose(reference.path, instance.path, said.by_fold, said.laid_flat, span))
         return
     # Until it has been read it counts as failed, for a fault leaves by the way it came.
     gathered.some_pose_failed, failed = True, gathered.some_pose_failed

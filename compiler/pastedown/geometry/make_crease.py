@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pastedown.design.setting_names import CREASE_SETTINGS
-from pastedown.design.slips import not_a_panel
+from pastedown.design.slips import follows_nothing, not_a_panel
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
@@ -14,7 +14,7 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow, line_at
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.make_join import Named
-from pastedown.geometry.value import FaceValue, PanelValue
+from pastedown.geometry.value import FaceValue, LineValue, PanelValue
 from pastedown.tree.expression import Path
 from pastedown.tree.statement import Fold
 
@@ -54,7 +54,22 @@ def make_crease(instance: Instance, name: str, index: int | None, entry: Entry, 
         after=named.paths("after"),
         before=named.paths("before"),
         span=named.span,
+        follows=_followed(named),
     )
+
+
+def _followed(named: Named) -> tuple[str, str] | None:
+    """What turns where the crease turns. Raises Fault where that is neither a fold nor a panel that bends."""
+    setting = named.setting("follows")
+    if setting is None:
+        return None
+    expression, scope = setting
+    value = single(follow(expression, scope), expression.span) if isinstance(expression, Path) else None
+    if isinstance(value, LineValue) and value.fold:
+        return value.piece.path, value.fold
+    if isinstance(value, PanelValue) and value.piece.panel(value).bends:
+        return value.piece.path, value.name
+    raise Fault(follows_nothing(expression, describe(value) if value is not None else "something else"))
 
 
 def _path(named: Named, label: str) -> tuple[Path, Scope]:

@@ -313,9 +313,12 @@ class PieceMaker:
             )
         seen[name] = span
 
-    def _bends(self, panel: PanelStatement) -> bool:
+    def _bends(self, panel: PanelStatement) -> str:
+        words = [setting.value.span.text if setting.label == "bends" else "" for setting in panel.settings]
+        if not words or words == ["no"]:
+            return ""
         # A setting that is misspelt has been told; it may have been this one.
-        return any(setting.label != "bends" or setting.value.span.text != "no" for setting in panel.settings)
+        return words[0] if words[0] in ("valley", "mountain") else "yes"
 
     def _size_source(self, panel: PanelStatement, scope: Scope) -> tuple[Expression, Scope]:
         """The words that say how long a panel is: those of the outermost layer that speaks of it, or its own."""

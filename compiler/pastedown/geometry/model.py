@@ -94,7 +94,7 @@ class Join:
 @frozen
 class Crease:
     """A fold made in place, over an edge of something the piece already lies on: on no score chart, but in the
-    steps."""
+    steps. `follows` is the fold or the bending panel by which it turns in other poses, as (path of its piece, name)."""
 
     path: str
     part: str
@@ -107,6 +107,7 @@ class Crease:
     after: tuple[str, ...]
     before: tuple[str, ...]
     span: Span = field(eq=False, repr=False)
+    follows: tuple[str, str] | None = None
 
 
 @frozen
@@ -230,6 +231,18 @@ class Change:
 
 
 @frozen
+class Pose:
+    """A pose of one part, "" for the design itself: the angle of every fold and bending panel it speaks of, by piece
+    path and name. `flat` are the paths of parts that it lays flat as a whole."""
+
+    path: str
+    part: str
+    angles: Mapping[tuple[str, str], str] = field(eq=False)
+    flat: frozenset[str]
+    span: Span = field(eq=False, repr=False)
+
+
+@frozen
 class Model:
     """A whole design, worked out. Everything is sorted by path, never by the order of lines.
 
@@ -239,7 +252,8 @@ class Model:
     `some_join_failed` says that what holds what is not wholly known, because a join has a fault of its own, and
     `some_pose_failed` the same of how parts are folded when they are made up;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
-    `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name.
+    `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name; `poses`
+    are all other poses, by path.
     """
 
     name: str
@@ -262,6 +276,7 @@ class Model:
     some_pose_failed: bool = False
     read_whole: bool = True
     made_up: Mapping[tuple[str, str], str] = field(factory=dict)
+    poses: tuple[Pose, ...] = ()
 
     @property
     def can_be_placed(self) -> bool:

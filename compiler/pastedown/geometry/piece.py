@@ -66,12 +66,14 @@ class Cut:
 
 @frozen
 class Panel:
-    """A panel of a run: `name` with its index ("rise[2]"), from `start` to `end` measured from the run's first edge."""
+    """A panel of a run: `name` with its index ("rise[2]"), from `start` to `end` measured from the run's first edge.
+    `bends` says to which side it turns as a whole: "valley" or "mountain", seen from the face, "yes" where that is not
+    said, and "" for a panel that stays flat."""
 
     name: str
     start: Length
     end: Length
-    bends: bool = False
+    bends: str = ""
 
     @property
     def size(self) -> Length:

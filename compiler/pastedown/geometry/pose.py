@@ -36,9 +36,10 @@ MADE_UP = "made_up"
 @frozen(eq=False)
 class Angles:
     """What a pose says, by piece path and the fold's or bending panel's written name: one of EXACT_ANGLES, or degrees
-    as a text for drawing."""
+    as a text for drawing. `laid_flat` are the paths of parts that it lays flat as a whole."""
 
     by_fold: dict[tuple[str, str], str]
+    laid_flat: frozenset[str] = frozenset()
 
     def of(self, piece_path: str, fold: str) -> str:
         """The angle of a fold; flat where the pose says nothing of it."""
@@ -53,17 +54,26 @@ def read_pose(reference: Reference) -> Angles:
 
 
 def _angles(statement: Pose, scope: Scope) -> Angles:
-    angles: dict[tuple[str, str], str] = {}
+    said = _Said({}, set())
     if statement.base is not None and word_of(statement.base) != FLAT:
-        _take_over(read_pose(pose_at(statement.base, scope)), statement.base.span, scope, angles)
-    _read(statement.body, scope, angles)
-    return Angles(angles)
+        _take_over(read_pose(pose_at(statement.base, scope)), statement.base.span, scope, said)
+    _read(statement.body, scope, said)
+    return Angles(said.by_fold, frozenset(said.laid_flat))
 
 
-def _take_over(pose: Angles, span: Span, scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+@frozen
+class _Said:
+    """What was read of a pose so far."""
+
+    by_fold: dict[tuple[str, str], str]
+    laid_flat: set[str]
+
+
+def _take_over(pose: Angles, span: Span, scope: Scope, said: _Said) -> None:
     """Copying a pose costs as much as there is in it, so that poses built on poses come to an end."""
-    work_of(scope).spend(span, WORK_OF_ONE * len(pose.by_fold))
-    angles.update(pose.by_fold)
+    work_of(scope).spend(span, WORK_OF_ONE * (len(pose.by_fold) + len(pose.laid_flat)))
+    said.by_fold.update(pose.by_fold)
+    said.laid_flat.update(pose.laid_flat)
 
 
 def _pose(reference: Reference) -> tuple[Pose, Scope]:
@@ -87,29 +97,29 @@ def pose_at(path: Path, scope: Scope) -> Reference:
     return value
 
 
-def _read(body: tuple[Statement, ...], scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+def _read(body: tuple[Statement, ...], scope: Scope, said: _Said) -> None:
     for statement in body:
         if isinstance(statement, Guard):
             for inner in expand((statement,), scope):
-                _read(statement.body, inner, angles)
+                _read(statement.body, inner, said)
         elif isinstance(statement, Fact):
-            _read_fact(statement, scope, angles)
+            _read_fact(statement, scope, said)
 
 
-def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> None:
+def _read_fact(fact: Fact, scope: Scope, said: _Said) -> None:
     from pastedown.geometry.instance import Instance
 
     values = each_of(follow(fact.path, scope))
     work_of(scope).spend(fact.path.span, WORK_OF_ONE * len(values))
     for value in values:
         if isinstance(value, LineValue) and value.fold:
-            angles[(value.piece.path, value.fold)] = _angle(fact, scope)
+            said.by_fold[(value.piece.path, value.fold)] = _angle(fact, scope)
         elif isinstance(value, PanelValue) and value.piece.panel(value).bends:
-            angles[(value.piece.path, value.name)] = _angle(fact, scope)
+            said.by_fold[(value.piece.path, value.name)] = _angle(fact, scope)
         elif isinstance(value, Instance) and word_of(fact.value) == FLAT:
-            _lay_flat(value, angles)
+            _lay_flat(value, said)
         elif isinstance(value, Instance):
-            _take_over(read_pose(_pose_of_part(fact, value, scope)), fact.path.span, scope, angles)
+            _take_over(read_pose(_pose_of_part(fact, value, scope)), fact.path.span, scope, said)
         else:
             raise Fault(
                 error(
@@ -121,10 +131,11 @@ def _read_fact(fact: Fact, scope: Scope, angles: dict[tuple[str, str], str]) -> 
             )
 
 
-def _lay_flat(part: Instance, angles: dict[tuple[str, str], str]) -> None:
+def _lay_flat(part: Instance, said: _Said) -> None:
     """Forget what a pose taken over said of a part: its folds are flat again."""
-    for key in [key for key in angles if key[0].startswith(f"{part.path}.")]:
-        del angles[key]
+    said.laid_flat.add(part.path)
+    for key in [key for key in said.by_fold if key[0].startswith(f"{part.path}.")]:
+        del said.by_fold[key]
 
 
 def _angle(fact: Fact, scope: Scope) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from math import lcm
 from typing import TYPE_CHECKING, NoReturn, TypeVar
@@ -97,6 +97,8 @@ class Work:
     # of the own one that makes the part.
     own: SourceText | None = None
     gathering: Instance | None = None
+    # What to read in the place of a number of the recipe, by its identity: to ask what a design would be with it.
+    instead: Mapping[int, Quantity] = field(factory=dict)
     # How steady the hand is that builds it; None until the album was asked.
     hand: HandErrors | None = None
 

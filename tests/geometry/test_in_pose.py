@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from pastedown.geometry.folded_piece import Field, fold_piece
 from pastedown.geometry.frame import AT_THE_ORIGIN, cosine, square_to
-from pastedown.geometry.made_up import HIGHEST_HEAP, MadeUp, paper_between
+from pastedown.geometry.in_pose import HIGHEST_HEAP, InPose, paper_between
 from pastedown.geometry.model import Model
 from reference.through_the_compiler import made, refused
 
@@ -101,12 +101,12 @@ def test_a_piece_is_placed_upright_or_turned_where_only_so_it_lies_on_the_paper(
         }
         """
     )
-    places = MadeUp(model)
+    places = InPose(model)
     assert corner(places, model, "upright") == (0, 75)
     assert places.place("turned").base.frame.y == (0, -1, 0)  # type: ignore[union-attr]
 
 
-def corner(places: MadeUp, model: Model, path: str) -> tuple[Fraction, Fraction]:
+def corner(places: InPose, model: Model, path: str) -> tuple[Fraction, Fraction]:
     placed = places.place(path)
     assert placed is not None
     x, y, _ = placed.base.frame.point(Fraction(0), Fraction(0), Fraction(0))
@@ -144,7 +144,7 @@ def test_a_heap_is_placed_up_to_its_highest_piece() -> None:
         f"  align s{number}.tail to s{number - 1}.tail   align s{number}.left to s{number - 1}.left\n}}"
         for number in range(1, higher + 1)
     ]
-    places = MadeUp(model_of("\n".join(lines)))
+    places = InPose(model_of("\n".join(lines)))
     below, top, above = (places.place(f"s{number}") for number in (0, HIGHEST_HEAP, higher))
     assert below is not None and top is not None and above is None
     assert top.base.frame.origin[2] == HIGHEST_HEAP * Fraction("0.5")
@@ -168,7 +168,7 @@ def test_the_way_between_two_sides_counts_every_leaf_once() -> None:
         }
         """
     )
-    places = MadeUp(model)
+    places = InPose(model)
     first, second, leaf = (places.side((path, "", "face")) for path in ("label[1]", "label[2]", "leaf[1]"))
     assert first is not None and second is not None and leaf is not None
     # Two labels, two leaves and what lies under both, with four films; from a label to its own leaf, two and one.

@@ -1,9 +1,12 @@
-"""Where every piece lies when all parts are made up: joins carry pieces onto one another, from a piece that nothing
-carries outwards.
+"""Where every piece lies in a pose: joins carry pieces onto one another, from a piece that nothing carries outwards.
 
 A join brings two sides of paper face to face, with the adhesive's caliper between them. Its alignments say where along
 height and width. A piece lies upright on what carries it, or turned end for end where only so it lies on the paper at
 all; with `turned: yes` it lies across.
+
+What a pose does not speak of stays as it is made up. A panel that is creased in place is stuck down on both sides of
+what its crease follows: where that turns, what lies beyond goes with it, and what lies between is slack and has no
+place (`following.py`).
 """
 
 from __future__ import annotations
@@ -13,16 +16,20 @@ from fractions import Fraction
 
 from attrs import define, field, frozen
 
-from pastedown.geometry.folded_piece import MOST_FIELDS, Field, FoldedPiece, fold_piece, how_many_fields
+from pastedown.geometry.folded_piece import MOST_FIELDS, Angles, Field, FoldedPiece, fold_piece, how_many_fields
+from pastedown.geometry.following import followed
 from pastedown.geometry.frame import Direction, Frame, Vector, along, cosine, moved, scaled, square_to
-from pastedown.geometry.model import Alignment, Join, Line, Model
+from pastedown.geometry.model import Alignment, Join, Line, Model, Pose
 from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.pose import EXACT_ANGLES, FLAT
 
 _NOUGHT = Fraction(0)
 # What stands on more pieces than so many, one on another, is not placed.
 HIGHEST_HEAP = 200
 # Lines may lie on pieces that are aligned to lines of other pieces, and so on; so far they are followed.
 _DEEPEST_LINES = 50
+# So many fields are placed in poses other than made up, all poses together.
+MOST_POSED = 10_000
 
 
 @frozen(eq=False)
@@ -49,23 +56,50 @@ class PlacedSide:
     level: Fraction
 
 
+def angles_in(model: Model, pose: Pose | None) -> Angles:
+    """The angle of every fold in a pose, or made up without one."""
+    if pose is None:
+        return model.made_up
+    spoken_of = {path for path, _ in pose.angles}
+    flat = tuple(f"{part}." if part else "" for part in pose.flat)
+    kept = {
+        key: angle
+        for key, angle in model.made_up.items()
+        if key[0] not in spoken_of and not (flat and key[0].startswith(flat))
+    }
+    return {**kept, **pose.angles}
+
+
 @define
-class MadeUp:
-    """The places of the pieces of one model, worked out when they are asked for. `beside` are the joins whose two
-    sides do not come to lie on one another at all, each with how far they lie apart, in millimetres."""
+class InPose:
+    """The places of the pieces of one model in one pose, worked out when they are asked for: in `made_up` without
+    another. `beside` are the joins whose two sides do not come to lie on one another at all, each with how far they
+    lie apart, in millimetres."""
 
     model: Model
+    pose: Pose | None = None
+    made_up: InPose | None = None
     beside: dict[str, Fraction] = field(factory=dict)
+    angles: Angles = field(factory=dict)
     _pieces: dict[str, FlatPiece] = field(factory=dict)
     _carried: dict[str, Join] = field(factory=dict)
     _placed: dict[str, PlacedPiece | None] = field(factory=dict)
+    _turned: frozenset[str] = frozenset()
     _deep: int = 0
 
     def __attrs_post_init__(self) -> None:
+        self.angles = angles_in(self.model, self.pose)
+        if self.made_up is not None:
+            self._turned = _turned_in(self, self.made_up)
         self._pieces = {piece.path: piece for piece in self.model.pieces}
         for join in self.model.joins:
             if not join.closes:
                 self._carried.setdefault(join.what.faces[0][0], join)
+
+    def is_about(self, part: str) -> bool:
+        """Whether a part lies within the one whose pose this is. What is around it stays made up and may not fit."""
+        own = self.pose.part if self.pose is not None else ""
+        return not own or part == own or part.startswith(f"{own}.")
 
     def place(self, path: str) -> PlacedPiece | None:
         """Where a piece lies; None where nothing exact can be said of it."""
@@ -80,8 +114,27 @@ class MadeUp:
                 break
             at = join.to.faces[0][0]
         for one in reversed(waiting):
-            self._placed[one] = self._place(one)
+            if self.made_up is not None and self._stays(one, self.made_up):
+                self._placed[one] = self.made_up.place(one)
+                continue
+            placed = self._place(one)
+            if placed is not None and self.made_up is not None:
+                placed = followed(placed, self, self.made_up)
+            self._placed[one] = placed
         return self._placed[path]
+
+    def stays(self, path: str) -> bool:
+        """Whether a piece lies where it lies made up, with all its folds."""
+        return self.made_up is not None and self.place(path) is self.made_up.place(path)
+
+    def _stays(self, path: str, made_up: InPose) -> bool:
+        if path in self._turned:
+            return False
+        join = self._carried.get(path)
+        if join is None:
+            return True
+        lines = {line.to_line.piece for line in join.alignments if line.to_line is not None}
+        return all(self.place(other) is made_up.place(other) for other in {join.to.faces[0][0], *lines} - {path})
 
     def _place(self, path: str) -> PlacedPiece | None:
         piece = self._pieces.get(path)
@@ -89,7 +142,7 @@ class MadeUp:
             return None
         join = self._carried.get(path)
         if join is None:
-            folded, base = fold_piece(piece, self.model.made_up, "")
+            folded, base = fold_piece(piece, self.angles, "")
             return PlacedPiece(folded, base, path, None, 0, _NOUGHT)
         return self._carry(piece, join)
 
@@ -98,7 +151,7 @@ class MadeUp:
         target = self.side(join.to.faces[0])
         if target is None or target.placed.above >= HIGHEST_HEAP:
             return None
-        folded, base = fold_piece(piece, self.model.made_up, panel)
+        folded, base = fold_piece(piece, self.angles, panel)
         self._deep += 1
         placed = self._try(piece, join, folded, base, target)
         self._deep -= 1
@@ -111,7 +164,7 @@ class MadeUp:
         adhesive = adhesive_of(join)
         tried: list[Fraction] = []
         for frame in self._frames(folded, base, side, target, join, adhesive):
-            placed_folded, placed_base = fold_piece(piece, self.model.made_up, panel, frame)
+            placed_folded, placed_base = fold_piece(piece, self.angles, panel, frame)
             apart = _apart(_extent(placed_folded, placed_base, panel), target, join.to.faces[0][1])
             if apart < 0:
                 below = target.placed
@@ -134,7 +187,7 @@ class MadeUp:
         if placed is None:
             return []
         fields = placed.folded.of_panel(panel) if panel else [placed.base]
-        return [_side_of(placed, one, side) for one in fields]
+        return [side_of(placed, one, side) for one in fields]
 
     def line(self, line: Line, near: PlacedSide) -> Vector | None:
         """A point of a line of a placed piece."""
@@ -189,7 +242,30 @@ class MadeUp:
         return origin if settled == {"width", "height"} else None
 
 
-def _side_of(placed: PlacedPiece, one: Field, side: str) -> PlacedSide:
+def _turned_in(pose: InPose, made_up: InPose) -> frozenset[str]:
+    """The pieces that have a fold or a bend at another angle than made up, or that follow one."""
+    keys = {*pose.angles, *made_up.angles}
+    turned = {key for key in keys if pose.angles.get(key, FLAT) != made_up.angles.get(key, FLAT)}
+    following = {crease.on.faces[0][0] for crease in pose.model.creases if crease.follows in turned}
+    return frozenset({path for path, _ in turned} | following)
+
+
+def in_every_pose(model: Model) -> Iterator[InPose]:
+    """The pieces made up, and then in all other poses in which something is turned otherwise and every angle is exact,
+    so far as MOST_POSED allows."""
+    made_up = InPose(model)
+    yield made_up
+    fields = {piece.path: how_many_fields(piece) for piece in model.pieces}
+    left = MOST_POSED
+    for pose in model.poses:
+        angles = angles_in(model, pose)
+        differs = {key for key in {*angles, *model.made_up} if angles.get(key, FLAT) != model.made_up.get(key, FLAT)}
+        left -= sum(fields.values()) if differs else 0
+        if differs and left >= 0 and all(angles.get(key, FLAT) in EXACT_ANGLES for key in differs):
+            yield InPose(model, pose, made_up)
+
+
+def side_of(placed: PlacedPiece, one: Field, side: str) -> PlacedSide:
     height = _NOUGHT if side == "face" else -_caliper(placed.folded.piece)
     outward = scaled(one.frame.z, 1 if side == "face" else -1)
     level = along(moved(one.frame.origin, one.frame.z, height), outward)
@@ -230,6 +306,39 @@ def apart_in_plane(one: PlacedSide, one_panel: str, other: PlacedSide, other_pan
     """How far two sides that face one another lie apart in their plane, in millimetres: less than nought where they
     overlap."""
     return _apart(_extent(one.placed.folded, one.field, one_panel), other, other_panel)
+
+
+def shut_between(one: PlacedSide, other: PlacedSide) -> bool:
+    """Whether a shut fold lies on the way from one side to the other. If none does, their places are exact; what is
+    trapped in a shut fold opens it, and that is not counted."""
+    while one.placed is not other.placed:
+        higher = one if one.placed.above >= other.placed.above else other
+        if higher.field.shut != higher.placed.base.shut:
+            return True
+        if higher is one:
+            one = _down(one)
+        else:
+            other = _down(other)
+    return one.field.shut != other.field.shut
+
+
+def turned_bends_between(one: PlacedSide, other: PlacedSide, pose: InPose) -> list[str]:
+    """The paths of the panels that bend on the way from one side to the other and are turned in the pose."""
+    found: list[str] = []
+    while True:
+        is_last = one.placed is other.placed
+        higher = one if is_last or one.placed.above >= other.placed.above else other
+        fields = (one.field, other.field) if is_last else (higher.field, higher.placed.base)
+        path = higher.placed.folded.piece.path
+        for run in higher.placed.folded.piece.runs if fields[0].folds != fields[1].folds else ():
+            bending = [panel.name for panel in run.panels if panel.bends and (path, panel.name) in pose.angles]
+            found += [f"{path}.{name}" for name in bending if pose.angles[path, name] != FLAT]
+        if is_last:
+            return found
+        if higher is one:
+            one = _down(one)
+        else:
+            other = _down(other)
 
 
 def paper_between(one: PlacedSide, other: PlacedSide) -> Fraction:

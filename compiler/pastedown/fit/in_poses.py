@@ -1,0 +1,22 @@
+"""What is looked at in space: the pieces are placed once in every pose, and each look at them finds its faults."""
+
+from collections.abc import Iterator
+
+from pastedown.diagnostic import Diagnostic
+from pastedown.fit import closings, collisions, tubes
+from pastedown.geometry.in_pose import in_every_pose
+from pastedown.geometry.model import Model
+
+
+def look(model: Model) -> Iterator[Diagnostic]:
+    """What does not meet and what is in one place, each kind once; nothing where a join or a pose is missing, for that
+    may have made it right."""
+    if not model.can_be_placed:
+        return
+    joins: closings.Told = set()
+    kinds: collisions.Told = set()
+    for placed in in_every_pose(model):
+        yield from closings.look_in(placed, joins)
+        if placed.pose is None:
+            yield from tubes.look_in(placed)
+        yield from collisions.look_in(placed, kinds)

@@ -1,0 +1,1 @@
+"""The smallest change that makes a refused design go together."""

@@ -1,0 +1,100 @@
+"""What a mend comes to: the edits, the new text, and what holds by how much with it."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.on_marks import Judged, Trial, on_marks
+from pastedown.geometry.model import Requirement
+from pastedown.mend.in_style import in_style_of
+from pastedown.mend.numbers import Number, numbers_in
+from pastedown.mend.search import search
+from pastedown.mend.state import Asking, State, fails_in_space, state_of
+from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.ruler import Ruler
+from pastedown.source import SourceText
+
+# So many of the requirements that come nearest to failing are told.
+MOST_NEAREST = 3
+
+
+@frozen
+class Edit:
+    """One number set anew: `before` and `after` as written, in this line of the maker's file."""
+
+    line: int
+    called: str
+    before: str
+    after: str
+
+
+@frozen(eq=False)
+class MendReport:
+    """`faults` are the errors of the design as it is. `edits` mend it, or are none where nothing was found that does
+    (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
+    `nearest` those that come nearest to failing. `tried` counts how often the design was worked out."""
+
+    name: str
+    ruler: Ruler
+    faults: tuple[Diagnostic, ...]
+    edits: tuple[Edit, ...]
+    text: str
+    mended: tuple[Requirement, ...]
+    nearest: tuple[Requirement, ...]
+    tried: int
+
+    @property
+    def is_mended(self) -> bool:
+        return bool(self.edits)
+
+
+def mend_of(trial: Trial) -> MendReport | None:
+    """What mends the design of a trial; None where it could not be worked out at all. Nothing is found for a design
+    that passes."""
+    judged = on_marks(trial)
+    model = judged.worked_out.model
+    if model is None:
+        return None
+    first = state_of({}, judged)
+    asking = Asking(trial, fails_in_space(first))
+    source = trial.recipe.file.source
+    if first.passes:
+        return _report(trial, first, None, 0, source)
+    found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
+    return _report(trial, first, found.state, found.tried, source)
+
+
+def _report(trial: Trial, first: State, mended: State | None, tried: int, source: SourceText) -> MendReport:
+    model = first.judged.worked_out.model
+    assert model is not None
+    setting = {} if mended is None else mended.setting
+    ordered = sorted(setting.items(), key=lambda each: each[0].literal.span.start)
+    edits = tuple(_edit(number, value) for number, value in ordered)
+    text = source.text
+    for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].literal.span.start):
+        span = number.literal.span
+        text = text[: span.start] + edit.after + text[span.end :]
+    failed = {each.path for each in first.judged.requirements if each.strict and not each.holds}
+    after = () if mended is None else mended.judged.requirements
+    return MendReport(
+        name=trial.design.name,
+        ruler=model.ruler,
+        faults=tuple(each for each in first.judged.diagnostics if each.severity is Severity.ERROR),
+        edits=edits,
+        text=text,
+        mended=tuple(each for each in after if each.path in failed),
+        nearest=_nearest(mended.judged) if mended is not None else (),
+        tried=tried,
+    )
+
+
+def _edit(number: Number, value: Quantity) -> Edit:
+    span = number.literal.span
+    return Edit(span.line, number.called, span.text, in_style_of(span.text, value))
+
+
+def _nearest(judged: Judged) -> tuple[Requirement, ...]:
+    counted = [each for each in judged.requirements if each.strict and each.margin is not None]
+    counted.sort(key=lambda each: (each.margin.order if each.margin is not None else 0, each.path))
+    return tuple(counted[:MOST_NEAREST])

@@ -1,0 +1,80 @@
+"""A design with some of its numbers set anew: its faults, and by how much each fails."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+
+from attrs import evolve, field, frozen
+
+from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.on_marks import Judged, Trial, on_marks
+from pastedown.mend.numbers import Number
+from pastedown.quantity.quantity import Quantity
+
+# A fault by what it is and where it stands, whatever its numbers are.
+Key = tuple[str, str, int, str]
+IN_SPACE = ("join-misses", "close-misses", "close-looks-away", "too-tight", "runs-through")
+_NUMBERS = re.compile(r"[0-9]+")
+Setting = Mapping[Number, Quantity]
+
+
+@frozen(eq=False)
+class State:
+    """`setting` are the numbers that are set anew. `faults` has for every error by how much it fails (in millimetres,
+    or in what is compared), None where that is no number. `is_whole` is False where the design could not be worked out
+    to its end."""
+
+    setting: Setting
+    judged: Judged
+    faults: Mapping[Key, Fraction | None]
+    is_whole: bool
+
+    @property
+    def passes(self) -> bool:
+        return self.is_whole and not self.faults
+
+
+@frozen(eq=False)
+class Asking:
+    """Asks what a design would be. `in_space` says whether everything is placed each time, or only when it is asked
+    thoroughly. `tried` counts how often it was."""
+
+    trial: Trial
+    in_space: bool
+    tried: list[Setting] = field(factory=list)
+
+    def ask(self, setting: Setting, *, thorough: bool = False) -> State:
+        """The design with numbers set anew; `thorough` looks for a system of marks where the first one fails."""
+        self.tried.append(setting)
+        instead = {id(number.literal): value for number, value in setting.items()}
+        trial = evolve(self.trial, instead=instead)
+        judged = on_marks(trial) if thorough else trial.judged(0, in_space=self.in_space)
+        return state_of(setting, judged)
+
+
+def state_of(setting: Setting, judged: Judged) -> State:
+    """The faults among all that was found."""
+    faults: dict[Key, Fraction | None] = {}
+    for each in judged.diagnostics:
+        if each.severity is not Severity.ERROR:
+            continue
+        key = _key(each)
+        other = faults.get(key)
+        worst = each.missing if other is None or each.missing is None else max(other, each.missing)
+        faults[key] = worst if key not in faults or other is not None else None
+    worked_out = judged.worked_out
+    return State(setting, judged, faults, worked_out.model is not None and not worked_out.broken_off)
+
+
+def fails_in_space(state: State) -> bool:
+    """Whether something is wrong that is only seen once the pieces are placed."""
+    return any(id in IN_SPACE for id, *_ in state.faults)
+
+
+def _key(each: Diagnostic) -> Key:
+    span = each.span
+    if span is None:
+        return each.id, "", 0, ""
+    return each.id, span.source.name, span.start, _NUMBERS.sub("", span.text)

@@ -1,0 +1,32 @@
+"""Tells a mend as JSON."""
+
+import json
+
+from pastedown.geometry.model import Requirement
+from pastedown.mend.report import MendReport
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write
+
+
+def mend_json(report: MendReport) -> str:
+    """An object: the design, its faults, the edits, and the requirements that hold then or come nearest to failing."""
+    told = {
+        "design": report.name,
+        "goes_together": not report.faults,
+        "mended": report.is_mended,
+        "tried": report.tried,
+        "faults": [{"id": each.id, "sentence": each.sentence} for each in report.faults],
+        "edits": [
+            {"line": each.line, "what": each.called, "before": each.before, "after": each.after}
+            for each in report.edits
+        ],
+        "holds_then": [each.path for each in report.mended],
+        "nearest_to_failing": [_spare(each, report.ruler) for each in report.nearest],
+    }
+    return json.dumps(told, ensure_ascii=False, indent=2) + "\n"
+
+
+def _spare(each: Requirement, ruler: Ruler) -> dict[str, object]:
+    margin = each.margin
+    assert margin is not None
+    return {"path": each.path, "to_spare": write(margin.nominal, ruler), "fails_once_in": margin.one_in}

@@ -1,0 +1,75 @@
+"""Tells a mend as text for a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from pastedown.geometry.model import Requirement
+from pastedown.mend.report import Edit, MendReport
+from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write
+
+_WIDTH = 96
+_MOST_FAULTS = 12
+
+
+def mend_text(report: MendReport) -> str:
+    """What is wrong, what to change, and what holds then."""
+    if not report.faults:
+        return f"{report.name} goes together as it is. There is nothing to mend."
+    lines = ["What is wrong:", *_listed([each.sentence for each in report.faults])]
+    if not report.edits:
+        lines += ["", *textwrap.wrap(_nothing_found(report), _WIDTH)]
+        return "\n".join(lines)
+    several = "numbers" if len(report.edits) > 1 else "number"
+    lines += ["", f"What mends it, with {len(report.edits)} {several} set anew:", *_listed(map(_edit, report.edits))]
+    held = [_holds(each, report.ruler) for each in report.mended]
+    if held:
+        lines += ["", "What failed holds then:", *_listed(held)]
+    near = [_spare(each, report.ruler) for each in report.nearest]
+    if near:
+        lines += ["", "Nearest to failing then, by the errors of the hand:", *_listed(near)]
+    return "\n".join(lines)
+
+
+def _listed(entries: Iterable[str]) -> list[str]:
+    told = list(entries)
+    more = [f"{len(told) - _MOST_FAULTS} more"] if len(told) > _MOST_FAULTS else []
+    wrapped = [
+        textwrap.wrap(each, _WIDTH, initial_indent="  ", subsequent_indent="    ")
+        for each in [*told[:_MOST_FAULTS], *more]
+    ]
+    return [line for lines in wrapped for line in lines]
+
+
+def _edit(edit: Edit) -> str:
+    return f"line {edit.line}: {edit.called} from {edit.before} to {edit.after}"
+
+
+def _nothing_found(report: MendReport) -> str:
+    return (
+        f"Nothing was found that mends it: up to three numbers of the file were set anew together, and the design was "
+        f"worked out {report.tried} times. What was bought, what is required and the library were left as they are. "
+        "See the ways out in the messages of a check."
+    )
+
+
+def _holds(each: Requirement, ruler: Ruler) -> str:
+    words = {">=": "at least", "<=": "at most", ">": "more than", "<": "less than", "is": "just"}
+    wanted = f"{words[each.operator]} {_value(each.right, ruler)}"
+    return f"{each.path}: {each.left_words} is {_value(each.left, ruler)}, and has to be {wanted}"
+
+
+def _spare(each: Requirement, ruler: Ruler) -> str:
+    margin = each.margin
+    assert margin is not None
+    often = "hardly any album" if margin.one_in is None else f"about one album in {max(2, margin.one_in)}"
+    return f"{each.path}: {write(margin.nominal, ruler)} to spare; {often} fails there"
+
+
+def _value(value: Quantity | str | bool, ruler: Ruler) -> str:
+    if isinstance(value, Quantity):
+        return write(value, ruler)
+    return value if isinstance(value, str) else "yes" if value else "no"

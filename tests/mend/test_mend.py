@@ -1,0 +1,147 @@
+"""The smallest change that makes a refused design go together."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from pastedown.compile import compile_design, mend
+from pastedown.mend.in_style import in_style_of
+from pastedown.mend.report import MendReport
+from pastedown.mend.to_text import mend_text
+from pastedown.quantity.literal import read_quantity
+from pastedown.quantity.quantity import inches
+from test_examples import FILES
+
+BOX = """edition = 1
+album box "A box" {{
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+  high = {high} # as high as the shelf allows
+  wide = {wide}
+  walls = {count}
+  piece wall[k from 1 to walls] from card, height: high, width: wide, loose: yes
+  require tall: high >= 2 * wide because "it has to stand"
+  require not_too_tall: high <= 9 in because "the shelf is low"
+  require few: walls <= 6 because "there is room for six"
+}}
+"""
+
+
+def mended(text: str) -> MendReport:
+    report, told = mend("box.album", text, lambda _: None)
+    assert report is not None, told
+    return report
+
+
+def box(high: str = "6 in", wide: str = "3 in", count: str = "4") -> str:
+    return BOX.format(high=high, wide=wide, count=count)
+
+
+def edits(text: str) -> list[tuple[str, str, str]]:
+    return [(each.called, each.before, each.after) for each in mended(text).edits]
+
+
+def test_what_passes_is_left_as_it_is() -> None:
+    report = mended(box())
+    assert report.edits == () and report.text == box()
+    assert mend_text(report) == "box goes together as it is. There is nothing to mend."
+
+
+def test_one_number_and_as_little_as_passes() -> None:
+    # Either the height rises by a half or the width falls by a quarter; the quarter is less.
+    assert edits(box(high="5 1/2 in")) == [("wide", "3 in", "2 3/4 in")]
+
+
+def test_a_count_is_changed_where_nothing_else_helps() -> None:
+    assert edits(box(count="8")) == [("walls", "8", "6")]
+
+
+def test_two_faults_that_one_number_mends_take_one() -> None:
+    """A width of 5 in wants 10 in of height, which the shelf has not."""
+    assert edits(box(high="8 in", wide="5 in")) == [("wide", "5 in", "4 in")]
+
+
+def test_two_faults_apart_take_two_numbers() -> None:
+    assert edits(box(high="8 in", wide="5 in", count="7")) == [("wide", "5 in", "4 in"), ("walls", "7", "6")]
+
+
+def test_the_rest_of_the_file_stays_to_the_byte_and_the_new_one_passes() -> None:
+    text = box(high="5 1/2 in")
+    report = mended(text)
+    assert report.text == text.replace("wide = 3 in", "wide = 2 3/4 in")
+    assert not compile_design("box.album", report.text, lambda _: None).refused
+    assert [each.path for each in report.mended] == ["tall"] and all(each.holds for each in report.mended)
+
+
+def test_what_is_bought_or_required_is_never_changed() -> None:
+    text = """edition = 1
+album box {
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 6 in x 6 in, caliper: 12 pt, grain: marked)
+  piece wall from card, height: min(7 in, 7 in), width: 3 in, loose: yes
+  require tall: wall.height >= 7 in because "it has to stand"
+}
+"""
+    report = mended(text)
+    assert report.edits == () and report.faults
+    assert "Nothing was found that mends it" in mend_text(report)
+
+
+def test_a_recipe_with_wrong_words_is_not_mended_by_its_numbers() -> None:
+    report, told = mend("box.album", box().replace("high >=", "hihg >="), lambda _: None)
+    assert report is None and [each.id for each in told] == ["unknown-name"]
+
+
+def test_the_order_of_lines_and_the_unit_decide_nothing() -> None:
+    text = box(high="5 1/2 in")
+    lines = text.splitlines()
+    turned = "\n".join([*lines[:2], *reversed(lines[2:-1]), lines[-1], ""])
+    assert [each.after for each in mended(turned).edits] == ["2 3/4 in"]
+    metric = text.replace("wide = 3 in", "wide = 76.2 mm")
+    assert [each.after for each in mended(metric).edits] == ["69.85 mm"]
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.integers(16, 200), st.integers(16, 120), st.integers(1, 9))
+def test_what_is_mended_always_passes(high: int, wide: int, count: int) -> None:
+    text = box(f"{high}/16 in", f"{wide}/16 in", str(count))
+    report = mended(text)
+    assert bool(report.faults) is compile_design("box.album", text, lambda _: None).refused
+    assert report.edits or not report.faults
+    assert not compile_design("box.album", report.text, lambda _: None).refused
+    if report.edits:
+        again = mended(report.text)
+        assert again.edits == () and not again.faults
+
+
+@pytest.mark.parametrize(
+    ("words", "amount", "written"),
+    [
+        ("5 1/2 in", Fraction(23, 4), "5 3/4 in"),
+        ("5.5in", Fraction(23, 4), "5.75in"),
+        ("21.5 mm", Fraction(5), "127 mm"),
+        ("3 mm", Fraction(1, 8), "3.175 mm"),
+        ("7 1/2 in", Fraction(1, 3), "1/3 in"),
+        ("7.5 in", Fraction(1, 3), "1/3 in"),
+    ],
+)
+def test_a_number_is_written_as_the_old_one_was(words: str, amount: Fraction, written: str) -> None:
+    value = inches(amount)
+    assert in_style_of(words, value) == written
+    assert read_quantity(written) == value
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "wanted"),
+    [
+        ("joint: 1/8 in", "joint: 1/16 in", [("case.joint", "1/16 in", "1/8 in")]),
+        ("wing: 2 1/4 in", "wing: 3 in", [("hinge.peak", "5/8 in", "1/2 in")]),
+    ],
+)
+def test_an_example_that_was_spoilt(before: str, after: str, wanted: list[tuple[str, str, str]]) -> None:
+    text = FILES["harbour_walk.album"].replace(before, after)
+    report, _ = mend("harbour_walk.album", text, FILES.get)
+    assert report is not None
+    assert [(each.called, each.before, each.after) for each in report.edits] == wanted
