@@ -44,6 +44,13 @@ def whole_of_no_number(value: Expression, dimension: Dimension) -> Diagnostic:
     return error("wrong-dimension", value.span, sentence, way_out=way_out)
 
 
+def no_square_root(value: Expression, dimension: Dimension) -> Diagnostic:
+    """Of `square_root(3 in)`."""
+    sentence = f"square_root takes an area or a plain number, and this is {dimension.words}."
+    way_out = "The root of an area is a length: multiply one length by another, as in square_root(height * slip)."
+    return error("wrong-dimension", value.span, sentence, way_out=way_out)
+
+
 def not_a_panel(value: Expression, what: str) -> Diagnostic:
     """Of `fold crease: in_place, on: 3 in`; `what` is what the value is, in words."""
     sentence = f"A crease lies on a panel, and this is {what}."
