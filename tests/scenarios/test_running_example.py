@@ -361,6 +361,12 @@ def test_f23_grain_runs_with_the_spine() -> None:
     assert "All 9 folds" in strip.reason
 
 
+@pytest.mark.parametrize(("sheet", "ids"), [("6 in x 24 in", ["against-grain"]), ("12 in x 24 in", [])])
+def test_f23_boards_across_the_grain_are_refused(sheet: str, ids: list[str]) -> None:
+    result = compiled(NAME, take="sheet: 12 in x 24 in, grain: long", put=f"sheet: {sheet}, grain: short")
+    assert [each.id for each in errors(result)] == ids * 3  # both covers and the spine
+
+
 def test_f25_the_system_goes_to_marks_and_is_judged_again() -> None:
     # A ruler of eighths leaves this example where it is: every number lies on its marks.
     eighths = compiled(NAME, take="inches to 1/16", put="inches to 1/8")

@@ -92,3 +92,13 @@ def test_six_pull_outs_come_out_of_what_is_left() -> None:
 def test_a_pull_out_is_no_deeper_than_the_pocket(width: str, passes: bool) -> None:
     result = compiled(NAME, add=PULL_OUTS.replace("9 3/4 in", width))
     assert [each.id for each in errors(result)] == ([] if passes else ["requirement-fails"])
+
+
+def test_square_paper_has_no_long_side_so_its_arrow_is_drawn_before_the_first_cut() -> None:
+    steps = plan_of(compiled(NAME)).steps
+    told_at = [step.number for step in steps if any("arrow along the grain" in str(each) for each in step.cautions)]
+    of_card = [each.id for each in plan_of(compiled(NAME)).pieces if each.stock == "card"]
+    first = min(step.number for step in steps if set(step.pieces) & set(of_card))
+    assert told_at == [first]
+    unknown = compiled(NAME, take="caliper: 12 pt, grain: marked", put="caliper: 12 pt")
+    assert {each.id for each in unknown.diagnostics} == {"grain-unknown"}
