@@ -159,6 +159,9 @@ def test_f12_borders_closed_and_open_on_all_sides() -> None:
     assert inches(compiled(NAME), "borders.border") == Fraction("0.125")
     assert inches(compiled(NAME), "borders.fore_edge_border") == Fraction("0.154")
     assert inches(compiled(NAME), "borders.open_border") == Fraction("0.8955")
+    # Closed governs: open there is the joint, the margin, the board and what lifts the page more.
+    more = inches(compiled(NAME), "borders.open_border") - inches(compiled(NAME), "borders.fore_edge_border")
+    assert more == Fraction("0.5205") + Fraction("0.125") + Fraction("0.080") + Fraction("0.016")
     assert size(compiled(NAME), "case.front_cover") == (Fraction("7.25"), Fraction("5.75"))
     # W_b >= 5.5 + 0.096 + 0.125 = 5.721: a mark less than 5 3/4 is refused, closed before open.
     assert any("5 3/4 in" in fault.way_out for fault in errors(compiled(NAME, add="case.width = 5 11/16 in")))
