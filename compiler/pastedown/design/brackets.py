@@ -61,6 +61,7 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
     "sum": ByPlace(MOST_VALUES),
     "count": ByPlace(1),
     "whole": ByPlace(1),
+    "square_root": ByPlace(1),
     "on_paper": ByPlace(1),
     "placed": ByPlace(
         MOST_VALUES,

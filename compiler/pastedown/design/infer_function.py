@@ -22,9 +22,10 @@ from pastedown.design.kind import (
     like,
     one_of,
 )
-from pastedown.design.slips import whole_of_no_number
+from pastedown.design.slips import no_square_root, whole_of_no_number
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
+from pastedown.quantity.dimension import AREA
 from pastedown.tree.expression import Call, Expression, Path
 
 
@@ -48,6 +49,8 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
                 if isinstance(kind, Amount) and kind != PLAIN_NUMBER:
                     inference.tell(whole_of_no_number(value, kind.dimension))
             return PLAIN_NUMBER
+        case "square_root":
+            return _root(inference, values["0"], where) if "0" in values else UNKNOWN
         case "on_paper":
             return infer_expression.amount_of(inference, values["0"], where) if "0" in values else UNKNOWN
         case "off_by":
@@ -96,6 +99,16 @@ def _together(inference: Inference, name: str, values: list[Expression], where: 
         elif found is UNKNOWN:
             found = kind
     return found
+
+
+def _root(inference: Inference, value: Expression, where: Where) -> Kind:
+    """The side of a square: a length for an area, a plain number for a plain number."""
+    kind = infer_expression.amount_of(inference, value, where)
+    if not isinstance(kind, Amount) or kind == PLAIN_NUMBER:
+        return kind
+    if kind.dimension == AREA:
+        return A_LENGTH
+    return inference.tell(no_square_root(value, kind.dimension))
 
 
 def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -> Kind:

@@ -6,6 +6,7 @@ FUNCTION_NAMES = (
     "sum",
     "count",
     "whole",
+    "square_root",
     "choose",
     "stock",
     "span",

@@ -88,11 +88,21 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         piece.span,
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
-        reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
+        reason=_harm(piece),
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
         + (" Or allow it with against_grain: warn." if tell is error else ""),
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
+
+
+def _harm(piece: FlatPiece) -> str:
+    """What comes of a piece that lies the other way than its grain should: its folds that would have lain along the
+    grain lie across it."""
+    folds = sum(len(run.scores) for run in piece.runs if run.axis != piece.grain)
+    if not folds:
+        return "Folds across the grain crack and show a white core; boards and leaves across it warp."
+    lie = f"All {folds} folds that belong along the grain then lie" if folds > 1 else "Its fold then lies"
+    return f"{lie} across it: they crack and show a white core." if folds > 1 else f"{lie} across the grain and cracks."
 
 
 def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Diagnostic]:

@@ -24,6 +24,11 @@ _GLUE = (
 )
 _MAGNET = "Keep loose magnets and other small parts away from young children; your local rules come first."
 
+_ARROW = (
+    "Draw an arrow along the grain on every sheet before you cut it, and on what is left over: no side of a sheet "
+    "that is square, or has been cut, shows which way its grain runs."
+)
+
 _OF_KINDS = {"glue": _GLUE, "magnet": _MAGNET}
 
 
@@ -31,7 +36,8 @@ def usual_cautions(task: Task) -> tuple[PlanText, ...]:
     """The general cautions for this work, then those of what it uses: each stock's own or, without one, that of its
     kind. Who lays out steps shows each of them once."""
     tool = (_BLADE, _TRIMMER) if task.kind == "cut" else ()
-    return tuple((text,) for text in dict.fromkeys((*tool, *_of_stocks(task.stocks))))
+    arrow = (_ARROW,) if task.kind == "cut" and any(stock.grain == "marked" for stock in task.stocks) else ()
+    return tuple((text,) for text in dict.fromkeys((*tool, *arrow, *_of_stocks(task.stocks))))
 
 
 def _of_stocks(stocks: Iterable[Stock]) -> Iterable[str]:
