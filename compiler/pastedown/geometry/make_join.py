@@ -232,8 +232,8 @@ class JoinMaker(Named):
                     to.words,
                     self._inside(statement),
                     what.axis,
-                    _line(what),
-                    _line(to),
+                    line_of(what),
+                    line_of(to),
                     statement.span,
                 )
             )
@@ -254,7 +254,7 @@ class JoinMaker(Named):
         return NO_LENGTH
 
 
-def _line(line: LineValue) -> model.Line:
+def line_of(line: LineValue) -> model.Line:
     is_middle = line.words == f"{line.piece.path}.mid_{line.axis}"
     return model.Line(line.piece.path, line.axis, line.at, is_middle)
 
