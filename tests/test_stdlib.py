@@ -51,7 +51,7 @@ GIVEN: dict[str, dict[str, str]] = {
     },
     "hinge_in_page": {"hinge_height": "6 3/4 in", "page_height": "7 in", "stand_thickness": "0.036 in"},
     "spine_takes_hinge": {"spine": "1 7/8 in", "block": "0.834 in", "wing": "2 1/8 in", "joint": "1/8 in"},
-    "pages_shut": {"pages": "3", "thickness": "0.1 in", "spine": "1 7/8 in", "board": "board"},
+    "pages_shut": {"pages": "3", "stack": "0.3 in", "spine": "1 7/8 in", "board": "board"},
 }  # fmt: skip
 # What may be said of a value at the end of its range: that it goes with no other, never that the library is at fault.
 KIND_REFUSALS = {

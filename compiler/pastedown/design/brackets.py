@@ -87,14 +87,14 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
     "thickness": ByPlace(
         MOST_VALUES,
         what="thing",
-        way_out="Name a part, a piece or a place, as in thickness(page[1]).",
+        way_out="Name a part, a piece or a place, as in thickness(sheet).",
         may_have=("pose", "over"),
         may_say=(("state", STATES),),
     ),
     "steepest": ByPlace(
         MOST_VALUES,
         what="thing",
-        way_out="Write steepest(page, above: room, from: page[1].mouth.spine).",
+        way_out="Write steepest(sheet, above: room, from: sheet.left).",
         needs=("above", "from"),
         may_have=("pose", "over"),
         may_say=(("state", STATES),),

@@ -140,7 +140,7 @@ def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expressi
             )
             if not named and kind is not UNKNOWN:
                 sentence = f"{capital(name)} is of parts, pieces and places, and this is {in_words(kind)}."
-                way_out = "Name one of them, as in thickness(page[1])."
+                way_out = "Name one of them, as in thickness(sheet)."
                 inference.tell(error("wrong-kind", value.span, sentence, way_out=way_out))
         elif label == "above":
             infer_expression.expect(inference, value, where, A_LENGTH, "The room")

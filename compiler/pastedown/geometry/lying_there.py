@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import product
+from itertools import chain, product
 
-from attrs import define, field, frozen
+from attrs import define, evolve, field, frozen
 
 from pastedown.diagnostic import error
 from pastedown.geometry import model
@@ -80,7 +80,7 @@ class Named:
                         "wrong-kind",
                         span,
                         f"The thickness of a part, a piece or a place can be told, and this is {describe(value)}.",
-                        way_out="Name one of them, as in thickness(page[1]).",
+                        way_out="Name one of them, as in thickness(sheet).",
                     )
                 )
 
@@ -161,10 +161,9 @@ def lying_there(
     made_up = InPose(made_model)
     placed = InPose(made_model, pose, made_up) if pose is not None else made_up
     base = _base(named, counted, carrying, placed, span)
-    layers = [
-        *(layer for piece in made_model.pieces if piece.path in counted for layer in _paper(piece, named, placed, base, span)),
-        *(layer for join in made_model.joins for layer in _adhesive(join, named, counted, placed, base)),
-    ]  # fmt: skip
+    papers = (_paper(piece, named, placed, base, span) for piece in made_model.pieces if piece.path in counted)
+    adhesives = (_adhesive(join, named, counted, placed, base) for join in made_model.joins)
+    layers = chain.from_iterable(chain(papers, adhesives))
     return Lying(tuple(layers), placed, base, base.base.frame)
 
 
@@ -186,8 +185,9 @@ def _held_together(
     }
     if len(roots) == 1:
         return {**counted, **lines}, set(roots)
-    chains = [[*carrying.down_from(piece)] for piece in roots.values()]
-    common = next((at for at in chains[0] if all(any(at is one for one in chain) for chain in chains[1:])), None)
+    ways_down = [[*carrying.down_from(piece)] for piece in roots.values()]
+    shared = set.intersection(*({piece.path for piece in way} for way in ways_down))
+    common = next((piece for piece in ways_down[0] if piece.path in shared), None)
     if common is None:
         first, *others = sorted(roots, key=natural_key)
         raise Fault(
@@ -200,10 +200,10 @@ def _held_together(
             )
         )
     needed = {**counted, **lines}
-    for chain in chains:
-        for piece in chain:
+    for way in ways_down:
+        for piece in way:
             needed[piece.path] = piece
-            if piece is common:
+            if piece.path == common.path:
                 break
     return needed, {common.path}
 
@@ -266,8 +266,6 @@ def _base(
 ) -> PlacedPiece:
     """The piece in whose plane the stack is measured: the first one named, or what carries it of those counted; of a
     panel, with that panel as its field."""
-    from attrs import evolve
-
     assert named.first is not None
     path = named.first.path
     panel = next((name for own, name in named.panels if own == path), "")
@@ -278,7 +276,8 @@ def _base(
             path = piece.path
     where = placed.place(path) if path in counted else None
     if where is None:
-        path, where = next(((one, at) for one in sorted(counted, key=natural_key) if (at := placed.place(one))), (path, None))
+        others = (placed.place(one) for one in sorted(counted, key=natural_key))
+        where = next((at for at in others if at is not None), None)
     if where is None:
         raise _no_place(path, span)
     fields = where.folded.of_panel(panel) if panel else []
@@ -288,7 +287,7 @@ def _base(
 def _no_place(path: str, span: Span) -> Fault:
     return Fault(
         error(
-            "no-place-in-stack",
+            "not-one-stack",
             span,
             f"{path} has no exact place in this pose, so nobody knows what lies on it.",
             reason="What hangs on a fold at another angle than flat, square or shut only ever draws.",
@@ -318,8 +317,8 @@ def _paper(piece: FlatPiece, named: Named, placed: InPose, base: PlacedPiece, sp
             continue
         if len(piece.runs) > 1 and is_cut_away(piece, one):
             continue
-        holes = (hole for cut in piece.inner_cuts if (hole := _hole(cut)) is not None)
-        inside = tuple(_shadow(_part(one, hole), one, base.base.frame) for hole in holes if not _part(one, hole).is_empty)
+        holes = (_part(one, hole) for cut in piece.inner_cuts if (hole := _hole(cut)) is not None)
+        inside = tuple(_shadow(hole, one, base.base.frame) for hole in holes if not hole.is_empty)
         yield Layer(piece.path, caliper.value, shadow(one, base.base.frame), inside)
 
 

@@ -150,6 +150,7 @@ class Requirement:
 
     `margin` is by how much it holds, with the errors of the hand; None where it compares nothing that was made.
     `change` is the one number that buys it the most safety, None where none was looked for or found.
+    `meant` is the maker's reason why one that does not hold may stay so; it is not strict then.
     Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
     there it hangs; None for a requirement of that file.
     """
@@ -169,6 +170,7 @@ class Requirement:
     made: Making | None = field(default=None, eq=False, repr=False)
     margin: Spread | None = None
     change: Safer | None = None
+    meant: WorkedText = ()
 
     @property
     def likeness(self) -> tuple[object, ...]:

@@ -1,4 +1,4 @@
-"""`thickness(page, hinge, pose: closed)` and its kin: how thick things are together where they lie on one another.
+"""`thickness(sheet, pose: closed)` and its kin: how thick things are together where they lie on one another.
 
 `thickness` is the thickest place, `steepest` how steeply a stiff leaf rises that turns at a line and leans on what
 stands higher than the room there is, and `wedge` tells such a slope as an angle, in words: an angle that is no whole
@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from attrs import frozen
 
 from pastedown.design.brackets import word_of
+from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.evaluate import evaluate, length, quantity, work_of
 from pastedown.geometry.fault import Fault
@@ -25,13 +26,12 @@ from pastedown.geometry.make_join import line_of
 from pastedown.geometry.pose import FLAT, pose_at, read_pose
 from pastedown.geometry.value import TextValue
 from pastedown.geometry.work import WORK_OF_A_FOLDED_PANEL
-from pastedown.diagnostic import error
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.quantity import Length, Quantity, mm, number
 from pastedown.tree.expression import Call, Expression, Path
 
 if TYPE_CHECKING:
-    from pastedown.geometry.value import Value
+    pass
 
 BLANK = "blank"
 # So many cells are worked out in one step of work.
@@ -49,13 +49,13 @@ class Asked:
 
 
 def thickness(call: Call, scope: Scope) -> Length:
-    """`thickness(page[1])`: the thickest place of what is named, with all that lies on it."""
+    """`thickness(sheet)`: the thickest place of what is named, with all that lies on it."""
     _, stack = measured(call, scope)
     return mm(stack.highest)
 
 
 def steepest(call: Call, scope: Scope) -> Quantity:
-    """`steepest(page, above: room, from: hinge.strip.front_foot[1])`: how steeply a stiff leaf rises that turns at a
+    """`steepest(sheet, above: room, from: sheet.left)`: how steeply a stiff leaf rises that turns at a
     line and leans on what is thicker than `above`."""
     from pastedown.geometry.functions import values_in_brackets
 
@@ -63,12 +63,12 @@ def steepest(call: Call, scope: Scope) -> Quantity:
     line = values["from"]
     if not isinstance(line, Path):
         raise Fault(error("wrong-kind", line.span, "A line belongs here: an edge or a fold of a piece.",
-                          way_out="Name an edge or a fold, as in page[1].mouth.spine."))  # fmt: skip
+                          way_out="Name an edge or a fold, as in sheet.left."))  # fmt: skip
     value = line_at(line, scope)
     lying, stack = measured(call, scope, (value.piece.path,))
     at = lying.at(line_of(value))
     if at is None:
-        raise Fault(error("no-place-in-stack", line.span, f"{value.words} has no place in this stack.",
+        raise Fault(error("not-one-stack", line.span, f"{value.words} has no place in this stack.",
                           reason="A distance is measured from a line that lies in the plane of the stack.",
                           way_out="Name a line of something that lies there."))  # fmt: skip
     return number(stack.steepest(length(values["above"], scope).value, *at))
@@ -135,7 +135,7 @@ def _over(asked: Asked, named: Named, lying: Lying, scope: Scope) -> tuple[Recta
             places.take(value, asked.over.span, blank=False)
         found = lying.places_of(sorted(places.sides))
         if not found:
-            raise Fault(error("no-place-in-stack", asked.over.span, f"{asked.over.span.text} has no place in this stack.",
+            raise Fault(error("not-one-stack", asked.over.span, f"{asked.over.span.text} has no place in this stack.",
                               reason="The place over which it is measured has to lie in the plane of the stack.",
                               way_out="Name a place on something that lies there."))  # fmt: skip
         return found

@@ -136,4 +136,5 @@ def _verdict(verdict: Verdict, ruler: Ruler) -> Json:
         "right": json_value(verdict.right, ruler),
         "holds": verdict.holds,
         "because": json_text(verdict.because, ruler),
+        "meant": json_text(verdict.meant, ruler),
     }

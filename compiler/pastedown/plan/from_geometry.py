@@ -85,5 +85,6 @@ def _facts(model: Model) -> tuple[Fact, ...]:
 def _verdicts(model: Model) -> tuple[Verdict, ...]:
     judged = sorted(model.requirements, key=lambda requirement: natural_key(requirement.path))
     return tuple(
-        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because) for each in judged
+        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because, each.meant)
+        for each in judged
     )

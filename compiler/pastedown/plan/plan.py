@@ -233,7 +233,8 @@ class Bond:
 
 @frozen
 class Verdict:
-    """A requirement that was judged, with both sides as numbers."""
+    """A requirement that was judged, with both sides as numbers. `meant` is the maker's reason where one that does not
+    hold is to stay so."""
 
     path: str
     left: Quantity | str | bool
@@ -241,6 +242,7 @@ class Verdict:
     right: Quantity | str | bool
     holds: bool
     because: PlanText
+    meant: PlanText = ()
 
 
 @frozen
