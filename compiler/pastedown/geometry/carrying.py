@@ -141,6 +141,16 @@ def _says_itself(part: Instance, name: str) -> bool:
     return any(entry is mine for _, entry, _ in part.declared(name) for mine in own)
 
 
+def is_added(piece: PieceMaker) -> bool:
+    """Whether a piece, or a part that it lies in, was added to the part around it by others than its component."""
+    part, name = piece.instance, piece.name
+    while part.parent is not None:
+        if not _says_itself(part, name):
+            return True
+        part, name = part.parent, part.name
+    return False
+
+
 def is_loose(piece: PieceMaker) -> bool:
     return piece.word("loose", ("yes", "no"), "no") == "yes"
 

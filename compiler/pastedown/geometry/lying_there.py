@@ -7,7 +7,7 @@ lies its adhesive, over all that both have in common.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from fractions import Fraction
 from itertools import chain, product
 
@@ -300,8 +300,7 @@ def _paper(piece: FlatPiece, named: Named, placed: InPose, base: PlacedPiece, sp
     where = placed.place(piece.path)
     if where is None:
         raise _no_place(piece.path, span)
-    caliper = piece.stock.caliper
-    if caliper is None:
+    if piece.stock.caliper is None:
         raise Fault(
             error(
                 "caliper-missing",
@@ -312,37 +311,51 @@ def _paper(piece: FlatPiece, named: Named, placed: InPose, base: PlacedPiece, sp
             )
         )
     only = {name for path, name in named.panels if path == piece.path} if piece.path not in named.whole else set()
+    yield from paper_layers(where, base.base.frame, only)
+
+
+def paper_layers(where: PlacedPiece, frame: Frame, only: Collection[str] = ()) -> Iterator[Layer]:
+    """The layers that a piece makes in the plane of a frame: all its fields that lie in parallel, or those of `only`
+    some panels."""
+    piece = where.folded.piece
+    caliper = piece.stock.caliper.value if piece.stock.caliper is not None else Fraction(0)
     for one in where.folded.fields:
-        if not _is_parallel(one, base.base.frame) or (only and not only & set(one.panels)):
+        if not _is_parallel(one, frame) or (only and not set(only) & set(one.panels)):
             continue
         if len(piece.runs) > 1 and is_cut_away(piece, one):
             continue
         holes = (_part(one, hole) for cut in piece.inner_cuts if (hole := _hole(cut)) is not None)
-        inside = tuple(_shadow(hole, one, base.base.frame) for hole in holes if not hole.is_empty)
-        yield Layer(piece.path, caliper.value, shadow(one, base.base.frame), inside)
+        inside = tuple(_shadow(hole, one, frame) for hole in holes if not hole.is_empty)
+        yield Layer(piece.path, caliper, shadow(one, frame), inside)
 
 
 def _adhesive(
     join: model.Join, named: Named, counted: dict[str, PieceMaker], placed: InPose, base: PlacedPiece
 ) -> Iterator[Layer]:
+    def counts(face: tuple[str, str, str]) -> bool:
+        """Whether the paper behind a side is counted: all of a piece, or the panels of it that were named."""
+        path, panel, _ = face
+        own = {name for other, name in named.panels if other == path} if path not in named.whole else set()
+        return path in counted and (not own or panel in own)
+
+    yield from adhesive_layers(join, placed, base.base.frame, counts)
+
+
+def adhesive_layers(
+    join: model.Join, placed: InPose, frame: Frame, counts: Callable[[tuple[str, str, str]], bool]
+) -> Iterator[Layer]:
+    """The layers of adhesive between the sides of a join that both count."""
     thickness = adhesive_of(join)
     if not thickness:
         return
     for what, to in zip(join.what.faces, join.to.faces, strict=False):
-        if not (_counts(what, named, counted) and _counts(to, named, counted)):
+        if not (counts(what) and counts(to)):
             continue
         for one, other in product(placed.sides(what), placed.sides(to)):
-            if _is_parallel(one.field, base.base.frame) and _is_parallel(other.field, base.base.frame):
-                common = shadow(one.field, base.base.frame).within(shadow(other.field, base.base.frame))
+            if _is_parallel(one.field, frame) and _is_parallel(other.field, frame):
+                common = shadow(one.field, frame).within(shadow(other.field, frame))
                 if not common.is_empty:
                     yield Layer(join.path, thickness, common)
-
-
-def _counts(face: tuple[str, str, str], named: Named, counted: dict[str, PieceMaker]) -> bool:
-    """Whether the paper behind a side is counted: all of a piece, or the panels of it that were named."""
-    path, panel, _ = face
-    own = {name for other, name in named.panels if other == path} if path not in named.whole else set()
-    return path in counted and (not own or panel in own)
 
 
 def _is_parallel(one: Field, frame: Frame) -> bool:

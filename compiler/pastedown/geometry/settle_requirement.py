@@ -15,6 +15,7 @@ from pastedown.geometry.fault import Fault
 from pastedown.geometry.find_making import making_of
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.meant import meant
+from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.spread import Spread, spread_of
@@ -53,9 +54,16 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
             path = instance.path_of(name, index)
             with instance.work.working_out(requirement_key(path), path, requirement.condition.span):
                 judged = _judge(instance, path, requirement, entry, scope)
+                judged = evolve(judged, stacks=_stacks(instance, requirement_key(path)))
                 why = meant(instance, name, requirement, scope)
                 found.append(evolve(judged, strict=False, meant=why) if why and not judged.holds else judged)
     return found
+
+
+def _stacks(instance: Instance, key: object) -> tuple[model.Stack, ...]:
+    work = instance.work
+    found = [work.stacks[number] for number in work.stacked.get(key, ()) if number in work.stacks]
+    return tuple(sorted(found, key=lambda stack: (natural_key(stack.path), stack.words)))
 
 
 def requirement_key(path: str) -> object:

@@ -51,7 +51,22 @@ class Asked:
 def thickness(call: Call, scope: Scope) -> Length:
     """`thickness(sheet)`: the thickest place of what is named, with all that lies on it."""
     _, stack = measured(call, scope)
+    _note(call, scope, stack)
     return mm(stack.highest)
+
+
+def _note(call: Call, scope: Scope, stack: LayerStack) -> None:
+    """Keep a stack that was asked for, by the fact or the requirement that asks for it, for the ledger."""
+    from pastedown.geometry.functions import values_in_brackets
+
+    work = work_of(scope)
+    first = next(value for label, value in values_in_brackets(call).items() if label.isdigit())
+    path = next((link.words for link in reversed(work.chain)), "")
+    state = values_in_brackets(call).get("state")
+    blank = state is not None and word_of(state) == BLANK
+    number = (path, call.span.source.name, call.span.start)
+    work.stacks[number] = model.Stack(path, call.span.text, len(each_of(evaluate(first, scope))), blank, stack)
+    work.hangs_on_stacks((number,))
 
 
 def steepest(call: Call, scope: Scope) -> Quantity:

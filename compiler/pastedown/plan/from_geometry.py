@@ -10,6 +10,7 @@ from pastedown.geometry.model import Join, Model, Side
 from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
+from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
@@ -45,6 +46,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
+        bulk=bulk(model),
     )
     return plan, faults
 
