@@ -39,14 +39,15 @@ def test_what_is_meant_is_told_with_its_cures_cheapest_first() -> None:
 
 
 def test_what_is_left_is_told_for_each() -> None:
-    (room,) = plan_of(album(STAGGERED)).bulk.rooms
+    (room,) = [each for each in plan_of(album(STAGGERED)).bulk.rooms if each.path == "shut.shuts"]
     assert (room.left_over.inches, room.count, room.ways) == (Fraction("1.2775") - Fraction("1.092"), 4, ())
     assert room.each.inches * 4 == room.left_over.inches
 
 
 def test_album_json_has_the_ledger() -> None:
     made = json.loads(to_json.make(plan_of(PROUD))["album.json"])
-    (room,) = made["bulk"]["rooms"]
+    room, parallel = sorted(made["bulk"]["rooms"], key=lambda each: -len(each["ways"]))
     assert (room["path"], room["holds"], room["meant"]["text"]) == ("shut.shuts", False, "It is to look overfull.")
+    assert (parallel["path"], parallel["holds"], parallel["count"]) == ("shut.lie_parallel", False, 1)
     (verdict,) = [each for each in made["verdicts"] if each["path"] == "shut.shuts"]
     assert verdict["meant"]["text"] == "It is to look overfull."

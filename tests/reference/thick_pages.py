@@ -6,7 +6,8 @@ USES = """
 use pocket_page from pages
 use concertina_hinge from hinges
 use taped_case from covers
-use pages_shut from rules
+use pages_shut, section_in_covers from rules
+use side_flap, magnet_pair from decorations
 use cardstock, board_80_point, double_tape, cloth_tape, glue, patterned_paper, photo_print from stocks
 """
 
@@ -88,7 +89,7 @@ pose closed {{ case = closed }}
 stack = thickness(page, hinge, pose: closed)
 blank = thickness(page.front_sheet.body, page.rear_sheet.body, state: blank, over: page[1].front_face)
 part shut = pages_shut(pages: pages, stack: stack, blank: thickness(page, hinge, pose: closed, state: blank),
-  spine: case.spine, board: grey, cover_width: case.width,
+  spine: case.spine, board: grey, cover_width: case.width, page: thickness(page[1]), pitch: hinge.pitch,
   slope: steepest(page, hinge, above: case.room, from: page[1].mouth.spine, pose: closed))
 {more}
 """

@@ -138,7 +138,7 @@ def pieces_in(part: Instance, *, only_its_own: bool) -> Iterator[PieceMaker]:
 def _says_itself(part: Instance, name: str) -> bool:
     """Whether the component's own text declares a name."""
     own = part.layers[-1].entries(name)
-    return any(entry is mine for _, entry, _ in part.declared(name) for mine in own)
+    return bool(own) and any(entry is mine for _, entry, _ in part.declared(name) for mine in own)
 
 
 def is_added(piece: PieceMaker) -> bool:

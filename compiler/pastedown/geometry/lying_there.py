@@ -150,6 +150,7 @@ def lying_there(
     them from outside. `also` are pieces whose lines will be asked for. Raises Fault where the things are not held
     together by anything, Spoilt where one of them failed."""
     carrying = carrying_in(work)
+    work.spend(span, len(carrying.joins))
     counted = named.pieces()
     if not blank:
         counted |= {piece.path: piece for piece in carrying.upon(named.pieces().values(), named.begins_at)}

@@ -10,8 +10,9 @@ from attrs import frozen
 from pastedown.geometry.in_pose import InPose
 from pastedown.geometry.layer_stack import LayerStack, how_many_cells, stack_of
 from pastedown.geometry.lying_there import adhesive_layers, paper_layers
-from pastedown.geometry.model import Model
+from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.piece import FlatPiece
 
 # Of parts with more cells than so many nothing is told.
 MOST_CELLS = 200_000
@@ -32,19 +33,24 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
     """Every part of the album itself that has a place, by path."""
     made_up = InPose(model)
     on: dict[str, list[str]] = {}
+    joins: dict[str, list[Join]] = {}
     for join in model.joins:
+        joins.setdefault(join.what.faces[0][0], []).append(join)
         if not join.closes:
             on.setdefault(join.to.faces[0][0], []).append(join.what.faces[0][0])
+    carried = {path for paths in on.values() for path in paths}
+    pieces: dict[str, list[FlatPiece]] = {}
+    for piece in model.pieces:
+        pieces.setdefault(piece.part.partition(".")[0], []).append(piece)
     for part in model.parts:
         if not part.path or "." in part.path:
             continue
-        inside = {piece.path for piece in model.pieces if f"{piece.part}.".startswith(f"{part.path}.")}
-        loose = {piece.path for piece in model.pieces if piece.path in inside and piece.loose}
+        inside = {piece.path for piece in pieces.get(part.path, ())}
+        loose = {piece.path for piece in pieces.get(part.path, ()) if piece.loose}
         own = {path for path in inside - loose if path not in model.added} or inside
         with_all = _with_all_on(inside, on)
-        found = [_stack(paths, own, model, made_up) for paths in (own, with_all)]
+        found = [_stack(paths, own, joins, made_up) for paths in (own, with_all)]
         if found[0] is not None and found[1] is not None:
-            carried = {path for paths in on.values() for path in paths}
             unplaced = tuple(sorted((loose - carried) - own, key=natural_key))
             yield ThickPart(part.path, found[0], found[1], unplaced)
 
@@ -59,7 +65,7 @@ def _with_all_on(paths: set[str], on: dict[str, list[str]]) -> set[str]:
     return found
 
 
-def _stack(paths: set[str], own: set[str], model: Model, made_up: InPose) -> LayerStack | None:
+def _stack(paths: set[str], own: set[str], joins: dict[str, list[Join]], made_up: InPose) -> LayerStack | None:
     placed = {path: where for path in sorted(paths, key=natural_key) if (where := made_up.place(path)) is not None}
     stand_on = {path: where.on.placed.folded.piece.path for path, where in placed.items() if where.on is not None}
     base = next((where for path, where in placed.items() if path in own and stand_on.get(path) not in own), None)
@@ -68,6 +74,6 @@ def _stack(paths: set[str], own: set[str], model: Model, made_up: InPose) -> Lay
     one_heap = {path: where for path, where in placed.items() if where.root == base.root}
     frame = base.base.frame
     layers = [layer for where in one_heap.values() for layer in paper_layers(where, frame)]
-    for join in model.joins:
+    for join in (join for path in one_heap for join in joins.get(path, ())):
         layers += adhesive_layers(join, made_up, frame, lambda face: face[0] in one_heap)
     return stack_of(layers) if how_many_cells(layers) <= MOST_CELLS else None
