@@ -83,3 +83,15 @@ def test_one_more_layer_never_makes_it_thinner(found: list[Layer], one: Layer) -
 def test_without_thickness_all_is_flat(found: list[Layer]) -> None:
     flat = stack_of(Layer(one.what, Fraction(0), one.place, one.holes) for one in found)
     assert flat.highest == 0 and gape(flat, Fraction(0)) == 0
+
+
+def mirrored(place: Rectangle) -> Rectangle:
+    return Rectangle(-place.right, -place.left, place.tail, place.head)
+
+
+@given(st.lists(layers(), max_size=6), st.integers(0, 20), marks)
+def test_a_mirror_changes_nothing(found: list[Layer], room: int, line: Fraction) -> None:
+    other = [Layer(one.what, one.thickness, mirrored(one.place), tuple(map(mirrored, one.holes))) for one in found]
+    above = Fraction(room, 10)
+    assert stack_of(other).highest == stack_of(found).highest
+    assert stack_of(other).steepest(above, "width", -line) == stack_of(found).steepest(above, "width", line)

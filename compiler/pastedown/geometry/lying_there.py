@@ -17,8 +17,8 @@ from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.carrying import Carrying, Held, carrying_in, is_loose, pieces_in
 from pastedown.geometry.describe import describe
-from pastedown.geometry.fault import Fault
-from pastedown.geometry.folded_piece import Field, is_cut_away
+from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.folded_piece import Field, how_many_fields, is_cut_away
 from pastedown.geometry.frame import Frame, Vector, along, cosine
 from pastedown.geometry.in_pose import InPose, PlacedPiece, adhesive_of
 from pastedown.geometry.instance import Instance
@@ -184,6 +184,8 @@ def _held_together(
         for path, piece in {**counted, **lines}.items()
         if path not in carrying.carrier or carrying.carrier[path].to[0].piece.path not in counted
     }
+    if not roots:
+        raise Spoilt  # they carry one another in a ring, which is told of the joins
     if len(roots) == 1:
         return {**counted, **lines}, set(roots)
     ways_down = [[*carrying.down_from(piece)] for piece in roots.values()]
@@ -290,7 +292,7 @@ def _no_place(path: str, span: Span) -> Fault:
         error(
             "not-one-stack",
             span,
-            f"{path} has no exact place in this pose, so nobody knows what lies on it.",
+            f"{path} has no exact place in this pose, or not all of it, so nobody knows what lies on it.",
             reason="What hangs on a fold at another angle than flat, square or shut only ever draws.",
             way_out="Take the thickness in another pose, or give its folds exact angles.",
         )
@@ -299,7 +301,7 @@ def _no_place(path: str, span: Span) -> Fault:
 
 def _paper(piece: FlatPiece, named: Named, placed: InPose, base: PlacedPiece, span: Span) -> Iterator[Layer]:
     where = placed.place(piece.path)
-    if where is None:
+    if where is None or len(where.folded.fields) < how_many_fields(piece):
         raise _no_place(piece.path, span)
     if piece.stock.caliper is None:
         raise Fault(

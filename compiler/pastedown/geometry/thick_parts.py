@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from pastedown.geometry.in_pose import InPose
-from pastedown.geometry.layer_stack import LayerStack, how_many_cells, stack_of
+from pastedown.geometry.layer_stack import Layer, LayerStack, how_many_cells, stack_of
 from pastedown.geometry.lying_there import adhesive_layers, paper_layers
 from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 
-# Of parts with more cells than so many nothing is told.
+# So many cells are worked out for all parts together; nothing is told of those that would take more.
 MOST_CELLS = 200_000
 
 
@@ -38,6 +38,7 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
         joins.setdefault(join.what.faces[0][0], []).append(join)
         if not join.closes:
             on.setdefault(join.to.faces[0][0], []).append(join.what.faces[0][0])
+    left = MOST_CELLS
     carried = {path for paths in on.values() for path in paths}
     pieces: dict[str, list[FlatPiece]] = {}
     for piece in model.pieces:
@@ -49,10 +50,13 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
         loose = {piece.path for piece in pieces.get(part.path, ()) if piece.loose}
         own = {path for path in inside - loose if path not in model.added} or inside
         with_all = _with_all_on(inside, on)
-        found = [_stack(paths, own, joins, made_up) for paths in (own, with_all)]
-        if found[0] is not None and found[1] is not None:
-            unplaced = tuple(sorted((loose - carried) - own, key=natural_key))
-            yield ThickPart(part.path, found[0], found[1], unplaced)
+        layers = [_layers(paths, own, joins, made_up) for paths in (own, with_all)]
+        cells = sum(how_many_cells(each) for each in layers)
+        if not all(layers) or cells > left:
+            continue
+        left -= cells
+        unplaced = tuple(sorted((loose - carried) - own, key=natural_key))
+        yield ThickPart(part.path, stack_of(layers[0]), stack_of(layers[1]), unplaced)
 
 
 def _with_all_on(paths: set[str], on: dict[str, list[str]]) -> set[str]:
@@ -65,15 +69,15 @@ def _with_all_on(paths: set[str], on: dict[str, list[str]]) -> set[str]:
     return found
 
 
-def _stack(paths: set[str], own: set[str], joins: dict[str, list[Join]], made_up: InPose) -> LayerStack | None:
+def _layers(paths: set[str], own: set[str], joins: dict[str, list[Join]], made_up: InPose) -> list[Layer]:
     placed = {path: where for path in sorted(paths, key=natural_key) if (where := made_up.place(path)) is not None}
     stand_on = {path: where.on.placed.folded.piece.path for path, where in placed.items() if where.on is not None}
     base = next((where for path, where in placed.items() if path in own and stand_on.get(path) not in own), None)
     if base is None:
-        return None
+        return []
     one_heap = {path: where for path, where in placed.items() if where.root == base.root}
     frame = base.base.frame
     layers = [layer for where in one_heap.values() for layer in paper_layers(where, frame)]
     for join in (join for path in one_heap for join in joins.get(path, ())):
         layers += adhesive_layers(join, made_up, frame, lambda face: face[0] in one_heap)
-    return stack_of(layers) if how_many_cells(layers) <= MOST_CELLS else None
+    return layers

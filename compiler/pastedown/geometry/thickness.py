@@ -34,8 +34,9 @@ if TYPE_CHECKING:
     pass
 
 BLANK = "blank"
-# So many cells are worked out in one step of work.
-_CELLS_IN_A_STEP = 4
+# What a cell costs in steps of work: all the more, the more layers may lie in it.
+_WORK_OF_A_CELL = 4
+_LAYERS_IN_A_STEP = 16
 
 
 @frozen(eq=False)
@@ -138,7 +139,9 @@ def _measure(asked: Asked, call: Call, scope: Scope, also: tuple[str, ...]) -> t
         key, call.span.text, call.span, lambda: lying_there(named, pose, work, call.span, blank=asked.blank, also=also)
     )
     over = _over(asked, named, lying, scope)
-    work.spend(call.span, how_many_cells(lying.layers) // _CELLS_IN_A_STEP + WORK_OF_A_FOLDED_PANEL * len(lying.layers))
+    layers = len(lying.layers)
+    of_a_cell = _WORK_OF_A_CELL + layers // _LAYERS_IN_A_STEP
+    work.spend(call.span, how_many_cells(lying.layers) * of_a_cell + WORK_OF_A_FOLDED_PANEL * layers)
     return lying, stack_of(lying.layers, over)
 
 
