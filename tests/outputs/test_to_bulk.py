@@ -34,7 +34,7 @@ def test_what_is_meant_is_told_with_its_cures_cheapest_first() -> None:
     text = " ".join(make(plan_of(PROUD))["bulk.txt"].decode().split())
     assert "shut.shuts: 1.592 in of about 1.278 in taken. Too thick by about 0.314 in" in text
     assert "It is not met, and is meant so: It is to look overfull." in text
-    cures = ["1. Let 3 of the 8 things", "2. Stagger", "3. Keep each page to about 0.319 in", "4. Make the spine 1 7/8 in"]
+    cures = ["1. Let 3 of the 8 things that lie only where it is thickest lie elsewhere, such as ornament[1], ornament[2]", "2. Stagger", "3. Keep each page to about 0.319 in", "4. Make the spine 1 7/8 in"]
     assert sorted(cures, key=text.index) == cures
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pastedown.compile import MadeDesign, compile_design
 from pastedown.diagnostic import Severity
 from pastedown.quantity.quantity import Quantity
-from reference.thick_pages import ON_BOTH_FACES, ON_ONE_FACE, STAGGERED, USES, album
+from reference.thick_pages import ON_BOTH_FACES, ON_ONE_FACE, STAGGERED, TAPED, USES, album
 
 INCH = Fraction("25.4")
 
@@ -48,13 +48,18 @@ def test_pages_too_thick_for_their_spine() -> None:
     assert inches(design, "hinge.block") == Fraction("0.862")
     assert inches(design, "hinge.pitch") == Fraction("0.278")
     # Cheapest first: nothing new to cut, less on each page, another spine.
-    cures = ["stagger", "keep each page to about 0.319 in", "make the spine 1 7/8 in or wider"]
+    cures = ["let 3 of the 8 things", "stagger", "keep each page to about 0.319 in", "make the spine 1 7/8 in or wider"]
     words = told["requirement-fails"]
     assert "3.61 degrees" in words and sorted(cures, key=words.index) == cures
     assert best_case() == "1.32 degrees"
     assert design.model is not None
     (parallel,) = [each for each in design.model.requirements if each.path == "shut.lie_parallel"]
     assert not parallel.holds and not parallel.strict
+
+
+def test_what_is_moved_takes_its_tape_along() -> None:
+    _, told = compiled(album(TAPED))
+    assert "let 3 of the 8 things" in told["requirement-fails"] and "takes 0.387 in away" in told["requirement-fails"]
 
 
 def best_case() -> str:

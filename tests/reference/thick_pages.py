@@ -95,12 +95,12 @@ part shut = pages_shut(pages: pages, stack: stack, blank: thickness(page, hinge,
 """
 
 
-def ornament(k: str, inside: str, *, rear: bool = False) -> str:
+def ornament(k: str, inside: str, *, rear: bool = False, by: str = "glue") -> str:
     """An ornament an eighth of an inch thick, so far from the spine edge of its page."""
     name, face = ("rear_ornament", "rear_face") if rear else ("ornament", "front_face")
     return f"""
   piece {name}[{k}] from button, height: 2 in, width: 2 in
-  join {name}_on[{k}]: {name}[{k}].back to page[{k}].{face}, by: glue {{
+  join {name}_on[{k}]: {name}[{k}].back to page[{k}].{face}, by: {by} {{
     align {name}[{k}].{"right" if rear else "left"} to page[{k}].{face}.spine, inside: {inside}
     align {name}[{k}].mid_height to page[{k}].{face}.mid_height
   }}
@@ -111,4 +111,7 @@ ON_BOTH_FACES = f"each k from 1 to pages {{ {ornament('k', '4 in')} {ornament('k
 ON_ONE_FACE = f"each k from 1 to pages {{ {ornament('k', '4 in')} }}"
 STAGGERED = "\n".join(
     ornament(str(k), "4 in" if k % 2 else "1 1/2 in", rear=rear) for k in range(1, 5) for rear in (False, True)
+)
+TAPED = "each k from 1 to pages {{ {} {} }}".format(
+    ornament("k", "4 in", by="sticky"), ornament("k", "4 in", rear=True, by="sticky")
 )

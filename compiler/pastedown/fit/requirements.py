@@ -8,6 +8,7 @@ from pastedown.diagnostic import Diagnostic, error, note, warning
 from pastedown.fit.alike import the_same_goes_for
 from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model, Requirement
+from pastedown.geometry.stagger import stagger
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -71,7 +72,8 @@ def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    ways = [write_text(way, ruler) for way in requirement.ways_out]
+    moved = stagger(requirement)
+    ways = [write_text(way, ruler) for way in (*((moved,) if moved is not None else ()), *requirement.ways_out)]
     if ways:
         return " Or: ".join(ways)
     left, right = requirement.left, requirement.right

@@ -10,7 +10,7 @@ from bisect import bisect_left
 from collections.abc import Iterable
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 _NOUGHT = Fraction(0)
 
@@ -39,12 +39,13 @@ class Rectangle:
 @frozen
 class Layer:
     """One thickness of paper, board or adhesive. `what` is the path of the piece or of the join it belongs to; `holes`
-    are cut out of it."""
+    are cut out of it. Adhesive `holds` a piece: where that goes, it goes."""
 
     what: str
     thickness: Fraction
     place: Rectangle
     holes: tuple[Rectangle, ...] = ()
+    holds: str = ""
 
 
 @frozen
@@ -128,7 +129,7 @@ def _cut_to(layers: Iterable[Layer], over: tuple[Rectangle, ...]) -> Iterable[La
         for place in _apart(over):
             part = layer.place.within(place)
             if not part.is_empty:
-                yield Layer(layer.what, layer.thickness, part, layer.holes)
+                yield evolve(layer, place=part)
 
 
 def _apart(places: tuple[Rectangle, ...]) -> list[Rectangle]:

@@ -358,7 +358,7 @@ def adhesive_layers(
             if _is_parallel(one.field, frame) and _is_parallel(other.field, frame):
                 common = shadow(one.field, frame).within(shadow(other.field, frame))
                 if not common.is_empty:
-                    yield Layer(join.path, thickness, common)
+                    yield Layer(join.path, thickness, common, holds=what[0])
 
 
 def _is_parallel(one: Field, frame: Frame) -> bool:

@@ -1,16 +1,16 @@
 """The ledger of thickness: every part blank and loaded, the stacks that were asked for, the room there is, and what it
 takes where there is not enough, cheapest first."""
 
-from collections import Counter
 from fractions import Fraction
 
 from pastedown.geometry.layer_stack import LayerStack, Zone
 from pastedown.geometry.model import Model, Requirement, Stack
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.stagger import loaded_of, stagger
 from pastedown.geometry.thick_parts import ThickPart, thick_parts
-from pastedown.plan.plan import Bulk, PlanText, RoomLeft, StackBulk, ThickPartTold, ThickPlace
+from pastedown.plan.plan import Bulk, RoomLeft, StackBulk, ThickPartTold, ThickPlace
 from pastedown.quantity.dimension import LENGTH
-from pastedown.quantity.quantity import Length, Quantity, mm
+from pastedown.quantity.quantity import Quantity, mm
 
 # So many places of a part or a stack are told, the thickest first.
 MOST_PLACES = 12
@@ -95,9 +95,8 @@ def _room(requirement: Requirement) -> RoomLeft:
     assert isinstance(left, Quantity) and isinstance(right, Quantity)
     taken, room = (left.exact, right.exact) if requirement.operator in ("<", "<=") else (right.exact, left.exact)
     over = room - taken
-    loaded = [stack for stack in requirement.stacks if not stack.blank] or list(requirement.stacks)
-    count = max(stack.count for stack in loaded)
-    stagger = _stagger(loaded, taken - room) if over.value < 0 else None
+    count = max(stack.count for stack in loaded_of(requirement))
+    staggered = stagger(requirement) if over.value < 0 else None
     ways = requirement.ways_out if not requirement.holds else ()
     return RoomLeft(
         path=requirement.path,
@@ -109,36 +108,5 @@ def _room(requirement: Requirement) -> RoomLeft:
         holds=requirement.holds,
         because=requirement.because,
         meant=requirement.meant,
-        ways=(*((stagger,) if stagger is not None else ()), *ways),
+        ways=(*((staggered,) if staggered is not None else ()), *ways),
     )
-
-
-def _stagger(stacks: list[Stack], excess: Length) -> PlanText | None:
-    """The fewest things that would have to stand elsewhere: the thickest of those that lie only at the thickest
-    places."""
-    stack = max(stacks, key=lambda each: each.layers.highest).layers
-    highest = [zone for zone in stack.zones if zone.thickness == stack.highest]
-    there = {number for zone in highest for number in zone.layers}
-    reach = Counter(
-        stack.layers[number].what
-        for zone in stack.zones
-        if zone.thickness + excess.value <= stack.highest
-        for number in zone.layers
-    )
-    movable: dict[str, Fraction] = {}
-    for number in there:
-        layer = stack.layers[number]
-        if layer.what not in reach:
-            movable[layer.what] = movable.get(layer.what, Fraction(0)) + layer.thickness
-    ranked = sorted(movable.items(), key=lambda each: (-each[1], natural_key(each[0])))
-    total, moved = Fraction(0), 0
-    for _, thick in ranked:
-        if total >= excess.value:
-            break
-        total += thick
-        moved += 1
-    if not ranked or total < excess.value:
-        return None
-    names = ", ".join(path for path, _ in ranked[:moved])
-    return (f"let {moved} of the {len(ranked)} things that are thick in one place stand elsewhere, such as {names}: ",
-            "that takes ", mm(total), " away there")  # fmt: skip
