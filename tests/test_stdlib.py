@@ -29,6 +29,7 @@ album probe "Only for trying a component" {{
   tape = stock(kind: tape, roll_width: 1/8 in, caliper: 4 pt)
   cloth = stock(kind: tape, roll_width: 2 in, caliper: 10 pt)
   print = stock(kind: print, height: 4 in, width: 6 in, caliper: 10 pt)
+  disc = stock(kind: magnet, height: 3/8 in, width: 3/8 in, caliper: 1/16 in)
   part it = {name}({arguments})
 }}
 """
@@ -61,6 +62,8 @@ GIVEN: dict[str, dict[str, str]] = {
         "paper": "card", "height": "3 5/8 in", "width": "5 in", "pocket_height": "6 1/2 in", "pocket_width": "5 in",
     },
     "side_flap": {"paper": "card", "height": "6 in", "leaf": "4 in"},
+    "magnet_pair": {"magnet": "disc", "leaf": "4 in", "up": "3 in"},
+    "section_in_covers": {"sheets": "6", "paper": "card", "spine": "1/4 in"},
     "page_inside_covers": {
         "page_height": "7 in", "page_width": "5 1/2 in", "cover_height": "7 1/4 in", "cover_width": "5 3/4 in",
         "board": "board",
@@ -71,7 +74,7 @@ GIVEN: dict[str, dict[str, str]] = {
         "wing": "2 1/8 in", "spine_margin": "0.5205 in", "joint": "1/8 in", "board": "board", "paper": "card",
         "liner_width": "5 1/2 in", "liner_border": "1/8 in",
     },
-    "pages_shut": {"pages": "3", "thickness": "0.1 in", "spine": "1 7/8 in", "board": "board"},
+    "pages_shut": {"pages": "3", "stack": "0.3 in", "spine": "1 7/8 in", "board": "board"},
 }  # fmt: skip
 # What may be said of a value at the end of its range: that it goes with no other, never that the library is at fault.
 KIND_REFUSALS = {

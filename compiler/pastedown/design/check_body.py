@@ -20,6 +20,7 @@ from pastedown.design.kind import (
     STOCK,
     TEXT,
     UNKNOWN,
+    YES_NO,
     Amount,
     Kind,
     Made,
@@ -36,6 +37,7 @@ from pastedown.design.setting_names import (
     BUILT_IN_NAMES,
     CREASE_SETTINGS,
     JOIN_SETTINGS,
+    REQUIREMENT_SETTINGS,
     STEP_SETTINGS,
 )
 from pastedown.design.stock import STOCK_KINDS
@@ -217,9 +219,12 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
                 check_name(inference, statement.name, statement.name_span)
                 infer_expression.expect_condition(inference, statement.condition, where)
                 infer_expression.kind_of(inference, statement.because, where)
-                check_settings(inference, statement.settings, ("way_out",), "A requirement")
+                check_settings(inference, statement.settings, REQUIREMENT_SETTINGS, "A requirement")
                 for setting in statement.settings:
-                    _expect_ways_out(inference, setting.value, where)
+                    if setting.label == "may_be_meant":
+                        infer_expression.expect(inference, setting.value, where, YES_NO, setting.label)
+                    else:
+                        _expect_ways_out(inference, setting.value, where)
             case Step():
                 check_step(inference, statement, where)
 
@@ -425,6 +430,8 @@ def _check_target(inference: Inference, path: Path, value: Expression, view: Vie
                 )
             else:
                 check_setting(inference, last.name, value, where)
+        case Plain(name="requirement") if last.name == "meant":
+            infer_expression.expect(inference, value, where, TEXT, "Why it is meant")
         case PieceOf():
             check_set_of_piece(inference, kind, last, value, where)
         case _ if kind is not UNKNOWN:

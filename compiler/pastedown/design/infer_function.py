@@ -15,8 +15,13 @@ from pastedown.design.kind import (
     TREATMENT,
     UNKNOWN,
     Amount,
+    FaceOf,
     Kind,
     ListOfKind,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
     agree,
     in_words,
     like,
@@ -62,6 +67,13 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
                 if label.isdigit():
                     infer_expression.expect(inference, value, where, JOIN, f"What {name} takes")
             return A_LENGTH if name == "placed" else PLAIN_NUMBER
+        case "thickness" | "steepest" as name:
+            _expect_of_stack(inference, name, values, where)
+            return A_LENGTH if name == "thickness" else PLAIN_NUMBER
+        case "wedge":
+            for value in values.values():
+                infer_expression.expect(inference, value, where, PLAIN_NUMBER, "The slope")
+            return TEXT
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH
@@ -132,6 +144,24 @@ def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -
     )
 
 
+def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expression], where: Where) -> None:
+    for label, value in values.items():
+        if label.isdigit() or label == "over":
+            kind = one_of(infer_expression.kind_of(inference, value, where))
+            named = isinstance(kind, PieceOf | PanelOf | FaceOf | PlaceOf) or (
+                isinstance(kind, Made) and not kind.described
+            )
+            if not named and kind is not UNKNOWN:
+                sentence = f"{capital(name)} is of parts, pieces and places, and this is {in_words(kind)}."
+                way_out = "Name one of them, as in thickness(sheet)."
+                inference.tell(error("wrong-kind", value.span, sentence, way_out=way_out))
+        elif label == "above":
+            infer_expression.expect(inference, value, where, A_LENGTH, "The room")
+        elif label == "from":
+            infer_expression.expect(inference, value, where, LINE, "What it turns at")
+    _expect_pose(inference, values, where, f"The pose of a {'thickness' if name == 'thickness' else 'slope'}")
+
+
 def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:
     for label in ("from", "to"):
         if label in values:
@@ -140,6 +170,10 @@ def _expect_of_span(inference: Inference, values: dict[str, Expression], where: 
                 sentence = f"A line belongs here (an edge or a fold), and this is {in_words(kind)}."
                 way_out = "Name an edge or a fold, as in strip.crest."
                 inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
+    _expect_pose(inference, values, where, "The pose of a span")
+
+
+def _expect_pose(inference: Inference, values: dict[str, Expression], where: Where, what: str) -> None:
     pose = values.get("pose")
     if pose is not None and not (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
-        infer_expression.expect(inference, pose, where, POSE, "The pose of a span")
+        infer_expression.expect(inference, pose, where, POSE, what)

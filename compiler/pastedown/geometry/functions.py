@@ -160,6 +160,24 @@ def _skew(call: Call, scope: Scope) -> Value:
     return skew(call, scope)
 
 
+def _thickness(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.thickness import thickness
+
+    return thickness(call, scope)
+
+
+def _steepest(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.thickness import steepest
+
+    return steepest(call, scope)
+
+
+def _wedge(call: Call, scope: Scope) -> Value:
+    from pastedown.geometry.thickness import wedge
+
+    return wedge(call, scope)
+
+
 FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "min": _min,
     "max": _max,
@@ -174,5 +192,8 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "off_by": _off_by,
     "placed": _placed,
     "skew": _skew,
+    "thickness": _thickness,
+    "steepest": _steepest,
+    "wedge": _wedge,
     **dict.fromkeys(TREATMENTS, treatment),
 }

@@ -293,6 +293,7 @@ class Instance:
                 self.work.measure(self._where(name) or span)
             if (self, name) in self.work.moved:
                 self.work.hangs_on(self.work.moved[self, name])
+            self.work.hangs_on_stacks(self.work.stacked.get((self, name), ()))
             return known
         if (deciding := self._deciding(name)) is not None:
             raise self.work.ring((deciding, name), self.path_of(name, None), span)

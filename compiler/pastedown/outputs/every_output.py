@@ -51,6 +51,7 @@ EVERY_OUTPUT = (
         "What fails first at the table, by the errors of the hand, as text, as CSV and as JSON.",
         _made_by("to_margins"),
     ),
+    Output("bulk", "How thick each part is and where, what room there is and what is left of it.", _made_by("to_bulk")),
     Output("captions", "The steps in short lines, with figures and in spoken words.", _made_by("to_captions")),
     Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),

@@ -10,6 +10,7 @@ from pastedown.geometry.model import Join, Model, Side
 from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
+from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
@@ -45,6 +46,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
+        bulk=bulk(model),
     )
     return plan, faults
 
@@ -85,5 +87,6 @@ def _facts(model: Model) -> tuple[Fact, ...]:
 def _verdicts(model: Model) -> tuple[Verdict, ...]:
     judged = sorted(model.requirements, key=lambda requirement: natural_key(requirement.path))
     return tuple(
-        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because) for each in judged
+        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because, each.meant)
+        for each in judged
     )
