@@ -45,9 +45,9 @@ class Plate:
 
     `piece` is its path and `panels` are the names of the panels that cross in it, along width and height ("" where
     there is no run). `outline` are the corners of its face, anticlockwise seen from the face, and `windows` those of
-    each hole in it. `out_of_face` is one long and looks out of the face; the plate goes `thickness` millimetres the
-    other way, and is flat where the caliper of its stock is not known. `root` is the path of the piece on which its
-    heap stands.
+    each hole in it, likewise. `out_of_face` is one long and looks out of the face; the plate goes `thickness`
+    millimetres the other way, and is flat where the caliper of its stock is not known. `root` is the path of the piece
+    on which its heap stands.
     """
 
     piece: str

@@ -9,7 +9,9 @@ from pastedown.geometry.folded_piece import Field
 from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, Point
 
 Flat = tuple[float, float]
+# How far an arc turns between two corners at most, and which area in square millimetres is none.
 _CHORD = pi / 16
+_NOTHING = 1e-9
 
 
 def shapes_of(piece: FlatPiece, one: Field) -> tuple[list[Flat], list[list[Flat]]]:
@@ -31,11 +33,14 @@ def polygon(cut: CutPath) -> list[Flat]:
 
 
 def within(corners: list[Flat], one: Field) -> list[Flat]:
-    """What of a polygon lies within a field; nothing where it only touches it."""
+    """What of a polygon lies within a field, anticlockwise; nothing where it only touches it."""
     left, right, tail, head = (float(edge) for edge in (one.left, one.right, one.tail, one.head))
     for number, edge, way in ((0, left, 1), (0, right, -1), (1, tail, 1), (1, head, -1)):
         corners = _cut_off(corners, lambda spot, at=number, by=edge, to=way: (spot[at] - by) * to)  # type: ignore[misc]
-    return corners if abs(_area(corners)) > 1e-9 else []
+    area = _area(corners)
+    if abs(area) < _NOTHING:
+        return []
+    return corners if area > 0 else corners[::-1]
 
 
 def _cut_off(corners: list[Flat], inwards: Callable[[Flat], float]) -> list[Flat]:
