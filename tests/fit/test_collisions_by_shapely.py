@@ -109,7 +109,7 @@ MOST_PLAY = 20
 
 
 @given(stands())
-@settings(max_examples=100)
+@settings(max_examples=100, deadline=None)
 def test_what_is_told_is_what_shapely_finds(text: str) -> None:
     model, found = told(text)
     in_poses = [expected(model, pose) for pose in ("made_up", "closed")]

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.rigid_oracle import Numbers, Strip, moved, places
@@ -77,6 +77,7 @@ def same(found: tuple[tuple[float, float, float], ...], wanted: Numbers) -> bool
 
 
 @given(st.data())
+@settings(deadline=None)
 def test_panels_lie_where_matrices_put_them(data: st.DataObject) -> None:
     angles = st.one_of(st.sampled_from([0.0, 90.0, 180.0]), st.integers(0, 180).map(float))
     (across, column), (upward, row) = data.draw(runs(angles)), data.draw(runs(angles))
@@ -119,6 +120,7 @@ JOINED = """
 
 
 @given(kinds, kinds, st.sampled_from(["face", "back"]), st.integers(0, 180), st.integers(0, 180))
+@settings(deadline=None)
 def test_what_is_stuck_on_goes_along(kind: str, other: str, side: str, degrees: int, more: int) -> None:
     """The flag stands on the far panel, 5 mm beyond its fold, and keeps its place there at every angle."""
     edge = "east" if side == "back" else "hinge"
