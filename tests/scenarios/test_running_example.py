@@ -185,7 +185,7 @@ def test_f22_drift_of_a_page(differ: str, drift: str) -> None:
 
 SHUT = """
   grey = stock(kind: board, sheet: 12 in x 24 in, caliper: 80 pt, grain: long)
-  part shut = pages_shut(pages: 3, thickness: {thickness}, spine: 1 7/8 in, board: grey, air: 0 in)
+  part shut = pages_shut(pages: 3, stack: 3 * {thickness}, spine: 1 7/8 in, board: grey, air: 0 in)
 """
 
 
