@@ -7,10 +7,10 @@ all agree; everything else is worked out again.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from copy import copy
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
 
-from attrs import define, field
+from attrs import define, evolve, field
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.actual import Actual, Side
@@ -23,12 +23,14 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.model import Model
-from pastedown.geometry.value import FamilyValue, LineValue, Value
+from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.value import FamilyValue, LineValue, Reference, Value
 from pastedown.quantity.dimension import LENGTH
-from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.quantity import Length, Quantity, number
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.shapes import CutTo, Shape, Shapes, cut_to, shapes_of
+from pastedown.slip.sizes_behind import sizes_behind
 from pastedown.tree.expression import Dot, Path
 from pastedown.tree.statement import Piece, Takes
 
@@ -43,18 +45,27 @@ class SlipFault(Exception):
 
 @define(eq=False)
 class Bench:
-    """The pieces on the table: as designed, and as they are now. `told` are lengths measured on the part itself."""
+    """The pieces on the table: as designed, and as they are now. `told` are lengths measured on the part itself,
+    `readings` what was read at a step, by its path, and `swollen` how many times the thickness of its paper a piece
+    takes up for it. `numbers` are set anew, and the pieces that `follows` names are cut to them."""
 
     root: Instance
+    model: Model
     designed: Shapes
     now: Shapes
     facts: tuple[CutTo, ...]
     told: dict[str, Length] = field(factory=dict)
     done: list[Done] = field(factory=list)
+    slips: tuple[Slip, ...] = ()
+    swollen: dict[str, Fraction] = field(factory=dict)
+    readings: dict[str, Length] = field(factory=dict)
+    numbers: dict[str, Length] = field(factory=dict)
+    follows: frozenset[str] = frozenset()
 
     def put(self, slips: tuple[Slip, ...]) -> None:
         """Do what the slips say, in their order. Raises SlipFault."""
-        for slip in slips:
+        self.slips += slips
+        for slip in map(self._with_whole_path, slips):
             if slip.kind == "printed":
                 self._print(slip)
             elif slip.kind == "score":
@@ -70,21 +81,37 @@ class Bench:
                     "Measure again, from the edge that the score chart names.",
                 )
 
-    def actual(self) -> Actual:
+    def actual(self, turn: int = 0) -> Actual:
         """What was really done, for working the design out again."""
-        facts = {**_given(self.root), **self._read_off(), **self.told}
-        before = {fact.path: _length(fact.instance, fact.name) for fact in self.facts}
-        slipped = {path for path, now in facts.items() if path in before and before[path] != now} | set(self.told)
-        slipped |= {f"{path}.{axis}" for (path, axis), shape in self.now.items() if self._differs((path, axis), shape)}
+        facts = {**_given(self.root), **self._read_off(), **self.told, **self.numbers}
+        kept = {side: shape for side, shape in self.now.items() if side[0] not in self.follows}
         return Actual(
-            sides={side: shape.side for side, shape in self.now.items()},
-            ends={side: tuple(shape.ends) for side, shape in self.now.items() if shape.ends},
+            sides={side: shape.side for side, shape in kept.items()},
+            ends={side: tuple(shape.ends) for side, shape in kept.items() if shape.ends},
             facts=facts,
-            slipped=frozenset(slipped),
+            swollen=dict(self.swollen),
+            turn=turn,
         )
 
-    def _differs(self, side: Side, shape: Shape) -> bool:
-        return shape.side != self.designed[side].side
+    @property
+    def slipped(self) -> list[str]:
+        """The pieces that are others than designed, by path."""
+        return sorted({side[0] for side, shape in self.now.items() if not shape.is_like(self.designed[side])})
+
+    def cut_anew(self, pieces: Iterable[str]) -> None:
+        """Cut and score pieces again, as designed; what was measured on their parts is as designed, too."""
+        anew = set(pieces)
+        for side in self.now:
+            if side[0] in anew:
+                self.now[side] = self.designed[side].copied()
+        parts = {piece.rpartition(".")[0] for piece in anew}
+        self.told = {path: told for path, told in self.told.items() if path.rpartition(".")[0] not in parts}
+
+    def printed_at(self, scale: Fraction) -> Bench:
+        """The same with everything that was printed printed at another scale."""
+        bench = bench_of(self.root, self.model)
+        bench.put(tuple(evolve(slip, amount=number(scale)) for slip in self.slips if slip.kind == "printed"))
+        return bench
 
     def _read_off(self) -> dict[str, Length]:
         """Facts as the pieces show them: those that all that is cut to them agree on."""
@@ -103,14 +130,31 @@ class Bench:
 
     def again(self) -> Bench:
         """A copy to try something on."""
-        return Bench(self.root, self.designed, _copied(self.now), self.facts, dict(self.told), list(self.done))
+        return evolve(
+            self, now=_copied(self.now), told=dict(self.told), done=list(self.done), swollen=dict(self.swollen),
+            readings=dict(self.readings), numbers=dict(self.numbers),
+        )  # fmt: skip
 
     def _print(self, slip: Slip) -> None:
         inside = self._pieces_under(slip)
         for (piece, _), shape in self.now.items():
             if piece in inside:
                 shape.scale(slip.amount)
+        for path, size in sizes_behind(self.root, inside, self.facts).items():
+            self.told[path] = size * slip.amount.value
         self.done.append(Done(slip.words, slip.path, scale=slip.amount.value))
+
+    def _with_whole_path(self, slip: Slip) -> Slip:
+        """A slip that names a part or a piece by its last name alone, where there is only one of that name."""
+        head, dot, rest = slip.path.partition(".")
+        if not head or self.root.has(head.partition("[")[0]):
+            return slip
+        known = {piece.path for piece in self.model.pieces} | {part.path for part in self.model.parts}
+        meant = sorted((path for path in known if path.rpartition(".")[2] == head), key=natural_key)
+        if len(meant) > 1:
+            sentence = f"There are {len(meant)} things called {head}."
+            raise _fault("slip-of-nothing", slip, sentence, f"Say which: {', '.join(meant[:4])}.")
+        return evolve(slip, path=f"{meant[0]}{dot}{rest}") if meant else slip
 
     def _pieces_under(self, slip: Slip) -> set[str]:
         paths = [path for path, _ in self.now]
@@ -153,6 +197,9 @@ class Bench:
     def _measure(self, slip: Slip) -> None:
         value = self._found(slip)
         members = each_of(value)
+        if isinstance(value, Reference) and value.kind == "step" and slip.kind == "at":
+            self._read(slip, value)
+            return
         if slip.kind == "by":
             if isinstance(value, PieceMaker):
                 side = self._scored_side(slip, value)
@@ -172,6 +219,13 @@ class Bench:
                 self._cut(slip, path)
         else:
             raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", _WHAT_IS_MEASURED)
+
+    def _read(self, slip: Slip, value: Reference) -> None:
+        step = next((each for each in self.model.steps if each.path == value.path), None)
+        if step is None or step.reads is None:
+            raise _fault("slip-of-nothing", slip, f"Nothing is read at {slip.path}.", _WHAT_IS_MEASURED)
+        self.readings[step.path] = slip.amount
+        self.done.append(Done(slip.words, step.path, "", step.reads, slip.amount))
 
     def _each_path(self, slip: Slip, value: Value) -> list[Path]:
         path = _path(slip)
@@ -228,14 +282,11 @@ _WHAT_IS_SCORED = "Name the piece whose score chart you read, as in score 5 of s
 def bench_of(root: Instance, model: Model) -> Bench:
     """The pieces of a design, none of them slipped yet."""
     designed = shapes_of(model)
-    return Bench(root, designed, _copied(designed), cut_to(instances(root), designed))
+    return Bench(root, model, designed, _copied(designed), cut_to(instances(root), designed))
 
 
 def _copied(shapes: Mapping[Side, Shape]) -> Shapes:
-    copies = {side: copy(shape) for side, shape in shapes.items()}
-    for shape in copies.values():
-        shape.ends = list(shape.ends)
-    return copies
+    return {side: shape.copied() for side, shape in shapes.items()}
 
 
 def _given(root: Instance) -> dict[str, Length]:

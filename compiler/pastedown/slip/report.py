@@ -8,6 +8,9 @@ from pastedown.diagnostic import Diagnostic
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
 
+# Words with lengths in them.
+Words = tuple[str | Quantity, ...]
+
 
 @frozen
 class Done:
@@ -69,10 +72,13 @@ class Fit:
 
 @frozen
 class Repair:
-    """Something to do, in words with lengths in them. `mends` says that the design goes together with it."""
+    """Something to do, in words with lengths in them. `mends` says that the design goes together with it, which has
+    been tried; `cut_again` are the pieces that it takes to be cut again. `order` is that of those that cost the same."""
 
-    words: tuple[str | Length, ...]
+    words: Words
     mends: bool
+    cut_again: tuple[str, ...] = ()
+    order: int = 0
 
 
 @frozen

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import define, frozen
+from attrs import define, evolve, frozen
 
 from pastedown.geometry.actual import Side
 from pastedown.geometry.follow import each_of
@@ -29,6 +29,14 @@ class Shape:
     scores: dict[str, int]
     first_edge: str
     as_bought: bool
+
+    def copied(self) -> Shape:
+        """A copy whose lines can be moved by themselves."""
+        return evolve(self, ends=list(self.ends))
+
+    def is_like(self, other: Shape) -> bool:
+        """Whether both have all lines in the same places."""
+        return self.side == other.side and self.ends == other.ends
 
     def size(self, panel: int | None) -> Length:
         """The size of a panel by its number, or of the whole side."""
