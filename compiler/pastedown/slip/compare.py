@@ -50,26 +50,33 @@ def _place(fault: Diagnostic) -> str:
     return "" if fault.span is None else f"{fault.span.source.name} {fault.span.start}"
 
 
-def compared(designed: Judged, now: tuple[Judged, ...]) -> Compared:
-    """What is otherwise than designed. All must have a model; `now` has one for each of several things of one kind
-    that came out unlike."""
+@frozen(eq=False)
+class AsJudged:
+    """A design judged as done; `but_of` are parts whose own requirements are not asked about it."""
+
+    judged: Judged
+    but_of: frozenset[str] = frozenset()
+
+
+def compared(designed: Judged, now: tuple[AsJudged, ...]) -> Compared:
+    """What is otherwise than designed. All must have a model; `now` has one for each of several lengths that should be
+    one and came out unlike, the first as far as can be as designed: the lengths that change are its."""
     before = designed.worked_out.model
-    after = [each.worked_out.model for each in now]
     assert before is not None
-    models = [each for each in after if each is not None]
-    changes: dict[tuple[str, str], Changed] = {}
+    models = [(each.judged.worked_out.model, each.but_of) for each in now]
+    first = models[0][0]
+    assert first is not None
     fits: dict[tuple[str, str], Fit] = {}
-    for model in models:
-        for change in _changes(before, model):
-            changes.setdefault((change.path, change.what), change)
-        for fit in (*_fits(before, model), *_readings(before, model)):
+    for model, but_of in models:
+        assert model is not None
+        for fit in (*_fits(before, model, but_of), *_readings(before, model)):
             key = fit.path, fit.operator
             fits[key] = _worse(fits[key], fit) if key in fits else fit
-    pairs = tuple(_pairs(before, models[0]))
-    faults = {(each.id, each.sentence): each for judged in now for each in _new_faults(designed, judged)}
+    pairs = tuple(_pairs(before, first))
+    faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
     # Where two panels that are stuck together do not match, nothing stands where it should.
     told = [each for each in faults.values() if not pairs or each.id not in IN_SPACE]
-    return Compared(models[0], tuple(changes.values()), pairs, tuple(fits.values()), tuple(told))
+    return Compared(first, tuple(_changes(before, first)), pairs, tuple(fits.values()), tuple(told))
 
 
 def _worse(one: Fit, other: Fit) -> Fit:
@@ -157,11 +164,11 @@ def _sizes(model: Model) -> dict[tuple[str, str], Length]:
     }
 
 
-def _fits(before: Model, after: Model) -> Iterator[Fit]:
+def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
     old = {requirement.path: requirement for requirement in before.requirements}
     for requirement in after.requirements:
         other = old.get(requirement.path)
-        if other is not None:
+        if other is not None and requirement.part not in but_of:
             yield Fit(
                 path=requirement.path,
                 strict=requirement.strict,
@@ -188,7 +195,7 @@ def _readings(before: Model, after: Model) -> Iterator[Fit]:
                 yield Fit(
                     path=step.path, strict=False, operator=operator, held=True, holds=holds,
                     designed=(was.reads, limit), now=(step.reads, limit), words=("the reading", "the band"),
-                    reason=("its step allows no other",),
+                    reason=("its step allows no other",), is_reading=True,
                 )  # fmt: skip
 
 

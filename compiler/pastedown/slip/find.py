@@ -34,7 +34,7 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
         return None, (fault.diagnostic,)
     found = workshop.compared(bench)
     if found is None:
-        return None, tuple(each for now in workshop.judged(bench) for each in now.diagnostics)
+        return None, tuple(each for now in workshop.judged(bench) for each in now.judged.diagnostics)
     return (
         SlipReport(
             design=model.name,

@@ -1,8 +1,8 @@
 """Lays slips over a design: gives what was really done, as geometry takes it.
 
-All pieces keep the lengths they were designed with, for they may be cut already; only what slipped is another. What a
-part was told from outside stays, too. A fact that pieces of its part are cut to by its name is read off them where they
-all agree; everything else is worked out again.
+All pieces keep the lengths they were designed with, for they may be cut already; only what slipped is another. A fact
+that pieces of its part are cut to by its name is read off them; everything else is worked out again, also what parts
+were told of one another.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
-from attrs import define, evolve, field
+from attrs import define, evolve, field, frozen
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.actual import Actual, Side
@@ -24,13 +24,15 @@ from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import AXES, PieceMaker
 from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.paths import paths_in
 from pastedown.geometry.value import FamilyValue, LineValue, Reference, Value
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity, number
+from pastedown.slip.paths import without_numbers
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.shapes import CutTo, Shape, Shapes, cut_to, shapes_of
-from pastedown.slip.sizes_behind import sizes_behind
+from pastedown.slip.sizes_behind import sizes_behind, whole_sizes
 from pastedown.tree.expression import Dot, Path
 from pastedown.tree.statement import Piece, Takes
 
@@ -41,6 +43,17 @@ class SlipFault(Exception):
     def __init__(self, diagnostic: Diagnostic) -> None:
         super().__init__(diagnostic.id)
         self.diagnostic = diagnostic
+
+
+@frozen
+class AsOn:
+    """Lengths as they are on the pieces of one path without its numbers, "" as designed: where they are unlike there,
+    too, the first or another. `parts` are those where this is so: what they say of their own lengths, such as their
+    sum, is of no length in particular."""
+
+    pieces: str = ""
+    number: int = 0
+    parts: frozenset[str] = frozenset()
 
 
 @define(eq=False)
@@ -81,9 +94,9 @@ class Bench:
                     "Measure again, from the edge that the score chart names.",
                 )
 
-    def actual(self, turn: int = 0) -> Actual:
-        """What was really done, for working the design out again."""
-        facts = {**_given(self.root), **self._read_off(), **self.told, **self.numbers}
+    def actual(self, turn: int = 0, as_on: AsOn | None = None) -> Actual:
+        """What was really done, for working the design out again; lengths that are unlike as they are on some pieces."""
+        facts = {**_given(self.root), **self._read_off(as_on or AsOn()), **self.told, **self.numbers}
         kept = {side: shape for side, shape in self.now.items() if side[0] not in self.follows}
         return Actual(
             sides={side: shape.side for side, shape in kept.items()},
@@ -113,15 +126,43 @@ class Bench:
         bench.put(tuple(evolve(slip, amount=number(scale)) for slip in self.slips if slip.kind == "printed"))
         return bench
 
-    def _read_off(self) -> dict[str, Length]:
-        """Facts as the pieces show them: those that all that is cut to them agree on."""
+    def _read_off(self, as_on: AsOn) -> dict[str, Length]:
+        """Facts as the pieces show them: where what is cut to one of them came out unlike, as it is on some pieces;
+        else as designed. Those that follow other numbers are left out."""
         found: dict[str, Length] = {}
         for fact in self.facts:
-            sizes = {self.now[side].size(panel) for side, panel in fact.places}
-            as_designed = {self.designed[side].size(panel) for side, panel in fact.places}
-            if len(sizes) == 1 and sizes != as_designed:
-                found[fact.path] = sizes.pop()
+            if not fact.is_given and all(side[0] in self.follows for side, _ in fact.places):
+                continue
+            unlike = self._sizes(fact)
+            if len(unlike) > 1:
+                shown = self._sizes(fact, as_on.pieces)
+                side, panel = fact.places[0]
+                designed = _length(fact.instance, fact.name) or self.designed[side].size(panel)
+                found[fact.path] = shown[as_on.number % len(shown)] if shown else designed
+            else:
+                found[fact.path] = unlike[0]
         return found
+
+    def _sizes(self, fact: CutTo, pieces: str | None = None) -> list[Length]:
+        """The sizes of what is cut to a fact, each once; on all pieces, or on those of one path without its numbers."""
+        places = [at for at in fact.places if pieces is None or without_numbers(at[0][0]) == pieces]
+        sizes = {self.now[side].size(panel): None for side, panel in places}
+        return list(sizes)
+
+    @property
+    def unlike(self) -> list[AsOn]:
+        """What has to be asked one after the other where lengths came out unlike that are cut to one fact: first as
+        designed, then as they are on the pieces that slipped."""
+        uneven = [fact for fact in self.facts if len(self._sizes(fact)) > 1]
+        slipped = set(self.slipped)
+        pieces = sorted({without_numbers(at[0]) for fact in uneven for at, _ in fact.places if at[0] in slipped})
+        asked = [AsOn()]
+        for each in pieces:
+            several = [fact for fact in uneven if len(self._sizes(fact, each)) > 1]
+            parts = frozenset(fact.instance.path for fact in several)
+            most = max((len(self._sizes(fact, each)) for fact in several), default=1)
+            asked += [AsOn(each, number, parts) for number in range(most)]
+        return asked
 
     def resize(self, fact: CutTo, size: Length) -> None:
         """Cut all that is cut to a fact to another size."""
@@ -282,7 +323,8 @@ _WHAT_IS_SCORED = "Name the piece whose score chart you read, as in score 5 of s
 def bench_of(root: Instance, model: Model) -> Bench:
     """The pieces of a design, none of them slipped yet."""
     designed = shapes_of(model)
-    return Bench(root, model, designed, _copied(designed), cut_to(instances(root), designed))
+    facts = cut_to(instances(root), designed)
+    return Bench(root, model, designed, _copied(designed), (*facts, *whole_sizes(facts, designed)))
 
 
 def _copied(shapes: Mapping[Side, Shape]) -> Shapes:
@@ -290,18 +332,22 @@ def _copied(shapes: Mapping[Side, Shape]) -> Shapes:
 
 
 def _given(root: Instance) -> dict[str, Length]:
-    """What parts with pieces were told from outside, or had moved to a mark: it stays when it was cut."""
+    """What parts were told from outside and cut their pieces by without being read off them, such as where a window is;
+    and what was moved to a mark. It stays when it was cut; all else that they were told is asked again."""
     found: dict[str, Length] = {}
     for instance in instances(root):
-        kinds = {name: instance.kind_of(name) for name in instance.names()}
-        if instance is root or Piece not in kinds.values():
+        if instance is root:
             continue
-        for name, kind in kinds.items():
+        names = instance.names()
+        pieces = [entry.statement for name in names if instance.kind_of(name) is Piece
+                  for _, entry, _ in instance.declared(name)]  # fmt: skip
+        cut_by = {path.head for piece in pieces for path in paths_in(piece)}
+        for name in names:
             path = instance.path_of(name, None)
-            if kind is Takes and (instance.setting(name) is not None or path in root.work.marks.moves):
-                value = _length(instance, name)
-                if value is not None:
-                    found[path] = value
+            is_cut = name in cut_by and instance.kind_of(name) is Takes and instance.setting(name) is not None
+            value = _length(instance, name) if is_cut or path in root.work.marks.moves else None
+            if value is not None:
+                found[path] = value
     return found
 
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from attrs import define, frozen
+from attrs import evolve, frozen
 
 from pastedown.geometry.model import Model
 from pastedown.quantity.quantity import Length, Quantity
@@ -24,9 +24,11 @@ from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo
 from pastedown.slip.workshop import Workshop
 
-# So often the design is worked out, so many marks a number is moved at most, and so often the way is looked for again.
-MOST_TRIED = 120
+# So many marks a number is moved at most, and so often the way is looked for again.
 MOST_MARKS = 512
+# So many things are trimmed together; where such repairs stand among those of the same cost.
+MOST_TRIMMED = 3
+TRIMMED = 2
 _LOOKS = 4
 
 
@@ -41,9 +43,32 @@ class _Number:
 
 
 def other_numbers(workshop: Workshop, bench: Bench, found: Compared) -> list[Repair]:
-    """The repairs by one number set anew, each tried; trimming first, then the fewest pieces to cut."""
-    search = _Search(workshop, bench, found)
-    return [repair for repair in map(search.least, _numbers(bench)) if repair is not None]
+    """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
+    looked for, at each turn what mends most and then takes off least."""
+    words: list[str | Quantity] = []
+    repairs: list[Repair] = []
+    for turn in range(MOST_TRIMMED):
+        search = _Search(workshop, bench, found)
+        partly: list[tuple[int, Fraction, Bench, Compared, Words]] = []
+        for number, sign in _numbers(bench):
+            reached = search.reached(number, sign) if number.trims or not turn else None
+            if reached is None:
+                continue
+            value, after = reached
+            if after.holds:
+                repairs += [_behind(words, each) for each in [search.repair(number, value)] if each is not None]
+            elif number.trims:
+                off, trimmed = (number.size - value).value, search.with_number(number, value)
+                partly.append((len(after.wrong), off, trimmed, after, _trimmed(number, value)))
+        if any(repair.order == TRIMMED for repair in repairs) or not partly:
+            break
+        _, _, bench, found, said = min(partly, key=lambda each: each[:2])
+        words += [*said, " "]
+    return repairs
+
+
+def _behind(words: list[str | Quantity], repair: Repair) -> Repair:
+    return evolve(repair, words=(*words, *repair.words))
 
 
 def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
@@ -69,41 +94,37 @@ def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
                 yield _Number(sound, size, False), -1
 
 
-@define(eq=False)
+@frozen(eq=False)
 class _Search:
     workshop: Workshop
     bench: Bench
     found: Compared
-    tried: int = 0
 
-    def least(self, way: tuple[_Number, int]) -> Repair | None:
-        """The repair by the fewest marks of a number, up (1) or down (-1); None where it does not help."""
-        number, sign = way
-        before = self.found.wrong
-        marks = 1
+    def reached(self, number: _Number, sign: int) -> tuple[Length, Compared] | None:
+        """A number moved up (1) or down (-1) by the fewest marks for all that it helps; None where it helps nothing."""
+        before, marks = self.found.wrong, 1
         for _ in range(_LOOKS):
             value = self._value(number, sign * marks)
-            state = None if value is None else self._compared(number, value, thorough=False)
-            if value is None or state is None:
+            after = None if value is None else self._compared(number, value, thorough=False)
+            if value is None or after is None or set(after.wrong) - set(before):
                 return None
-            now = state.wrong
-            if not now:
-                return self._repair(number, value)
-            further = [_marks(was, now.get(key, Fraction(0)), marks) for key, was in before.items() if key in now]
-            known = [each for each in further if each is not None]
-            marks = max([marks + 1, *known])
-            if len(known) != len(further) or set(now) - set(before) or marks > MOST_MARKS:
+            gained = {key: _marks(before[key], still, marks) for key, still in after.wrong.items()}
+            further = [each for each in gained.values() if each is not None]
+            if not further:
+                return (value, after) if len(after.wrong) < len(before) else None
+            marks = max(marks + 1, *further)
+            if marks > MOST_MARKS:
                 return None
         return None
 
     def _compared(self, number: _Number, value: Length, *, thorough: bool) -> Compared | None:
-        if self.tried >= MOST_TRIED:
+        if self.workshop.is_used_up:
             return None
-        self.tried += 1
         in_space = thorough or any(id in IN_SPACE for id, _ in self.found.wrong)
-        return self.workshop.compared(self._set(number, value), in_space=in_space)
+        return self.workshop.compared(self.with_number(number, value), in_space=in_space)
 
-    def _set(self, number: _Number, value: Length) -> Bench:
+    def with_number(self, number: _Number, value: Length) -> Bench:
+        """What lies on the bench, with pieces trimmed to a number or with pieces that follow it."""
         after = self.bench.again()
         if number.trims:
             for fact in number.facts:
@@ -123,12 +144,13 @@ class _Search:
         value = Quantity(on_mark.value + marks * mark.value, on_mark.dimension)
         return value if value.value > 0 else None
 
-    def _repair(self, number: _Number, value: Length) -> Repair | None:
+    def repair(self, number: _Number, value: Length) -> Repair | None:
+        """The repair, if all is well with it in space, too."""
         after = self._compared(number, value, thorough=True)
         if after is None or not after.holds:
             return None
         if number.trims:
-            return Repair(_trimmed(number, value), True, order=2)
+            return Repair(_trimmed(number, value), True, order=TRIMMED)
         again = tuple(_others(self.bench, after.model))
         if not again:
             return None

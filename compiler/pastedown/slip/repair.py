@@ -1,7 +1,7 @@
 """Looks for what to do with what is cut already, cheapest first.
 
 Whatever mends a design has been tried: the design was worked out and judged again with it. Cheapest is what takes the
-fewest pieces to be cut again; of the same number, in this order:
+fewest pieces to be cut again, then the least paper; of the same cost, in this order:
 
 1. creasing a pair of panels again. A fold that slipped between two panels that are stuck to each other is mended
    without cutting: the two outer folds of the pair are pinched together, and the paper between them is creased where it
@@ -52,7 +52,8 @@ def repairs(workshop: Workshop, bench: Bench, found: Compared) -> tuple[Repair, 
     else:
         offered += other_numbers(workshop, bench, found)
     offered += _anew(workshop, bench)
-    offered.sort(key=lambda each: (len(each.cut_again), each.order))
+    areas = {piece.path: piece.height.value * piece.width.value for piece in bench.model.pieces}
+    offered.sort(key=lambda each: (len(each.cut_again), sum(areas[path] for path in each.cut_again), each.order))
     if not offered and words:
         return (*even, Repair(words, False))
     return (*even, *offered[:MOST_TOLD])
@@ -168,6 +169,8 @@ def _anew(workshop: Workshop, bench: Bench) -> list[Repair]:
             words = ("Print again at full size, and cut and score everything from that.",)
         return [Repair(words, True, tuple(slipped), 5)]
     for some in _fewest_first(slipped):
+        if workshop.is_used_up:
+            break
         if _mends(workshop, _cut_anew(bench, some)):
             return [Repair((f"Cut and score {together(some)} again, as designed.",), True, tuple(some), 5)]
     return []

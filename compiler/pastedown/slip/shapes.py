@@ -15,7 +15,7 @@ from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.value import PanelValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Expression, Path
-from pastedown.tree.statement import Piece
+from pastedown.tree.statement import Piece, Takes
 
 
 @define(eq=False)
@@ -100,6 +100,11 @@ class CutTo:
     @property
     def path(self) -> str:
         return self.instance.path_of(self.name, None)
+
+    @property
+    def is_given(self) -> bool:
+        """Whether it was told from outside, and is not worked out by its part."""
+        return self.instance.kind_of(self.name) is Takes and self.instance.setting(self.name) is not None
 
 
 def cut_to(parts: Iterable[Instance], shapes: Shapes) -> tuple[CutTo, ...]:

@@ -9,7 +9,7 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.paths import paths_in
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
-from pastedown.slip.shapes import CutTo
+from pastedown.slip.shapes import CutTo, Shapes
 from pastedown.tree.expression import Expression
 from pastedown.tree.statement import Fact, Takes
 
@@ -28,6 +28,23 @@ def sizes_behind(root: Instance, pieces: set[str], facts: tuple[CutTo, ...]) -> 
                 if name not in own and value is not None:
                     found[part.path_of(name, None)] = value
     return found
+
+
+def whole_sizes(facts: tuple[CutTo, ...], shapes: Shapes) -> tuple[CutTo, ...]:
+    """What was given to parts, is what sizes of their pieces are worked out from, and is a whole side of a piece that
+    has folds across it: that side is cut to it, without its name being written there."""
+    found: dict[str, CutTo] = {}
+    for fact in facts:
+        part = fact.instance
+        own = {each.name for each in facts if each.instance is part}
+        for name in _given_behind(part, fact.name, set()):
+            sides = [side for each in facts if each.instance is part for side, _ in each.places]
+            value = _value(part, name)
+            whole = [side for side in dict.fromkeys(sides) if shapes[side].ends and shapes[side].side == value]
+            places = tuple((side, None) for side in whole)
+            if places and name not in own:
+                found[part.path_of(name, None)] = CutTo(part, name, places)
+    return tuple(found.values())
 
 
 def _given_behind(part: Instance, name: str, seen: set[str]) -> Iterator[str]:

@@ -43,7 +43,7 @@ def _pieces(bench: Bench, path: str) -> list[str]:
 def _reads(workshop: Workshop, bench: Bench, path: str, swollen: Mapping[str, Fraction]) -> Length | None:
     tried = bench.again()
     tried.swollen.update(swollen)
-    model = workshop.judged(tried, in_space=False)[0].worked_out.model
+    model = workshop.judged(tried, in_space=False)[0].judged.worked_out.model
     steps = () if model is None else model.steps
     return next((step.reads for step in steps if step.path == path), None)
 

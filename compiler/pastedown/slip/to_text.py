@@ -119,9 +119,14 @@ def _fits(fits: Iterable[Fit], ruler: Ruler) -> list[str]:
     return _alike((fit.path, fit.operator, f": {_fit(fit, ruler)}") for fit in fits)
 
 
+def _has_to_be(fit: Fit) -> str:
+    words = _HAS_TO_BE[fit.operator]
+    return words if fit.strict or fit.is_reading else words.replace("has to be", "had better be")
+
+
 def _fit(fit: Fit, ruler: Ruler) -> str:
     left, right = fit.words
-    now = f"{left} is {_value(fit.now[0], ruler)} and {_HAS_TO_BE[fit.operator]} {_value(fit.now[1], ruler)}"
+    now = f"{left} is {_value(fit.now[0], ruler)} and {_has_to_be(fit)} {_value(fit.now[1], ruler)}"
     before = f"as designed {_value(fit.designed[0], ruler)} and {_value(fit.designed[1], ruler)}"
     because = _words(fit.reason, ruler)
     return f"{now} ({before}), because {because}." if right else f"{because}."
@@ -129,14 +134,15 @@ def _fit(fit: Fit, ruler: Ruler) -> str:
 
 def _touched(report: SlipReport) -> list[str]:
     """What is other than designed and still holds, with its number and its limit."""
-    fits = [fit for fit in report.fits if fit.holds and fit.now != fit.designed and fit.words[1]]
+    other = [fit for fit in report.fits if fit.holds and fit.now != fit.designed]
+    fits = [fit for fit in other if fit.words[1] and not fit.is_reading]
     return _alike((fit.path, fit.operator, f": {_held(fit, report.ruler)}") for fit in fits)
 
 
 def _held(fit: Fit, ruler: Ruler) -> str:
     was, now = _value(fit.designed[0], ruler), _value(fit.now[0], ruler)
     before = f", designed {was}," if was != now else ""
-    return f"{fit.words[0]} is {now}{before} and {_HAS_TO_BE[fit.operator]} {_value(fit.now[1], ruler)}"
+    return f"{fit.words[0]} is {now}{before} and {_has_to_be(fit)} {_value(fit.now[1], ruler)}"
 
 
 def _value(value: Quantity | str | bool, ruler: Ruler) -> str:
