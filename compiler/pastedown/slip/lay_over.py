@@ -95,7 +95,7 @@ class Bench:
                 )
 
     def actual(self, turn: int = 0, as_on: AsOn | None = None) -> Actual:
-        """What was really done, for working the design out again; lengths that are unlike as they are on some pieces."""
+        """What was really done, for working the design out again; lengths that are unlike as on some pieces."""
         facts = {**_given(self.root), **self._read_off(as_on or AsOn()), **self.told, **self.numbers}
         kept = {side: shape for side, shape in self.now.items() if side[0] not in self.follows}
         return Actual(
