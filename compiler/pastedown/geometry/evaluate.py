@@ -128,7 +128,7 @@ def single(value: Value, span: Span) -> Value:
     first_index, first = value.items[0]
     for index, other in value.items[1:]:
         if other != first and value.asked is not None:
-            return value.asked
+            return value.asked()
         if other != first:
             name = value.name
             raise Fault(

@@ -70,6 +70,8 @@ class Work:
 
     marks: Marks
     actual: Actual = AS_DESIGNED
+    # How many members of one kind came out unlike at most, where they were asked as one.
+    turns: int = 1
     # What hangs on lengths that were moved to a mark, and on which.
     moved: dict[object, set[Variable]] = field(factory=dict)
     diagnostics: list[Diagnostic] = field(factory=list)
