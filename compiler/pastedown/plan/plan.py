@@ -174,7 +174,8 @@ class Material:
     tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
     for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
     `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
-    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks."""
+    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
+    may be cut together."""
 
     stock: str
     kind: str
@@ -194,6 +195,7 @@ class Material:
     zones: int = 0
     roll_length: Length | None = None
     strips: tuple[Length, ...] = ()
+    cut_at_once: int = 1
 
 
 @frozen
