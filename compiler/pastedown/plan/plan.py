@@ -169,13 +169,26 @@ class BuildStep:
 
 
 @frozen
+class OtherSize:
+    """A sheet of the same stock in another size, on offer too."""
+
+    name: str
+    sheet: tuple[Length, Length]
+    grain: str
+    price: Quantity | None
+    pack: int
+    trim: Length
+
+
+@frozen
 class Material:
     """One stock to buy. `use` says in words what for; `amount` is how much the pieces take: sheets' area, a length of
     tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
     for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
     `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
     `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
-    may be cut together."""
+    may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
+    sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer."""
 
     stock: str
     kind: str
@@ -196,6 +209,11 @@ class Material:
     roll_length: Length | None = None
     strips: tuple[Length, ...] = ()
     cut_at_once: int = 1
+    trim: Length = NO_LENGTH
+    spare: Fraction = Fraction(0)
+    on_hand: int = 0
+    offcuts: tuple[tuple[Length, Length], ...] = ()
+    also: tuple[OtherSize, ...] = ()
 
 
 @frozen

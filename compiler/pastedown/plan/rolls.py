@@ -10,7 +10,8 @@ from pastedown.quantity.quantity import NO_LENGTH, Length
 
 @frozen
 class Rolls:
-    """`count` rolls hold every strip, by first fit, the longest strip first; no way takes fewer than `least`."""
+    """`count` rolls hold every strip, by first fit, the longest strip first, and the spare length; no way takes fewer
+    than `least`."""
 
     count: int
     least: int
@@ -21,7 +22,7 @@ def rolls_for(material: Material) -> Rolls | None:
     whole = material.roll_length
     if whole is None or whole <= NO_LENGTH:
         return None
-    least = ceil((material.amount / whole).value)
+    least = ceil((material.amount / whole).value * (1 + material.spare))
     left: list[Length] = []
     full = 0
     for strip in sorted(material.strips, reverse=True):
@@ -34,5 +35,5 @@ def rolls_for(material: Material) -> Rolls | None:
             left.append(whole - rest)
         else:
             left[place] = left[place] - rest
-    count = full + len(left)
-    return Rolls(count, min(least, count))
+    count = max(full + len(left), least)
+    return Rolls(count, least)

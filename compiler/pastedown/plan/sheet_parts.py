@@ -130,7 +130,8 @@ class StockCutting:
     """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", or nothing that
     matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
     less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
-    together."""
+    together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
+    sizes are on offer whose prices cannot be compared, so that little paper was sought instead."""
 
     stock: str
     kind: str
@@ -144,6 +145,8 @@ class StockCutting:
     least_cost: Quantity | None
     proven: bool
     not_cut: tuple[NotCut, ...]
+    spares: tuple[tuple[str, int], ...] = ()
+    unpriced: bool = False
 
     @property
     def gap(self) -> int | None:

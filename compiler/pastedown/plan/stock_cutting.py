@@ -23,7 +23,7 @@ from pastedown.plan.sheet_parts import (
     SheetStroke,
     StockCutting,
 )
-from pastedown.plan.sheets import sheet_plan
+from pastedown.plan.sheets import has_prices, sheet_plan
 from pastedown.quantity.quantity import Quantity, mm
 
 
@@ -67,6 +67,12 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
         least_cost=_money(cutting.least_cost, currency),
         proven=cutting.proven,
         not_cut=tuple(_not_cut(cutting, own)),
+        spares=tuple(
+            (piece.id, asked.count - piece.count)
+            for piece, asked in zip(own, cutting.problem.pieces, strict=True)
+            if asked.count > piece.count
+        ),
+        unpriced=bool(material.also) and not has_prices(material),
     )  # fmt: skip
 
 

@@ -62,6 +62,7 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
             }
             for each in stock.not_cut
         ],
+        "spares": [{"id": id, "count": count} for id, count in stock.spares],
         "patterns": [_pattern(pattern, ruler) for pattern in stock.patterns],
     }
 

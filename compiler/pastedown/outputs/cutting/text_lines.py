@@ -45,6 +45,10 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
         if each.used or len(stock.bought) == 1:
             yield from wrapped(sentence(bought(each, ruler)))
     yield from wrapped(f"{proof(stock, ruler)} {UPRIGHT[stock.upright]}")
+    if stock.unpriced:
+        yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
+    if stock.spares:
+        yield from wrapped(f"Spare pieces among them: {', '.join(f'{count} x {id}' for id, count in stock.spares)}.")
     for each_piece in stock.not_cut:
         yield from wrapped(not_cut(each_piece, ruler), rest="    ")
 
