@@ -36,6 +36,11 @@ def usual_cautions(task: Task) -> tuple[PlanText, ...]:
     return tuple((text,) for text in dict.fromkeys((*tool, *_of_stocks(task.stocks))))
 
 
+def caution_of_kind(kind: str) -> str:
+    """The usual caution for a kind of stock; empty where there is none."""
+    return _OF_KINDS.get(kind, "")
+
+
 def _of_stocks(stocks: Iterable[Stock]) -> Iterable[str]:
     for stock in stocks:
         caution = stock.caution or _OF_KINDS.get(stock.kind)

@@ -169,6 +169,15 @@ class BuildStep:
 
 
 @frozen
+class PlanningEffort:
+    """How hard to look for few sheets: `work` is counted in steps, of which a thousand take about a second for each
+    stock. Without `libraries` the plan is the same whatever is installed."""
+
+    work: int = 1_000
+    libraries: bool = False
+
+
+@frozen
 class OtherSize:
     """A sheet of the same stock in another size, on offer too."""
 
@@ -188,7 +197,8 @@ class Material:
     `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
     `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
     may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
-    sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer."""
+    sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer. `effort`
+    is how hard to look for few sheets; `caution` what is said of it in every kit."""
 
     stock: str
     kind: str
@@ -214,6 +224,8 @@ class Material:
     on_hand: int = 0
     offcuts: tuple[tuple[Length, Length], ...] = ()
     also: tuple[OtherSize, ...] = ()
+    effort: PlanningEffort = PlanningEffort()
+    caution: str = ""
 
 
 @frozen

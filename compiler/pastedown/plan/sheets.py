@@ -20,8 +20,6 @@ from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 # Along the grain, and beside it.
 _Sides = tuple[Length, Length]
-# One album is a small problem. Without libraries, so that the count is the same whether they are installed or not.
-_EFFORT = Effort(work=1_000, libraries=False)
 
 
 @frozen
@@ -53,7 +51,8 @@ def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan 
     priced = has_prices(material)
     offered = tuple(_sheet(size, way, priced) for size, way in zip(sizes, ways, strict=True))
     room = [size.inside(way) for size, way in zip(sizes, ways, strict=True)]
-    return _planned(Problem(offered, tuple(_piece(material, piece, room) for piece in own)))
+    problem = Problem(offered, tuple(_piece(material, piece, room) for piece in own))
+    return _planned(problem, Effort(material.effort.work, material.effort.libraries))
 
 
 def cut_from(material: Material, pieces: tuple[CutPiece, ...]) -> list[CutPiece]:
@@ -74,9 +73,9 @@ def has_prices(material: Material) -> bool:
 
 
 @lru_cache(maxsize=64)
-def _planned(problem: Problem) -> CuttingPlan:
+def _planned(problem: Problem, effort: Effort) -> CuttingPlan:
     """Several outputs ask for the same plan."""
-    return make_plan(problem, _EFFORT)
+    return make_plan(problem, effort)
 
 
 def _sizes(material: Material, sheet: _Sides) -> Iterator[_Size]:
