@@ -104,7 +104,8 @@ class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
     "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
-    that bend without any. What is `bought` in the very size in which it is used is not cut.
+    that bend without any. What is `bought` in the very size in which it is used is not cut. The
+    design could have more or fewer of an `optional` one and still hold together.
     """
 
     id: str
@@ -128,6 +129,7 @@ class CutPiece:
     bend_charts: tuple[ScoreChart, ...] = ()
     cuts: tuple[PlanCut, ...] = ()
     bought: bool = False
+    optional: bool = False
 
     @property
     def is_rectangle(self) -> bool:

@@ -61,13 +61,23 @@ class PieceOnSheet:
 
 
 @frozen
+class OffcutUse:
+    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it."""
+
+    id: str
+    count: int
+
+
+@frozen
 class Offcut:
-    """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies."""
+    """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies. `uses` are proposed: each by
+    itself, of pieces that the design could have more of."""
 
     name: str
     width: Length
     height: Length
     count: int
+    uses: tuple[OffcutUse, ...] = ()
 
 
 @frozen

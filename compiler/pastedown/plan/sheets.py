@@ -108,7 +108,7 @@ def _sheet(size: _Size, way: _Sides, priced: bool) -> Sheet:
     return Sheet(size.name, beside.value, along.value, price or None, size.pack, size.on_hand, trim)
 
 
-def _laid(material: Material, piece: CutPiece) -> _Sides | None:
+def laid(material: Material, piece: CutPiece) -> _Sides | None:
     """The piece's side along the sheet's grain and the one beside it; None where it may lie either way. A pattern
     keeps its direction, so pieces of decorated stock that want no grain lie with their heads alike."""
     if piece.grain == "width" and material.grain != "none":
@@ -123,14 +123,14 @@ def _fits(sides: _Sides, way: _Sides) -> bool:
 
 
 def _across(material: Material, pieces: list[CutPiece], way: _Sides) -> int:
-    laid = [(piece.count, _laid(material, piece)) for piece in pieces]
-    return sum(count for count, sides in laid if sides is not None and not _fits(sides, way))
+    wanted = [(piece.count, laid(material, piece)) for piece in pieces]
+    return sum(count for count, sides in wanted if sides is not None and not _fits(sides, way))
 
 
 def _piece(material: Material, piece: CutPiece, ways: list[_Sides]) -> Piece:
     """A piece that comes out of the sheets only across their grain lies across: whether that will do is judged
     before."""
-    sides = _laid(material, piece)
+    sides = laid(material, piece)
     along, beside = sides or (piece.height, piece.width)
     straight = any(_fits((along, beside), way) for way in ways)
     if sides is not None and not straight and any(_fits((beside, along), way) for way in ways):

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from pastedown.cutting.cutting_plan import Block, CuttingPlan, Pattern, Run
 from pastedown.cutting.problem import Sheet
+from pastedown.plan.offcut_uses import candidates, uses_of
 from pastedown.plan.part_names import PartNames, part_names
 from pastedown.plan.plan import CutPiece, Material, Plan
 from pastedown.plan.sheet_parts import (
@@ -44,8 +45,9 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
     by_id = {piece.id: piece for piece in pieces}
     own = tuple(by_id[piece.label] for piece in cutting.problem.pieces)
     at_once = material.cut_at_once
+    others = candidates(material, pieces)
     patterns = tuple(
-        _pattern(number, pattern, own, at_once) for number, pattern in enumerate(cutting.patterns, 1)
+        _pattern(number, pattern, own, material, others) for number, pattern in enumerate(cutting.patterns, 1)
     )
     currency = material.price
     return StockCutting(
@@ -86,7 +88,9 @@ def _money(value: Fraction | None, like: Quantity | None) -> Quantity | None:
     return None if value is None or like is None else Quantity(Fraction(value), like.dimension)
 
 
-def _pattern(number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], at_once: int) -> SheetPattern:
+def _pattern(
+    number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, others: tuple[CutPiece, ...]
+) -> SheetPattern:
     names = part_names(pattern, tuple(piece.id for piece in pieces))
     return SheetPattern(
         number=number,
@@ -98,9 +102,9 @@ def _pattern(number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], at_onc
         parts=tuple(_part(end, names) for end in pattern.block.ends()),
         cuts=tuple(_cuts(pattern, names)),
         runs=tuple(_run(run, pieces) for run in pattern.runs),
-        offcuts=tuple(_offcuts(pattern, names)),
+        offcuts=tuple(_offcuts(pattern, names, material, others)),
         settings=len(pattern.cuts),
-        strokes=sum(cut.strokes(pattern.times, at_once) for cut in pattern.cuts),
+        strokes=sum(cut.strokes(pattern.times, material.cut_at_once) for cut in pattern.cuts),
     )
 
 
@@ -127,14 +131,18 @@ def _run(run: Run, pieces: tuple[CutPiece, ...]) -> SheetRun:
     return SheetRun(run.times, tuple(on_sheet))
 
 
-def _offcuts(pattern: Pattern, names: PartNames) -> Iterator[Offcut]:
+def _offcuts(
+    pattern: Pattern, names: PartNames, material: Material, others: tuple[CutPiece, ...]
+) -> Iterator[Offcut]:
     counts = Counter((end.width, end.height) for end in pattern.offcuts)
     told_of: set[str] = set()
     for end in pattern.offcuts:
         name = names.end(end)
         if name not in told_of:
             told_of.add(name)
-            yield Offcut(name, mm(end.width), mm(end.height), counts[end.width, end.height])
+            width, height = mm(end.width), mm(end.height)
+            uses = uses_of(material, width, height, others)
+            yield Offcut(name, width, height, counts[end.width, end.height], uses)
 
 
 def _not_cut(cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[NotCut]:

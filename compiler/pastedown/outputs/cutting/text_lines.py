@@ -72,6 +72,16 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
     if pattern.offcuts:
         left = "; ".join(_left(each, ruler) for each in pattern.offcuts)
         yield from wrapped(f"left of each sheet: {left}", "  ", "    ")
+    for each in pattern.offcuts:
+        if each.uses:
+            yield from wrapped(f"{_proposal(each, pattern.times)}", "  ", "    ")
+
+
+def _proposal(offcut: Offcut, times: int) -> str:
+    several = offcut.count * times
+    uses = " or ".join(f"{use.count * several} more {use.id}" for use in offcut.uses)
+    whole = f"all {several} of {offcut.name}" if several > 1 else offcut.name
+    return f"If you like: {whole} would give {uses}."
 
 
 def _left(offcut: Offcut, ruler: Ruler) -> str:
