@@ -44,7 +44,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "mend": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit"},
     "tidy_files": {"source", "diagnostic", "syntax", "shipped_files", "design_files"},
     "command": {
-        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "mend", "new_file", "outputs", "slip",
+        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "mend", "new_file", "outputs", "plan",
+        "slip",
         "terminal", "tidy_files",
     },
     "__main__": {"command"},

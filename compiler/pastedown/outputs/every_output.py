@@ -45,6 +45,11 @@ EVERY_OUTPUT = (
     ),
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
+    Output(
+        "cutting-plan",
+        "How sheets are cut, cut by cut, as text, as CSV, as JSON and as drawings.",
+        _made_by("to_cutting_plan"),
+    ),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
     Output(
         "margins",

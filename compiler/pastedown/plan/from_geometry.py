@@ -4,6 +4,8 @@ Takes the worked-out model, gives all that a maker is told, before any file form
 work. Afterwards every piece stands in one entry of the cut list, and each step comes after all that it needs.
 """
 
+from attrs import evolve
+
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Join, Model, Side
@@ -17,6 +19,7 @@ from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
+from pastedown.plan.optional_pieces import optional_pieces
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict
@@ -28,6 +31,8 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     stock_names = name_stocks(model)
     pieces = {piece.path: piece for piece in model.pieces}
     cut = cut_pieces(model.pieces, stock_names)
+    optional = optional_pieces(model)
+    cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
     tasks = [*piece_tasks(pieces, cut), *join_tasks(model, cut, stock_names)]
     tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
     batches, faults = in_order_of_work(model, tasks)

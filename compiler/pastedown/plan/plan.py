@@ -104,7 +104,8 @@ class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
     "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
-    that bend without any. What is `bought` in the very size in which it is used is not cut.
+    that bend without any. What is `bought` in the very size in which it is used is not cut. The
+    design could have more or fewer of an `optional` one and still hold together.
     """
 
     id: str
@@ -128,6 +129,7 @@ class CutPiece:
     bend_charts: tuple[ScoreChart, ...] = ()
     cuts: tuple[PlanCut, ...] = ()
     bought: bool = False
+    optional: bool = False
 
     @property
     def is_rectangle(self) -> bool:
@@ -169,12 +171,36 @@ class BuildStep:
 
 
 @frozen
+class PlanningEffort:
+    """How hard to look for few sheets: `work` is counted in steps, of which a thousand take about a second for each
+    stock. Without `libraries` the plan is the same whatever is installed."""
+
+    work: int = 1_000
+    libraries: bool = False
+
+
+@frozen
+class OtherSize:
+    """A sheet of the same stock in another size, on offer too."""
+
+    name: str
+    sheet: tuple[Length, Length]
+    grain: str
+    price: Quantity | None
+    pack: int
+    trim: Length
+
+
+@frozen
 class Material:
     """One stock to buy. `use` says in words what for; `amount` is how much the pieces take: sheets' area, a length of
     tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
     for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
     `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
-    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks."""
+    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
+    may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
+    sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer. `effort`
+    is how hard to look for few sheets; `caution` what is said of it in every kit."""
 
     stock: str
     kind: str
@@ -194,6 +220,14 @@ class Material:
     zones: int = 0
     roll_length: Length | None = None
     strips: tuple[Length, ...] = ()
+    cut_at_once: int = 1
+    trim: Length = NO_LENGTH
+    spare: Fraction = Fraction(0)
+    on_hand: int = 0
+    offcuts: tuple[tuple[Length, Length], ...] = ()
+    also: tuple[OtherSize, ...] = ()
+    effort: PlanningEffort = PlanningEffort()
+    caution: str = ""
 
 
 @frozen
