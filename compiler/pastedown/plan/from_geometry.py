@@ -19,6 +19,7 @@ from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict
+from pastedown.plan.settle_space import settle_space
 from pastedown.plan.stock_names import name_stocks
 
 
@@ -45,6 +46,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
+        space=settle_space(model, cut),
     )
     return plan, faults
 
