@@ -4,9 +4,10 @@ Takes the model, gives the pieces with their fields, what carries each and where
 Afterwards every piece has an entry; one that nothing exact can be said of has no seat.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
+from typing import Protocol, TypeVar
 
 from attrs import evolve
 
@@ -42,7 +43,27 @@ _LEAST_STRIP = Fraction(1, 100)
 
 def settle_space(model: Model, cut: tuple[CutPiece, ...]) -> Space:
     """Where all pieces lie."""
-    return _Settling(model, cut).space()
+    in_order = evolve(
+        model,
+        pieces=_by_path(model.pieces),
+        joins=_by_path(model.joins),
+        creases=_by_path(model.creases),
+        poses=_by_path(model.poses),
+    )
+    return _Settling(in_order, cut).space()
+
+
+class _HasPath(Protocol):
+    @property
+    def path(self) -> str: ...
+
+
+_WithPath = TypeVar("_WithPath", bound=_HasPath)
+
+
+def _by_path(things: Iterable[_WithPath]) -> tuple[_WithPath, ...]:
+    """Nothing may hang on the order of lines."""
+    return tuple(sorted(things, key=lambda thing: (natural_key(thing.path), thing.path)))
 
 
 class _Settling:
@@ -65,10 +86,9 @@ class _Settling:
     def space(self) -> Space:
         made_up = Posture("", "", _angles(self._model.made_up))
         postures = (Posture(pose.path, pose.part, _angles(angles_in(self._model, pose))) for pose in self._model.poses)
-        joins = sorted(self._model.joins, key=lambda join: natural_key(join.path))
         return Space(
             pieces=tuple(self._piece(piece) for piece in self._model.pieces),
-            contacts=tuple(self._contact(join) for join in joins),
+            contacts=tuple(self._contact(join) for join in self._model.joins),
             made_up=made_up,
             postures=tuple(postures),
             creases=tuple((crease.path, self._face(crease.on.faces[0])) for crease in self._model.creases),
