@@ -61,6 +61,7 @@ EVERY_OUTPUT = (
     Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),
     Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
+    Output("pictures", "A picture of every step in three dimensions, as SVG.", _made_by("to_pictures")),
     Output(
         "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
     ),

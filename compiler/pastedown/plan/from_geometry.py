@@ -23,6 +23,7 @@ from pastedown.plan.optional_pieces import optional_pieces
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict
+from pastedown.plan.settle_space import settle_space
 from pastedown.plan.stock_names import name_stocks
 
 
@@ -52,6 +53,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         changed=changed_lengths(model),
         margins=margins(model),
         bulk=bulk(model),
+        space=settle_space(model, cut),
     )
     return plan, faults
 

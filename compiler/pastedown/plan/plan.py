@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from pastedown.plan.space import NOTHING_IN_SPACE, Space
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.quantity.ruler import Ruler
 
@@ -417,3 +418,4 @@ class Plan:
     changed: tuple[ChangedLength, ...] = ()
     margins: tuple[Margin, ...] = ()
     bulk: Bulk = Bulk()
+    space: Space = NOTHING_IN_SPACE

@@ -1,0 +1,1 @@
+"""Pictures of pieces and parts in space, drawn as lines; sizes in millimetres."""

@@ -1,0 +1,330 @@
+"""Pictures of steps that bring things together: joining, closing and creasing, and what is done to parts as they are.
+
+As experiments with assembly instructions showed to work (Agrawala and others, Designing Effective Step-by-Step Assembly
+Instructions, SIGGRAPH 2003; Heiser and others, 2004): one picture for each major action, what is new stands apart from
+where it goes and is joined to it by guide lines, and the view is kept unless it would hide the place: then the work is
+turned over, and the picture says so.
+"""
+
+from __future__ import annotations
+
+from attrs import define, field, frozen
+
+from pastedown.outputs.pictures.frame import Vector, dot, minus, plus, times
+from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
+from pastedown.outputs.pictures.places import (
+    LEAST_OFF,
+    MOVED,
+    UP,
+    UPRIGHT,
+    area,
+    differs,
+    distance,
+    field_corners,
+    field_middle,
+    field_middle_of,
+    middle_of,
+    moved_by,
+    outward_of,
+    rims,
+    span,
+)
+from pastedown.outputs.pictures.plate import Plate
+from pastedown.outputs.pictures.posed import Posed, State
+from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
+from pastedown.plan.plan import BuildStep
+from pastedown.plan.space import Contact, Face
+
+_STEPS = 10
+_JUST_ABOVE = 0.05
+_PARALLEL = 1 - 1e-9
+_CREASED = frozenset(("crease",))
+
+
+@frozen
+class _Bench:
+    """What lies on the table: the pose, whether it was turned over since the last picture, and the root."""
+
+    posed: Posed
+    over: bool
+    turned_now: bool
+
+
+@define
+class JointScenes:
+    """The pictures of a plan's steps that are about several pieces, in the order of the steps: which side of a thing
+    is up is kept from one picture to the next."""
+
+    workshop: Workshop
+    _over: dict[str, bool] = field(factory=dict)
+
+    def joined(self, step: BuildStep, title: str) -> Scene | None:
+        """What is joined stands apart from where it goes."""
+        contact = self._contact(step)
+        if contact is None:
+            return None
+        what, to = contact.pairs[0]
+        before = self.workshop.posed(self.workshop.progress.before(step.number))
+        if before.roots[what.piece] == before.roots[to.piece]:
+            return self.closed(step, title)
+        state = self._with(step, contact)
+        after = self.workshop.posed(state)
+        if after.roots[what.piece] != after.roots[to.piece]:
+            return None
+        outward = outward_of(after, to)
+        away = self._way_off(after, contact, to)
+        bench = self._bench(state, after.roots[to.piece], away)
+        posed = bench.posed
+        away = self._way_off(posed, contact, to)
+        new_pieces, old_pieces = before.together(what.piece), before.together(to.piece)
+        new_plates = self.workshop.plates(posed, new_pieces)
+        old_plates = self.workshop.plates(posed, old_pieces)
+        off = times(away, distance(new_plates, away, self.workshop.pieces[to.piece], to, outward, posed))
+        moved = [moved_by(plate, off) for plate in new_plates]
+        seat = self._seat(posed, what, to)
+        self._remember(before, posed)
+        way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
+        notes = self._notes(step, bench)
+        return self._scene(
+            title,
+            [*old_plates, *moved],
+            new=frozenset(range(len(old_plates), len(old_plates) + len(moved))),
+            words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)} stands off from the "
+            f"{self.workshop.name(to.piece)}; lines and an arrow lead to where it goes.",
+            guides=tuple((plus(corner, off), corner) for corner in seat),
+            seats=(seat,) if seat else (),
+            moves=(way,) if way else (),
+            names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
+            notes=notes,
+            lines=self._lines(step),
+        )
+
+    def closed(self, step: BuildStep, title: str) -> Scene | None:
+        """What is closed stands partly open; arrows show how it shuts."""
+        contact = self._contact(step)
+        if contact is None:
+            return None
+        what, to = contact.pairs[0]
+        progress = self.workshop.progress
+        before = progress.before(step.number)
+        made = {**before.made, **{path: step.number for path in step.refers if path in progress.made_at}}
+        turned = progress.angles([step.number])
+        closed = State(made, {**before.angles, **turned})
+        after = self.workshop.posed(closed)
+        root = after.roots[what.piece]
+        if root != after.roots[to.piece]:
+            return None
+        half = State(made, {**before.angles, **{key: angle * FOLDED_PART for key, angle in turned.items()}})
+        bench = self._bench(closed, root, self._clear_of_table(after, half, to))
+        pieces = bench.posed.together(what.piece)
+        over = [one for one, is_over in self._over.items() if is_over]
+        opened = self.workshop.posed(half, over)
+        plates = self.workshop.plates(opened, pieces)
+        new = frozenset(
+            number
+            for number, plate in enumerate(plates)
+            if differs(plate.frame, bench.posed.frames[plate.path].get(plate.number))
+        )
+        moves = self._ways(step, State(made, before.angles), turned, over)
+        names = [(what.piece, self.workshop.name(what.piece))]
+        names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
+        if not new:
+            panel = self._panel(what)
+            new = frozenset(n for n, plate in enumerate(plates) if plate.path == what.piece and plate.number in panel)
+            moves = self._pressed(opened, what, to)
+        return self._scene(
+            title,
+            plates,
+            new=new,
+            words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, partly open; arrows show how "
+            "it is brought together.",
+            moves=moves,
+            names=tuple(names),
+            notes=self._notes(step, bench),
+            lines=self._lines(step),
+        )
+
+    def creased(self, step: BuildStep, title: str) -> Scene | None:
+        """A crease made in place, on what it lies on."""
+        faces = {path: face for path, face in self.workshop.plan.space.creases if path in step.refers}
+        if not faces:
+            return None
+        face = next(iter(faces.values()))
+        state = self.workshop.progress.before(step.number)
+        posed = self.workshop.posed(state)
+        bench = self._bench(state, posed.roots[face.piece], outward_of(posed, face))
+        plates = self.workshop.plates(bench.posed, bench.posed.together(face.piece))
+        panels = self._panel(face)
+        return self._scene(
+            title,
+            plates,
+            new=frozenset(n for n, plate in enumerate(plates) if plate.path == face.piece and plate.number in panels),
+            words=f"Picture of step {step.number}: the {self.workshop.name(face.piece)} where it is creased.",
+            names=((face.piece, self.workshop.name(face.piece)),),
+            notes=self._notes(step, bench),
+            lines=self._lines(step) | frozenset(step.refers) | _CREASED,
+        )
+
+    def as_it_is(self, step: BuildStep, title: str) -> Scene | None:
+        """What a check or a maker's own step is about: the part it was written in, as far as it is made."""
+        path = step.refers[0] if step.refers else ""
+        part = path.rpartition(".")[0]
+        state = self.workshop.progress.before(step.number)
+        posed = self.workshop.posed(state, [one for one, is_over in self._over.items() if is_over])
+        own = [
+            piece.path
+            for piece in self.workshop.plan.space.pieces
+            if not part or piece.part == part or piece.part.startswith(f"{part}.")
+        ]
+        together = [posed.together(root) for root in dict.fromkeys(posed.roots[path] for path in own)]
+        loose = {piece.path for piece in self.workshop.plan.space.pieces if piece.loose}
+        if not together or (not part and len({posed.roots[path] for path in own if path not in loose}) > 1):
+            # What is about the whole design before it is put together is about no thing that could be shown.
+            return None
+        pieces = max(together, key=len)
+        plates = self.workshop.plates(posed, pieces)
+        return self._scene(
+            title,
+            plates,
+            words=f"Picture of step {step.number}: {part or 'the work'} as it is then.",
+            notes=self._times(step),
+            lines=self._lines(step),
+        )
+
+    def _scene(self, title: str, plates: list[Plate], **rest: object) -> Scene:
+        if len(plates) > MOST_PLATES:
+            words = f"Not drawn: the step has {len(plates)} plates to show, and a picture shows {MOST_PLATES} at most."
+            return Scene(title=title, plates=(), words=words, notes=(words,))
+        return Scene(title=title, plates=tuple(plates), **rest)  # type: ignore[arg-type]
+
+    def _contact(self, step: BuildStep) -> Contact | None:
+        return next((self.workshop.contacts[path] for path in step.refers if path in self.workshop.contacts), None)
+
+    def _with(self, step: BuildStep, contact: Contact) -> State:
+        """The state once the first of a step's joins is made."""
+        progress = self.workshop.progress
+        before = progress.before(step.number)
+        return State({**before.made, contact.path: step.number}, {**before.angles, **progress.angles([step.number])})
+
+    def _bench(self, state: State, root: str, wanted: Vector) -> _Bench:
+        """The work with a direction of it pointing up: kept as it lies unless that points down."""
+        was = self._over.get(root, False)
+        up = dot(wanted, UP) * (1.0 if not was else -1.0)
+        now = not was if up < -UPRIGHT else was
+        self._over[root] = now
+        over = [one for one, is_over in self._over.items() if is_over]
+        return _Bench(self.workshop.posed(state, over), now, now != was)
+
+    def _clear_of_table(self, after: Posed, half: State, to: Face) -> Vector:
+        """What has to be up for what moves to keep clear of the table; where nothing rises, the place it goes to."""
+        posed = self.workshop.posed(half)
+        rise = 0.0
+        for plate in self.workshop.plates(posed, posed.together(to.piece)):
+            if differs(plate.frame, after.frames[plate.path].get(plate.number)):
+                heights = [corner[2] for corner in plate.corners()]
+                rise += sum(heights) / len(heights) * area(plate)
+        if abs(rise) > MOVED:
+            return (0.0, 0.0, 1.0 if rise > 0 else -1.0)
+        return outward_of(after, to)
+
+    def _remember(self, before: Posed, posed: Posed) -> None:
+        """What is joined lies as the whole does from now on."""
+        for path, root in before.roots.items():
+            if path == root and posed.roots[path] != path:
+                self._over.pop(path, None)
+
+    def _way_off(self, posed: Posed, contact: Contact, to: Face) -> Vector:
+        """The way by which what is new comes off: square to the place it goes to, or along it where it goes over it
+        from two sides."""
+        outward = outward_of(posed, to)
+        others = [outward_of(posed, other) for _, other in contact.pairs[1:]]
+        if not any(dot(outward, other) < -UPRIGHT for other in others):
+            return outward
+        frame = posed.frames[to.piece][to.field]
+        own = field_middle_of(self.workshop, to, posed)
+        carrier = self.workshop.pieces[to.piece].base
+        rest = posed.frames[to.piece][carrier]
+        base = field_middle(self.workshop.pieces[to.piece], carrier, rest)
+        ways = [times(way, sign) for way in (frame.x, frame.y) for sign in (1.0, -1.0)]
+        return max(ways, key=lambda way: round(abs(dot(way, rest.z)) * 1000 + dot(way, minus(own, base)), 6))
+
+    def _seat(self, posed: Posed, what: Face, to: Face) -> tuple[Vector, ...]:
+        """The corners of the place that two fields share."""
+        frame = posed.frames[to.piece][to.field]
+        own, other = self.workshop.pieces[to.piece], self.workshop.pieces[what.piece]
+        moved = posed.frames[what.piece][what.field]
+        spots = [frame.coordinates(corner) for corner in field_corners(other, what.field, moved)]
+        if what.field == other.base:
+            # A whole piece lies there with all that goes on in the plane of its base.
+            spots += [
+                frame.coordinates(corner)
+                for number, each in posed.frames[what.piece].items()
+                if dot(each.z, moved.z) > _PARALLEL and abs(moved.coordinates(each.point(0.0, 0.0, 0.0))[2]) < MOVED
+                for corner in field_corners(other, number, each)
+            ]
+        column, row = own.columns.strips[to.field[0]], own.rows.strips[to.field[1]]
+        across, up = [spot[0] for spot in spots], [spot[1] for spot in spots]
+        left, right = max(float(column.start), min(across)), min(float(column.end), max(across))
+        tail, head = max(float(row.start), min(up)), min(float(row.end), max(up))
+        if left >= right or tail >= head:
+            return ()
+        level = _JUST_ABOVE if to.side == "face" else -float(own.caliper) - _JUST_ABOVE
+        return tuple(frame.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
+
+    def _ways(
+        self, step: BuildStep, state: State, turned: dict[tuple[str, str], float], over: list[str]
+    ) -> tuple[tuple[Vector, ...], ...]:
+        """How what is closed moves, from where it is drawn to where it ends."""
+        ways = []
+        parts = [FOLDED_PART + (1 - FOLDED_PART) * number / _STEPS for number in range(_STEPS + 1)]
+        poses = []
+        for part in parts:
+            angles = {**state.angles, **{key: angle * part for key, angle in turned.items()}}
+            poses.append(self.workshop.posed(State(state.made, angles), over))
+        first = self._contact(step)
+        if first is None:
+            return ()
+        found = []
+        for face in first.pairs[0]:
+            piece = self.workshop.pieces[face.piece]
+            for rim in rims(piece, face.field):
+                found.append(tuple(posed.frames[face.piece][face.field].point(*rim, 0.0) for posed in poses))
+        longest = max(found, key=span)
+        if span(longest) > MOVED:
+            ways.append(longest)
+        return tuple(ways)
+
+    def _pressed(self, posed: Posed, what: Face, to: Face) -> tuple[tuple[Vector, ...], ...]:
+        """An arrow that presses down on what already lies in its place."""
+        middle = field_middle_of(self.workshop, what, posed)
+        outward = outward_of(posed, to)
+        return ((plus(middle, times(outward, 1.5 * LEAST_OFF)), plus(middle, times(outward, 1.0))),)
+
+    def _panel(self, face: Face) -> set[tuple[int, int]]:
+        """All fields of the panel in which a face lies."""
+        piece = self.workshop.pieces[face.piece]
+        column, row = piece.columns.strips[face.field[0]].panel, piece.rows.strips[face.field[1]].panel
+        return {
+            (a, b)
+            for a, one in enumerate(piece.columns.strips)
+            for b, other in enumerate(piece.rows.strips)
+            if (one.panel, other.panel) == (column, row)
+        }
+
+    def _lines(self, step: BuildStep) -> frozenset[str]:
+        """Folds, and the creases that are made so far."""
+        made = {
+            path
+            for earlier in self.workshop.plan.steps
+            if earlier.number < step.number and earlier.kind == "crease"
+            for path in earlier.refers
+        }
+        return frozenset(("valley", "mountain", *made))
+
+    def _notes(self, step: BuildStep, bench: _Bench) -> tuple[str, ...]:
+        turned = ("The work is turned over, from side to side.",) if bench.turned_now else ()
+        return (*turned, *self._times(step))
+
+    def _times(self, step: BuildStep) -> tuple[str, ...]:
+        return (f"Shown once; the same is done {step.times} times.",) if step.times > 1 else ()

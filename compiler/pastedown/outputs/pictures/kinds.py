@@ -1,0 +1,20 @@
+"""The kinds of lines of pictures in space: black on white, told apart by weight, pattern and hatching."""
+
+from fractions import Fraction
+
+from pastedown.outputs.template.line_kind import FINE, MARK, MOUNTAIN, THIN, VALLEY, LineKind
+
+EDGE = LineKind("edge", "edge of paper or board", Fraction("0.25"))
+NEW = LineKind("new", "new in this step or moving: heavy and hatched", Fraction("0.5"))
+HATCH = LineKind("hatch", "", Fraction("0.13"))
+GUIDE = LineKind("guide", "where it goes", Fraction("0.18"), (Fraction(2), Fraction(6)))
+CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern)
+ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
+SIZE = LineKind("size", "", Fraction("0.18"))
+LEADER = LineKind("leader", "", FINE.width)
+
+KINDS = {
+    "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
+    "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
+}  # fmt: skip
+IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")

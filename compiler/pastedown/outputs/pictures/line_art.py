@@ -1,0 +1,150 @@
+"""The visible lines of a scene, each with what it stands for, in millimetres of the scene, y upwards.
+
+Takes a scene and the scale it will be drawn in; gives chains of spots. Afterwards no chain runs behind a face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from math import sqrt
+
+from attrs import frozen
+
+from pastedown.outputs.pictures.hidden import Hider
+from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.solid import Edge, Face, faces_and_edges
+from pastedown.outputs.pictures.view import Seen, Spot
+
+# On the picture, in millimetres: a plate that looks thinner shows one line for both its rims; what is shorter is no
+# line; lines of a hatching lie so far apart.
+_THIN = 0.35
+_SHORTEST = 0.2
+_HATCH = 2.2
+# Beyond so many lines a hatching is coarser.
+_MOST_HATCHES = 120
+# Across the edges that recede, which rise to the right.
+_SLANT = (1 / sqrt(2), -1 / sqrt(2))
+_SAME = 1e-6
+# A seat is drawn so far above the face it lies on, in millimetres of the scene.
+_ABOVE = 0.01
+
+
+@frozen
+class Chain:
+    """Visible spots joined by straight lines. `kind` is "edge", "new", "hatch", "guide", "seat", or the kind of a
+    line; `path` the piece it belongs to."""
+
+    kind: str
+    path: str
+    spots: tuple[Spot, ...]
+
+
+def visible_lines(scene: Scene, scale: float) -> list[Chain]:
+    """`scale` is millimetres on the picture for each of the scene."""
+    faces: list[Face] = []
+    edges: list[tuple[Edge, bool]] = []
+    for number, plate in enumerate(scene.plates):
+        own_faces, own_edges = faces_and_edges(plate, scene.view, _THIN / scale)
+        faces += own_faces
+        edges += [(edge, number in scene.new) for edge in own_edges]
+    hider = Hider(faces)
+    shortest = _SHORTEST / scale
+    chains = list(_chained(_edges(edges, scene), hider, shortest))
+    new = {id(scene.plates[number]) for number in scene.new}
+    for face in faces:
+        if face.is_broad and id(face.plate) in new:
+            chains += _hatching(face, hider, _HATCH / scale, shortest)
+    chains += _chained(_guides(scene), hider, shortest)
+    return chains
+
+
+_Line = tuple[str, str, Seen, Seen]
+
+
+def _edges(edges: Iterable[tuple[Edge, bool]], scene: Scene) -> Iterator[_Line]:
+    for edge, is_new in edges:
+        kind = edge.kind
+        if kind == "edge" and edge.line and edge.plate.path in scene.lines_on:
+            kind = _line_kind(edge)
+        if kind in ("valley", "mountain", "mark", "crease") and not _is_shown(edge, kind, scene):
+            continue
+        yield ("new" if is_new and kind == "edge" else kind), edge.plate.path, edge.start, edge.end
+
+
+def _line_kind(edge: Edge) -> str:
+    """The kind of a line that is turned, as it lies in the flat piece."""
+    for line, _ in edge.plate.beside.values():
+        if line.name == edge.line and line.kind:
+            return line.kind
+    return "edge"
+
+
+def _is_shown(edge: Edge, kind: str, scene: Scene) -> bool:
+    if kind == "crease":
+        return edge.line in scene.lines
+    return kind in scene.lines
+
+
+def _chained(lines: Iterable[_Line], hider: Hider, shortest: float) -> Iterator[Chain]:
+    """The visible stretches, those that go on from one another joined into one chain."""
+    kind, path = "", ""
+    spots: list[Spot] = []
+    for this, own, start, end in lines:
+        dx, dy = end[0] - start[0], end[1] - start[1]
+        length = sqrt(dx * dx + dy * dy)
+        if length < _SAME:
+            continue
+        for begin, stop in hider.visible(start, end):
+            if (stop - begin) * length < shortest and (begin > 0 or stop < 1):
+                continue
+            one = (start[0] + dx * begin, start[1] + dy * begin)
+            other = (start[0] + dx * stop, start[1] + dy * stop)
+            if spots and (this, own) == (kind, path) and _near(spots[-1], one):
+                spots.append(other)
+                continue
+            if spots:
+                yield Chain(kind, path, tuple(spots))
+            kind, path, spots = this, own, [one, other]
+    if spots:
+        yield Chain(kind, path, tuple(spots))
+
+
+def _near(one: Spot, other: Spot) -> bool:
+    return abs(one[0] - other[0]) < _SAME and abs(one[1] - other[1]) < _SAME
+
+
+def _hatching(face: Face, hider: Hider, apart: float, shortest: float) -> Iterator[Chain]:
+    """Slanting lines over the visible part of a face."""
+    across = (-_SLANT[1], _SLANT[0])
+    places = [x * across[0] + y * across[1] for x, y, _ in face.rings[0]]
+    low, high = min(places), max(places)
+    apart = max(apart, (high - low) / _MOST_HATCHES)
+    a, b, c = face.nearness
+    at = (int(low / apart) + (1 if low > 0 else 0)) * apart
+    while at < high:
+        cuts = sorted(_cuts(face, across, at))
+        for one, other in zip(cuts[::2], cuts[1::2], strict=False):
+            ends = [(across[0] * at + _SLANT[0] * along, across[1] * at + _SLANT[1] * along) for along in (one, other)]
+            start, end = ((x, y, a * x + b * y + c) for x, y in ends)
+            yield from _chained([("hatch", face.plate.path, start, end)], hider, shortest)
+        at += apart
+
+
+def _cuts(face: Face, across: Spot, at: float) -> Iterator[float]:
+    for ring in face.rings:
+        for (x1, y1, _), (x2, y2, _) in pairwise((*ring, ring[0])):
+            one, other = x1 * across[0] + y1 * across[1] - at, x2 * across[0] + y2 * across[1] - at
+            if (one > 0) != (other > 0):
+                part = one / (one - other)
+                yield (x1 + (x2 - x1) * part) * _SLANT[0] + (y1 + (y2 - y1) * part) * _SLANT[1]
+
+
+def _guides(scene: Scene) -> Iterator[_Line]:
+    view = scene.view
+    for start, end in scene.guides:
+        yield "guide", "", view.seen(start), view.seen(end)
+    for seat in scene.seats:
+        spots = [view.seen(corner) for corner in seat]
+        for one, other in pairwise((*spots, spots[0])):
+            yield "guide", "", (*one[:2], one[2] + _ABOVE), (*other[:2], other[2] + _ABOVE)

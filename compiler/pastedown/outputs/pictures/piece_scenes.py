@@ -1,0 +1,136 @@
+"""Pictures of steps that are about one flat piece: cutting, scoring, folding, and putting in what nothing holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from pastedown.outputs.in_words import counted, measure
+from pastedown.outputs.pictures.frame import Vector
+from pastedown.outputs.pictures.plate import Plate
+from pastedown.outputs.pictures.posed import State
+from pastedown.outputs.pictures.scene import Dimension, Scene
+from pastedown.outputs.pictures.workshop import Workshop
+from pastedown.plan.plan import BuildStep, CutPiece
+from pastedown.plan.space import SpatialPiece, Turning
+
+_FOLDS = frozenset(("valley", "mountain"))
+_MARKS = frozenset(("mark",))
+# While a piece is folded its folds are drawn this far towards what they are when all is made up: far enough to show
+# which way each goes, not so far that one part hides another. A choice, looked at on all examples.
+FOLDED_PART = 0.45
+_SHUT = 180.0
+_MOST_ARROWS = 2
+_STEPS = 8
+
+
+def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
+    """A piece as it is cut or scored, from its face."""
+    piece = _first(workshop, step)
+    if piece is None:
+        return None
+    cut = workshop.piece(piece.path)
+    plates = workshop.plates(workshop.posed(State({}, {})), [piece.path])
+    scored = step.kind == "score"
+    return Scene(
+        title=title,
+        plates=tuple(plates),
+        words=_words(cut, step, "with its lines" if scored else "cut to size"),
+        dimensions=_sizes(workshop, cut, plates),
+        notes=_notes(cut, step),
+        lines=_FOLDS | _MARKS if scored else _MARKS,
+    )
+
+
+def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
+    """A piece while it is folded: every fold part of the way."""
+    piece = _first(workshop, step)
+    if piece is None:
+        return None
+    whole = _whole_angles(workshop, piece)
+    bent = {key: angle * FOLDED_PART for key, angle in whole.items()}
+    plates = workshop.plates(workshop.posed(State({}, bent)), [piece.path])
+    cut = workshop.piece(piece.path)
+    return Scene(
+        title=title,
+        plates=tuple(plates),
+        words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
+        moves=_ways(workshop, piece, whole),
+        notes=(*_notes(cut, step), "Every fold is shown part of the way."),
+        lines=_FOLDS | _MARKS,
+        lines_on=frozenset((piece.path,)),
+    )
+
+
+def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
+    """What is put in, alone: the design does not say more than that nothing holds it."""
+    piece = _first(workshop, step)
+    if piece is None:
+        return None
+    plates = workshop.plates(workshop.posed(State({}, {})), [piece.path])
+    cut = workshop.piece(piece.path)
+    return Scene(
+        title=title,
+        plates=tuple(plates),
+        words=_words(cut, step, "that nothing holds"),
+        new=frozenset(range(len(plates))),
+        notes=_notes(cut, step),
+        lines=_FOLDS | _MARKS,
+    )
+
+
+def _first(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
+    return next((workshop.pieces[path] for path in step.refers if path in workshop.pieces), None)
+
+
+def _words(cut: CutPiece, step: BuildStep, how: str) -> str:
+    return f"Picture of step {step.number}: the {cut.name}, {how}, seen from above."
+
+
+def _notes(cut: CutPiece, step: BuildStep) -> tuple[str, ...]:
+    face = f"Its face ({cut.face_up}) is up" if cut.face_up and cut.face_up != "face" else "Its face is up"
+    times = f" {counted(step.times, 'piece')} alike." if step.times > 1 else ""
+    return (f"{face}, its head away from you.{times}",)
+
+
+def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate]) -> tuple[Dimension, ...]:
+    """The width along the tail and the height along the left edge."""
+    if not plates:
+        return ()
+    frame, ruler = plates[0].frame, workshop.plan.ruler
+    width, height = float(cut.width.millimetres), float(cut.height.millimetres)
+    origin = frame.point(0.0, 0.0, 0.0)
+    return (
+        Dimension(origin, frame.point(width, 0.0, 0.0), measure(cut.width, ruler), True),
+        Dimension(origin, frame.point(0.0, height, 0.0), measure(cut.height, ruler), False),
+    )
+
+
+def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, float]:
+    """The angle of every fold when all is made up; of one that lies flat then, as if it were shut."""
+    made_up = workshop.plan.space.made_up.angles
+    return {
+        (piece.path, line.name): float(made_up.get((piece.path, line.name), 0)) or _SHUT
+        for strips in (piece.columns, piece.rows)
+        for line in strips.lines
+        if line.kind in _FOLDS
+    }
+
+
+def _ways(workshop: Workshop, piece: SpatialPiece, whole: Mapping[Turning, float]) -> tuple[tuple[Vector, ...], ...]:
+    """How the outermost strips move, from flat to where they are drawn."""
+    last = (len(piece.columns.strips) - 1, len(piece.rows.strips) - 1)
+    column, row = piece.base
+    ends = [(0, row), (last[0], row), (column, 0), (column, last[1])]
+    ways = []
+    for number in dict.fromkeys(end for end in ends if end != piece.base):
+        strip, other = piece.columns.strips[number[0]], piece.rows.strips[number[1]]
+        x = {0: float(strip.start), last[0]: float(strip.end)}.get(number[0], float(strip.start + strip.end) / 2)
+        y = {0: float(other.start), last[1]: float(other.end)}.get(number[1], float(other.start + other.end) / 2)
+        x = float(strip.start + strip.end) / 2 if number[0] == column else x
+        y = float(other.start + other.end) / 2 if number[1] == row else y
+        way = []
+        for part in range(_STEPS + 1):
+            angles = {key: angle * FOLDED_PART * part / _STEPS for key, angle in whole.items()}
+            way.append(workshop.posed(State({}, angles)).frames[piece.path][number].point(x, y, 0.0))
+        ways.append(tuple(way))
+    return tuple(ways[:_MOST_ARROWS])

@@ -1,0 +1,40 @@
+"""What a picture shows, before it is drawn: plates in space and what is said about them."""
+
+from attrs import frozen
+
+from pastedown.outputs.pictures.frame import Vector
+from pastedown.outputs.pictures.plate import Plate
+from pastedown.outputs.pictures.view import OBLIQUE, View
+
+
+@frozen
+class Dimension:
+    """A length between two points, written beside the picture: below it for `level` ones, else to the left."""
+
+    start: Vector
+    end: Vector
+    text: str
+    level: bool
+
+
+@frozen
+class Scene:
+    """`new` are the paths of pieces that are new in this picture, or the plates of them. `guides` lead from what
+    stands off to where it goes; `seats` are the outlines of those places. `moves` are the ways of what moves, each
+    ended by an arrow. `names` are written beside the pieces they name, `notes` below the picture; `words` tell the
+    picture to who cannot see it. Lines that are folded are drawn in the kind of their line on the pieces of
+    `lines_on` also where they are turned."""
+
+    title: str
+    plates: tuple[Plate, ...]
+    words: str
+    new: frozenset[int] = frozenset()
+    guides: tuple[tuple[Vector, Vector], ...] = ()
+    seats: tuple[tuple[Vector, ...], ...] = ()
+    moves: tuple[tuple[Vector, ...], ...] = ()
+    names: tuple[tuple[str, str], ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+    notes: tuple[str, ...] = ()
+    lines_on: frozenset[str] = frozenset()
+    lines: frozenset[str] = frozenset()
+    view: View = OBLIQUE

@@ -1,0 +1,313 @@
+"""Pictures of steps: everything on the sheet, no word over anything, and hidden lines hidden.
+
+Which lines are hidden is looked at with another method than the one that draws: rays are sent from points of edges to
+the eye and followed through every plate, by numpy.
+"""
+
+from itertools import combinations
+
+import numpy
+import pytest
+
+from outputs.template_pieces import Drawn
+from outputs.test_drawings import check
+from pastedown.outputs.pictures.frame import Frame, Vector, cross, dot, unit
+from pastedown.outputs.pictures.hidden import Hider
+from pastedown.outputs.pictures.plate import Plate
+from pastedown.outputs.pictures.posed import State
+from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.solid import Edge, faces_and_edges
+from pastedown.outputs.pictures.step_pictures import step_pictures
+from pastedown.outputs.pictures.view import FROM_THE_END, OBLIQUE, View
+from pastedown.outputs.pictures.workshop import workshop_of
+from pastedown.outputs.to_pictures import make
+from test_examples import DESIGNS, plan_of
+
+NAMES = [name.removesuffix(".album") for name in DESIGNS]
+# What fits beside the text of a booklet on A4 and on US Letter.
+WIDEST, HIGHEST = 170.0, 190.0
+# Nearer than so many millimetres to a rim, two methods may differ.
+RIM = 0.02
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_everything_lies_on_the_sheet_and_no_word_over_anything(name: str) -> None:
+    for file, made in make(plan_of(name)).items():
+        check(Drawn(file, made.decode()), WIDEST, HIGHEST)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_that_works_on_pieces_has_a_picture(name: str) -> None:
+    plan = plan_of(name)
+    pictures = step_pictures(plan)
+    for step in plan.steps:
+        if step.kind in ("cut", "score", "fold", "join", "close", "crease", "lay"):
+            assert pictures.of(step.number) is not None, (step.number, step.title)
+            assert pictures.words(step.number)
+
+
+@pytest.mark.parametrize("name", ["first_snow", "market_day"])
+def test_hidden_lines_are_hidden(name: str) -> None:
+    """In every third picture of whole examples."""
+    scenes = step_pictures(plan_of(name)).scenes
+    compared = sum(compare(list(scene.plates), scene.view) for scene in list(scenes.values())[::3])
+    assert compared > 500
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_hidden_lines_are_hidden_among_plates_that_lie_anyhow(seed: int) -> None:
+    chance = numpy.random.default_rng(seed)
+    plates = [tilted(chance) for _ in range(14)]
+    assert compare(plates, OBLIQUE) > 100
+    assert compare(plates, FROM_THE_END) > 50
+
+
+def test_of_sheets_that_touch_only_the_upper_one_shows_inside() -> None:
+    """Two sheets of one size on one another, and a third that hides nothing."""
+    lower, upper = sheet(0.0), sheet(0.3)
+    faces, edges = drawn([lower, upper], OBLIQUE)
+    hider = Hider(faces)
+    inside = [edge for edge in edges if edge.plate is lower and is_top(edge, lower)]
+    assert len(inside) == 4
+    seen = [sum(stop - begin for begin, stop in hider.visible(edge.start, edge.end)) for edge in inside]
+    # At the head and on the left the upper sheet lies before it, but for its own thickness at the corners.
+    assert sum(1 for part in seen if part < 0.03) == 2
+    above = [edge for edge in edges if edge.plate is upper and is_top(edge, upper)]
+    assert all(hider.visible(edge.start, edge.end) == [(0.0, 1.0)] for edge in above)
+
+
+def test_plates_that_hide_one_another_in_a_ring() -> None:
+    """Three bars, each over the next one: no order in which they could be painted is right."""
+    bars = [bar(turn) for turn in range(3)]
+    assert compare(bars, View((1.0, 0.0), (0.0, 1.0), (0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 1.0))) > 30
+    faces, edges = drawn(bars, View((1.0, 0.0), (0.0, 1.0), (0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 1.0)))
+    hider = Hider(faces)
+    for one in bars:
+        broken = [edge for edge in edges if edge.plate is one and hider.visible(edge.start, edge.end) != [(0.0, 1.0)]]
+        assert broken, "every bar goes under another one"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_two_pieces_are_in_one_place_when_all_is_made_up(name: str) -> None:
+    """What is trapped opens its fold, and what comes later lies on what is there: nothing runs through anything."""
+    workshop = workshop_of(plan_of(name))
+    posed = workshop.posed(workshop.progress.before(10**6))
+    for root in dict.fromkeys(posed.roots.values()):
+        boxes = [(plate, *box(plate)) for plate in workshop.plates(posed, posed.together(root))]
+        for (one, low, high), (other, start, end) in combinations(boxes, 2):
+            depth = min(min(high[at], end[at]) - max(low[at], start[at]) for at in range(3))
+            assert one.path == other.path or depth < 1e-6, (one.path, other.path, depth)
+
+
+def test_like_plans_give_like_bytes() -> None:
+    plan = plan_of("almanac")
+    assert make(plan) == make(plan)
+
+
+def test_the_step_picture_by_its_number_is_the_file() -> None:
+    plan = plan_of("almanac")
+    files = make(plan)
+    pictures = step_pictures(plan)
+    for step in plan.steps:
+        svg = pictures.svg(step.number)
+        assert files.get(f"pictures/step-{step.number:02}.svg") == (svg.encode() if svg is not None else None)
+
+
+def test_what_stands_off_is_joined_to_its_place_by_guide_lines() -> None:
+    """In every picture of a join: as many guides as the place has corners, and all of what is new off by one way."""
+    plan = plan_of("harbour_walk")
+    pictures = step_pictures(plan)
+    joins = [step for step in plan.steps if step.kind == "join"]
+    for step in joins:
+        scene = pictures.scenes[step.number]
+        assert scene.new
+        assert len(scene.guides) == 4, step.number
+        ways = {tuple(round(a - b, 6) for a, b in zip(*guide, strict=True)) for guide in scene.guides}
+        assert len(ways) == 1
+        assert len(scene.moves) == 1
+
+
+def test_more_plates_than_can_be_made_out_are_told_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("pastedown.outputs.pictures.joint_scenes.MOST_PLATES", 5)
+    plan = plan_of("first_snow")
+    scene = step_pictures(plan).scenes[39]
+    assert not scene.plates
+    assert "a picture shows 5 at most" in scene.words
+
+
+def compare(plates: list[Plate], view: View) -> int:
+    """Compare what is drawn of every edge with rays; how many points were compared."""
+    faces, edges = drawn(plates, view)
+    hider = Hider(faces)
+    rays = Rays(plates, view)
+    compared = 0
+    for edge, at in [(edge, at) for edge in edges for at in (0.13, 0.5, 0.81)]:
+        stretches = hider.visible(edge.start, edge.end)
+        is_seen = any(begin <= at <= stop for begin, stop in stretches)
+        point = rays.point(edge, at)
+        told = rays.is_hidden(point)
+        if told is None:
+            continue
+        assert is_seen is not told, (edge.plate.path, edge.plate.number, edge.kind, edge.start, edge.end, at)
+        compared += 1
+    return compared
+
+
+def drawn(plates: list[Plate], view: View) -> tuple[list, list[Edge]]:  # type: ignore[type-arg]
+    faces, edges = [], []
+    for plate in plates:
+        some, more = faces_and_edges(plate, view, 0.0)
+        faces += some
+        edges += more
+    return faces, edges
+
+
+class Rays:
+    """Rays to the eye through all plates. A ray is in a plate where it is between its planes and inside its rings, by
+    the winding of the outer ring and of the openings."""
+
+    def __init__(self, plates: list[Plate], view: View) -> None:
+        self.view = view
+        self.towards = numpy.array(unit(view.towards))
+        self.plates = plates
+        self.axes = numpy.array([(p.frame.x, p.frame.y, p.frame.z) for p in plates])
+        self.origins = numpy.array([p.frame.origin for p in plates])
+        self.thick = numpy.array([p.thickness for p in plates])
+        corners = [numpy.array(list(p.corners())) for p in plates]
+        self.middles = numpy.array([some.mean(axis=0) for some in corners])
+        self.reach = numpy.array([numpy.linalg.norm(some - some.mean(axis=0), axis=1).max() for some in corners])
+        self.back = numpy.linalg.inv(numpy.array([(*view.x, 0.0), (*view.y, 0.0), (*view.z, 0.0)]).T + self._nearness())
+
+    def _nearness(self) -> numpy.ndarray:
+        rows = numpy.zeros((3, 3))
+        rows[2] = self.view.nearness
+        return rows
+
+    def point(self, edge: Edge, at: float) -> numpy.ndarray:
+        """The point of space that a place of an edge stands for: the picture and the nearness turned back."""
+        seen = numpy.array(edge.start) * (1 - at) + numpy.array(edge.end) * at
+        found: numpy.ndarray = self.back @ seen
+        return found
+
+    def is_hidden(self, point: numpy.ndarray) -> bool | None:
+        """Whether something lies before the point; None where a hair's breadth decides."""
+        side = numpy.array(unit(cross(tuple(self.towards), (0.31, 0.77, 0.55))))
+        other = numpy.cross(self.towards, side)
+        answers = {
+            self._meets(point + RIM * (side * a + other * b)) for a, b in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1))
+        }
+        return answers.pop() if len(answers) == 1 else None
+
+    def _meets(self, point: numpy.ndarray) -> bool:
+        starts = numpy.einsum("pij,pj->pi", self.axes, point - self.origins)
+        ways = numpy.einsum("pij,j->pi", self.axes, self.towards)
+        away = self.middles - point
+        off = numpy.linalg.norm(away - numpy.outer(away @ self.towards, self.towards), axis=1)
+        for number in numpy.flatnonzero(off <= self.reach):
+            plate = self.plates[number]
+            (x, y, z), (dx, dy, dz) = starts[number], ways[number]
+            low, high = RIM * 3, 1e6
+            if abs(dz) < 1e-9:
+                if not -self.thick[number] < z < 0:
+                    continue
+                high = 3000.0
+            else:
+                ends = sorted((-z / dz, (-self.thick[number] - z) / dz))
+                low, high = max(low, ends[0]), min(high, ends[1])
+            if low >= high:
+                continue
+            parts = cut_up(plate, (x, y), (dx, dy), low, high)
+            if inside(plate, x + dx * parts, y + dy * parts).any():
+                return True
+        return False
+
+
+def cut_up(
+    plate: Plate, start: tuple[float, float], way: tuple[float, float], low: float, high: float
+) -> numpy.ndarray:
+    """The middles of the stretches into which a ray is cut by all sides of a plate."""
+    cuts = [low, high]
+    for ring in plate.rings:
+        spots = numpy.array(ring.spots)
+        sides = numpy.roll(spots, -1, axis=0) - spots
+        across = way[0] * sides[:, 1] - way[1] * sides[:, 0]
+        away = spots - numpy.array(start)
+        with numpy.errstate(divide="ignore", invalid="ignore"):
+            along = (away[:, 0] * sides[:, 1] - away[:, 1] * sides[:, 0]) / across
+        cuts += [float(at) for at in along[numpy.isfinite(along)] if low < at < high]
+    cuts.sort()
+    found: numpy.ndarray = (numpy.array(cuts[1:]) + numpy.array(cuts[:-1])) / 2
+    return found
+
+
+def inside(plate: Plate, x: numpy.ndarray, y: numpy.ndarray) -> numpy.ndarray:
+    """By winding numbers: a place is paper where the ring goes round it once in all."""
+    turns = numpy.zeros(len(x))
+    for ring in plate.rings:
+        spots = numpy.array(ring.spots)
+        angles = numpy.arctan2(spots[:, 1, None] - y, spots[:, 0, None] - x)
+        steps = numpy.diff(numpy.concatenate([angles, angles[:1]]), axis=0)
+        turns += ((steps + numpy.pi) % (2 * numpy.pi) - numpy.pi).sum(axis=0) / (2 * numpy.pi)
+    found: numpy.ndarray = numpy.abs(turns) > 0.5
+    return found
+
+
+def sheet(height: float) -> Plate:
+    return plate_of(Frame((0.0, 0.0, height), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), 40.0, 30.0, 0.3)
+
+
+def bar(turn: int) -> Plate:
+    """A bar that rises towards one end, turned about the middle by thirds of a turn."""
+    angle = numpy.radians(120 * turn)
+    along = unit((float(numpy.cos(angle)), float(numpy.sin(angle)), 0.2))
+    across = unit(cross((0.0, 0.0, 1.0), along))
+    up = cross(along, across)
+    middle = (-18.0 * float(numpy.sin(angle)), 18.0 * float(numpy.cos(angle)), 0.0)
+    origin = tuple(m - 50 * a - 4 * b for m, a, b in zip(middle, along, across, strict=True))
+    return plate_of(Frame((origin[0], origin[1], origin[2]), along, across, up), 100.0, 8.0, 0.5)
+
+
+def tilted(chance: numpy.random.Generator) -> Plate:
+    along = unit(vector(chance.normal(size=3)))
+    across = unit(cross(along, vector(chance.normal(size=3))))
+    frame = Frame(vector(chance.uniform(-40, 40, size=3)), along, across, cross(along, across))
+    width, height = (float(size) for size in chance.uniform(15, 60, size=2))
+    return plate_of(frame, width, height, float(chance.uniform(0.2, 4)))
+
+
+def vector(numbers: numpy.ndarray) -> Vector:
+    return float(numbers[0]), float(numbers[1]), float(numbers[2])
+
+
+def plate_of(frame: Frame, width: float, height: float, thickness: float) -> Plate:
+    from pastedown.outputs.pictures.field_shape import Ring
+
+    workshop = workshop_of(plan_of("almanac"))
+    ring = Ring(((0.0, 0.0), (width, 0.0), (width, height), (0.0, height)), ("cut",) * 4)
+    return Plate(workshop.plan.space.pieces[0], (0, 0), frame, (ring,), thickness, {})
+
+
+def is_top(edge: Edge, plate: Plate) -> bool:
+    """Whether an edge bounds the face: both its ends lie as near to the eye as the face does there."""
+    corners = [OBLIQUE.seen(plate.frame.point(x, y, 0.0)) for ring in plate.rings for x, y in ring.spots]
+    return all(any(numpy.allclose(end, corner) for corner in corners) for end in (edge.start, edge.end))
+
+
+def box(plate: Plate) -> tuple[list[float], list[float]]:
+    corners = list(plate.corners())
+    return [min(c[at] for c in corners) for at in range(3)], [max(c[at] for c in corners) for at in range(3)]
+
+
+def test_frames_stay_right_handed() -> None:
+    workshop = workshop_of(plan_of("market_day"))
+    posed = workshop.posed(State({}, {("binding.hinge.strip", "crest[1]"): 47.0}))
+    for frames in posed.frames.values():
+        for frame in frames.values():
+            assert dot(cross(frame.x, frame.y), frame.z) == pytest.approx(1.0)
+
+
+def test_a_scene_without_plates_is_a_sheet_of_words() -> None:
+    from pastedown.outputs.pictures.picture import picture_of
+
+    sheet_of_words = picture_of(Scene("A title", (), "Nothing.", notes=("Nothing to see.",)))
+    assert [words.text for words in sheet_of_words.words] == ["A title", "Nothing to see."]
