@@ -280,7 +280,7 @@ def test_a_spine_is_built_as_thick_as_what_is_put_in(inserts: str, ids: list[str
     # BND-32: Roberts and Etherington, "compensation guard": less thickness in the spine than is inserted, and the book
     # gapes at the fore edge. Three inserts in a spine of 1 7/8 in with boards of 0.080.
     body = STUFF.format(board="80 pt") + (
-        f"part shut = pages_shut(pages: 3, thickness: {inserts}, spine: 1 7/8 in, board: board)"
+        f"part shut = pages_shut(pages: 3, stack: 3 * {inserts}, spine: 1 7/8 in, board: board)"
     )
     assert refused(body, "use pages_shut from rules") == ids
 
