@@ -368,7 +368,7 @@ def test_a_spine_cut_too_narrow_may_take_another_strip_that_holds() -> None:
     found = report("case.spine at 1 3/4 in")
     assert broken(found) == ["room.margins"]
     text = advice(found)
-    assert text.startswith("Cut and score case.spine_board again, as designed. (1 piece to cut again.)")
+    assert text.startswith("Make case.spine_board again, as designed. (1 piece to cut again.)")
     # Gussets of 3/8 make a block of 0.834, too much beside twice 1/2; of 5/16 they make one of 0.709.
     words = next(repair for repair in found.repairs if "gusset" in str(repair.words))
     assert words.cut_again == ("hinge.strip",)

@@ -51,12 +51,12 @@ def least_safe(model: Model) -> str:
         return ""
     _, least = min(counted, key=lambda pair: (pair[0], natural_key(pair[1].path)))
     assert least.margin is not None
-    often = "hardly any album fails" if least.margin.one_in is None else f"{_how_often(least.margin)} fails"
+    often = "hardly any fails" if least.margin.one_in is None else f"{_how_often(least.margin)} fails"
     return f"Least sure: {least.path}, with {write(least.margin.nominal, model.ruler)} to spare; {often} there."
 
 
 def _how_often(margin: Spread) -> str:
-    return f"about one album in {max(2, margin.one_in or 2)}"
+    return f"about one in {max(2, margin.one_in or 2)}"
 
 
 def _reason(margin: Spread, ruler: Ruler) -> str:

@@ -32,6 +32,11 @@ class State:
     is_whole: bool
 
     @property
+    def disliked(self) -> frozenset[str]:
+        """The preferences that are not met."""
+        return frozenset(each.path for each in self.judged.requirements if not each.strict and not each.holds)
+
+    @property
     def passes(self) -> bool:
         return self.is_whole and not self.faults
 

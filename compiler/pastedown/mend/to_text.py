@@ -28,6 +28,9 @@ def mend_text(report: MendReport) -> str:
     held = [_holds(each, report.ruler) for each in report.mended]
     if held:
         lines += ["", "What failed holds then:", *_listed(held)]
+    disliked = [_holds(each, report.ruler).replace("has to be", "had better be") for each in report.disliked]
+    if disliked:
+        lines += ["", "What is liked less then:", *_listed(disliked)]
     near = [_spare(each, report.ruler) for each in report.nearest]
     if near:
         lines += ["", "Nearest to failing then, by the errors of the hand:", *_listed(near)]
@@ -65,7 +68,7 @@ def _holds(each: Requirement, ruler: Ruler) -> str:
 def _spare(each: Requirement, ruler: Ruler) -> str:
     margin = each.margin
     assert margin is not None
-    often = "hardly any album" if margin.one_in is None else f"about one album in {max(2, margin.one_in)}"
+    often = "hardly any" if margin.one_in is None else f"about one in {max(2, margin.one_in)}"
     return f"{each.path}: {write(margin.nominal, ruler)} to spare; {often} fails there"
 
 

@@ -172,7 +172,7 @@ def _anew(workshop: Workshop, bench: Bench) -> list[Repair]:
         if workshop.is_used_up:
             break
         if _mends(workshop, _cut_anew(bench, some)):
-            return [Repair((f"Cut and score {together(some)} again, as designed.",), True, tuple(some), 5)]
+            return [Repair((f"Make {together(some)} again, as designed.",), True, tuple(some), 5)]
     return []
 
 
