@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.lay_piece import AXES
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.outline import outline_of
 from pastedown.geometry.piece import FlatPiece, Run
 from pastedown.geometry.ruler import ruler_of

@@ -8,9 +8,10 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import compare, compared_with, evaluate, single, text_value
+from pastedown.geometry.evaluate import evaluate, single, text_value
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Entry, Scope
+from pastedown.geometry.operators import compare, compared_with
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
 from pastedown.tree.expression import Comparison, Expression, ListOf
