@@ -90,7 +90,6 @@ ALBUM_WORDS = {
 }
 # Where one of those words means something else.
 OTHER_MEANINGS = {
-    ("geometry/fold.py", "hinge"): "the line about which a fold turns, in mechanics",
     ("quantity/weight.py", "cover"): "the basis weight of cover paper",
     ("design/kind.py", "cover"): "the basis weight of cover paper",
     ("geometry/stock_value.py", "cover"): "the basis weight of cover paper",

@@ -98,6 +98,7 @@ def broken(found: SlipReport) -> list[str]:
 
 
 @pytest.mark.parametrize("said", ["hinge.strip.crest[2] at 4 1/2 in", "score 5 of hinge.strip at 4 1/2 in",
+                                  "score 5 of hinge.strip by 1/8 in",
                                   "hinge.strip.crest[2] by 1/8 in", "hinge.strip.crest[2] at 114.3 mm"])  # fmt: skip
 def test_a_crest_off_by_an_eighth_makes_a_step_of_a_quarter(said: str) -> None:
     found = report(said)

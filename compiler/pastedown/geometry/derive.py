@@ -20,9 +20,10 @@ from pastedown.geometry.evaluate import length
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow
 from pastedown.geometry.instance import Instance
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_join import Named
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
 from pastedown.geometry.paths import paths_in

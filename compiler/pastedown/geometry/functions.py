@@ -4,6 +4,7 @@ paper."""
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib import import_module
 from math import floor
 from typing import TYPE_CHECKING
 
@@ -136,46 +137,14 @@ def _stock(call: Call, scope: Scope) -> Value:
     return stock_with(Stock("", "card"), call.arguments, scope)
 
 
-def _span(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.measure import span
+def _worked_out_by(module: str, name: str) -> Callable[[Call, Scope], Value]:
+    """A function of another module, imported only when it is called: these modules ask for values themselves."""
 
-    return span(call, scope)
+    def work_out(call: Call, scope: Scope) -> Value:
+        value: Value = getattr(import_module(f"pastedown.geometry.{module}"), name)(call, scope)
+        return value
 
-
-def _placed(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import placed
-
-    return placed(call, scope)
-
-
-def _off_by(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import off_by
-
-    return off_by(call, scope)
-
-
-def _skew(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import skew
-
-    return skew(call, scope)
-
-
-def _thickness(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.thickness import thickness
-
-    return thickness(call, scope)
-
-
-def _steepest(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.thickness import steepest
-
-    return steepest(call, scope)
-
-
-def _wedge(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.thickness import wedge
-
-    return wedge(call, scope)
+    return work_out
 
 
 FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
@@ -187,13 +156,13 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "square_root": _square_root,
     "choose": _choose,
     "stock": _stock,
-    "span": _span,
+    "span": _worked_out_by("measure", "span"),
     "on_paper": _on_paper,
-    "off_by": _off_by,
-    "placed": _placed,
-    "skew": _skew,
-    "thickness": _thickness,
-    "steepest": _steepest,
-    "wedge": _wedge,
+    "off_by": _worked_out_by("placed", "off_by"),
+    "placed": _worked_out_by("placed", "placed"),
+    "skew": _worked_out_by("placed", "skew"),
+    "thickness": _worked_out_by("thickness", "thickness"),
+    "steepest": _worked_out_by("thickness", "steepest"),
+    "wedge": _worked_out_by("thickness", "wedge"),
     **dict.fromkeys(TREATMENTS, treatment),
 }

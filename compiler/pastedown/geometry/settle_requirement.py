@@ -10,12 +10,13 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import compare, compared_with, evaluate, single, text_value
+from pastedown.geometry.evaluate import evaluate, single, text_value
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.find_making import making_of
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.meant import meant
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.operators import compare, compared_with
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.spread import Spread, spread_of

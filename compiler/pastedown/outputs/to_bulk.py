@@ -9,8 +9,9 @@ from pastedown.quantity.ruler import Ruler
 
 _NOTE = (
     "Thickness is the sum of the calipers of all paper, board and adhesive over a place; nothing is squeezed. Blank is "
-    "a part by itself, loaded is with all that is joined onto it or laid into it. Places are measured from the "
-    "outermost left edge and the outermost tail."
+    "a part by itself, loaded is with all that is joined onto it or laid into it by a join. What is put in loose is "
+    "not counted, nor is glue whose caliper nobody knows. Places are measured from the outermost left edge and the "
+    "outermost tail."
 )
 _COLUMNS = (
     Column("from left", 14, measures=True),

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
 from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.geometry.model import Join, Model
-from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.piece import FlatPiece, Run
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.report import Changed, Fit, Pair
 
-# What is only found once the pieces are folded and placed.
-IN_SPACE = frozenset({"join-misses", "close-misses", "close-looks-away", "too-tight", "runs-through"})
 # What is wrong, by what it is and where; by how much, where that is a number.
 Wrong = Mapping[tuple[str, str], Fraction | None]
 
@@ -75,7 +74,7 @@ def compared(designed: Judged, now: tuple[AsJudged, ...]) -> Compared:
     pairs = tuple(_pairs(before, first))
     faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
     # Where two panels that are stuck together do not match, nothing stands where it should.
-    told = [each for each in faults.values() if not pairs or each.id not in IN_SPACE]
+    told = [each for each in faults.values() if not pairs or each.id not in SEEN_IN_SPACE]
     return Compared(first, tuple(_changes(before, first)), pairs, tuple(fits.values()), tuple(told))
 
 
@@ -116,21 +115,23 @@ def _is_of_a_piece(path: str, pieces: dict[str, FlatPiece]) -> bool:
 
 
 def _folds(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:
-    old = {(run.axis, score.name): score.at for run in before.runs for score in run.scores}
-    for run in after.runs:
-        for score in run.scores:
-            at = old.get((run.axis, score.name), score.at)
-            if at != score.at:
-                yield Changed(f"{after.path}.{score.name}", "fold", at, score.at)
+    return _in_runs(before, after, "fold", lambda run: {score.name: score.at for score in run.scores})
 
 
 def _panels(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:
-    old = {(run.axis, panel.name): panel.size for run in before.runs for panel in run.panels}
+    return _in_runs(before, after, "panel", lambda run: {panel.name: panel.size for panel in run.panels})
+
+
+def _in_runs(
+    before: FlatPiece, after: FlatPiece, what: str, lengths_of: Callable[[Run], dict[str, Length]]
+) -> Iterator[Changed]:
+    """What lies in the runs of a piece and is another length now."""
+    old = {(run.axis, name): length for run in before.runs for name, length in lengths_of(run).items()}
     for run in after.runs:
-        for panel in run.panels:
-            size = old.get((run.axis, panel.name), panel.size)
-            if size != panel.size:
-                yield Changed(f"{after.path}.{panel.name}", "panel", size, panel.size)
+        for name, length in lengths_of(run).items():
+            was = old.get((run.axis, name), length)
+            if was != length:
+                yield Changed(f"{after.path}.{name}", what, was, length)
 
 
 def _sides(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:

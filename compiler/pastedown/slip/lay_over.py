@@ -20,8 +20,9 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of, follow
 from pastedown.geometry.from_design import instances
 from pastedown.geometry.instance import Instance
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.paths import paths_in
@@ -81,7 +82,7 @@ class Bench:
         for slip in map(self._with_whole_path, slips):
             if slip.kind == "printed":
                 self._print(slip)
-            elif slip.kind == "score":
+            elif slip.number is not None:
                 self._score(slip)
             else:
                 self._measure(slip)
@@ -215,10 +216,11 @@ class Bench:
         side = self._scored_side(slip, value)
         shape = self.now[side]
         in_order = sorted(shape.scores, key=lambda name: shape.scores[name])
+        assert slip.number is not None
         if not 1 <= slip.number <= len(in_order):
             sentence = f"{slip.path} has {len(in_order)} scores."
             raise _fault("slip-of-nothing", slip, sentence, f"Use a number from 1 to {len(in_order)}.")
-        self._move(slip, side, in_order[slip.number - 1], slip.amount)
+        self._move(slip, side, in_order[slip.number - 1])
 
     def _scored_side(self, slip: Slip, piece: PieceMaker) -> Side:
         scored = [(piece.path, axis) for axis in AXES if self.now[piece.path, axis].scores]
@@ -228,9 +230,10 @@ class Bench:
             raise _fault("slip-of-nothing", slip, f"{piece.path} is scored {many}.", way_out)
         return scored[0]
 
-    def _move(self, slip: Slip, side: Side, score: str, to: Length) -> None:
+    def _move(self, slip: Slip, side: Side, score: str) -> None:
         shape = self.now[side]
         number = shape.scores[score]
+        to = shape.ends[number] + slip.amount if slip.kind == "by" else slip.amount
         designed = self.designed[side].ends[number]
         self.done.append(Done(slip.words, f"{side[0]}.{score}", shape.first_edge, designed, to))
         shape.ends[number] = to
@@ -244,17 +247,16 @@ class Bench:
         if slip.kind == "by":
             if isinstance(value, PieceMaker):
                 side = self._scored_side(slip, value)
-                for score, number in self.now[side].scores.items():
-                    self._move(slip, side, score, self.now[side].ends[number] + slip.amount)
+                for score in self.now[side].scores:
+                    self._move(slip, side, score)
                 return
             for line in members:
                 if not isinstance(line, LineValue) or not line.fold:
                     raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", _WHAT_MOVES)
-                side = (line.piece.path, line.axis)
-                self._move(slip, side, line.fold, self.now[side].ends[self.now[side].scores[line.fold]] + slip.amount)
+                self._move(slip, (line.piece.path, line.axis), line.fold)
             return
         if isinstance(value, LineValue) and value.fold:
-            self._move(slip, (value.piece.path, value.axis), value.fold, slip.amount)
+            self._move(slip, (value.piece.path, value.axis), value.fold)
         elif members and all(isinstance(each, Quantity) and each.dimension == LENGTH for each in members):
             for path in self._each_path(slip, value):
                 self._cut(slip, path)

@@ -14,10 +14,11 @@ from math import ceil
 
 from attrs import evolve, frozen
 
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.geometry.model import Model
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import round_to
-from pastedown.slip.compare import IN_SPACE, Compared
+from pastedown.slip.compare import Compared
 from pastedown.slip.lay_over import Bench
 from pastedown.slip.paths import as_one, together, without_numbers
 from pastedown.slip.report import Repair, Words
@@ -120,7 +121,7 @@ class _Search:
     def _compared(self, number: _Number, value: Length, *, thorough: bool) -> Compared | None:
         if self.workshop.is_used_up:
             return None
-        in_space = thorough or any(id in IN_SPACE for id, _ in self.found.wrong)
+        in_space = thorough or any(id in SEEN_IN_SPACE for id, _ in self.found.wrong)
         return self.workshop.compared(self.with_number(number, value), in_space=in_space)
 
     def with_number(self, number: _Number, value: Length) -> Bench:

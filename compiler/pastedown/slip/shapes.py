@@ -9,7 +9,8 @@ from attrs import define, evolve, frozen
 from pastedown.geometry.actual import Side
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.instance import Instance
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.lay_piece import AXES
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.value import PanelValue
