@@ -98,7 +98,8 @@ def broken(found: SlipReport) -> list[str]:
 
 
 @pytest.mark.parametrize("said", ["hinge.strip.crest[2] at 4 1/2 in", "score 5 of hinge.strip at 4 1/2 in",
-                                  "score 5 of hinge.strip by 1/8 in",
+                                  "score 5 of hinge.strip by 1/8 in", "score 5 of the strip off by 1/8 in",
+                                  "score 5 of the hinge strip is 1/8 in too far", "hinge strip crest[2] 1/8 in too far right",
                                   "hinge.strip.crest[2] by 1/8 in", "hinge.strip.crest[2] at 114.3 mm"])  # fmt: skip
 def test_a_crest_off_by_an_eighth_makes_a_step_of_a_quarter(said: str) -> None:
     found = report(said)
@@ -382,7 +383,8 @@ def test_only_what_hurts_is_cut_again() -> None:
 
 
 @pytest.mark.parametrize("said", ["strip height 6 15/16 in", "the strip height at 6 15/16 in", "strip.height is 6 15/16 in",
-                                  "hinge height 6 15/16 in"])  # fmt: skip
+                                  "hinge height 6 15/16 in", "hinge height 1/16 in too high",
+                                  "hinge strip 1/16 in too tall"])  # fmt: skip
 def test_the_words_of_makers(said: str) -> None:
     assert broken(report(said)) == ["fits.slides_on"]
 
@@ -411,12 +413,13 @@ def test_members_of_a_family_are_told_together() -> None:
         ("x" * 400, "slip-unreadable"), ("a\u202eb at 3 in", "slip-unreadable"),
         ("hinge.strip.crest at 4 1/2 in", "slip-of-nothing"), ("hinge.strip.crest[9] at 4 1/2 in", "slip-of-nothing"),
         ("hinge.strip.crets[2] at 4 1/2 in", "slip-of-nothing"), ("nowhere at 4 in", "slip-of-nothing"),
+        ("score 5 of the strip 1/8 in too high", "slip-of-nothing"), ("strip 1/8 in too blue", "slip-unreadable"),
         ("page.height at 7 in", "slip-of-nothing"), ("hinge at 7 in", "slip-of-nothing"),
         ("hinge.strip.rise[1] at 1 in", "slip-of-nothing"), ("hinge.peaks at 4 in", "slip-of-nothing"),
         ("score 10 of hinge.strip at 4 in", "slip-of-nothing"), ("score 0 of hinge.strip at 4 in", "slip-of-nothing"),
         ("score 1 of hinge at 4 in", "slip-of-nothing"), ("score 1 of case.front_cover at 4 in", "slip-of-nothing"),
         ("kraft.caliper at 13 pt", "slip-of-nothing"), ("kraft printed at 97 %", "slip-of-nothing"),
-        ("hinge.height by 1/8 in", "slip-of-nothing"), ("hinge.strip.head at 4 in", "slip-of-nothing"),
+        ("hinge.height off by 1/8 in", "slip-of-nothing"), ("hinge.strip.head at 4 in", "slip-of-nothing"),
         ("hinge.strip.crest[2] at 3 3/4 in", "slip-out-of-place"), ("hinge.strip by 3 in", "slip-out-of-place"),
         ("hinge.strip.width at 6 in", "slip-out-of-place"),
     ],

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.on_marks import Judged
-from pastedown.slip.lay_over import SlipFault, bench_of
+from pastedown.slip.bench import bench_of
+from pastedown.slip.lay_over import SlipFault, lay_over
 from pastedown.slip.read_slip import MOST_SLIPS, Slip, read_slip
 from pastedown.slip.repair import repairs
 from pastedown.slip.report import SlipReport
@@ -28,7 +29,7 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
         return None, faults
     bench, workshop = bench_of(root, model), Workshop(designed)
     try:
-        bench.put(tuple(each for each in read if isinstance(each, Slip)))
+        lay_over(bench, tuple(each for each in read if isinstance(each, Slip)))
         swell(workshop, bench)
     except SlipFault as fault:
         return None, (fault.diagnostic,)

@@ -18,8 +18,8 @@ from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.geometry.model import Model
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import round_to
+from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
-from pastedown.slip.lay_over import Bench
 from pastedown.slip.paths import as_one, together, without_numbers
 from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo

@@ -11,37 +11,51 @@ from pastedown.diagnostic.visible_text import visible
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.literal import LiteralError, read_quantity
 from pastedown.quantity.quantity import Quantity
+from pastedown.slip.ways import WAYS
 
 MOST_SLIPS = 50
 _LONGEST = 300
 _NAME = r"[a-z][a-z0-9_]*(?:\[[0-9]{1,6}\])?"
-_PATH = rf"(?:the )?(?P<path>{_NAME}(?:\.{_NAME})*)"
+# Makers write "the hinge strip" for hinge.strip; these words stand between a name and what is said of it.
+_SAID = r"(?:at|is|by|off|reads|printed|too|height|width)"
+_PATH = rf"(?:the )?(?P<path>{_NAME}(?:(?:\.| (?!{_SAID}\b)){_NAME})*)"
 _SCORE = rf"score (?P<number>[0-9]{{1,4}}) of {_PATH}"
+_SIDE = rf"{_PATH} (?P<side>height|width)"
 _FORMS = (
-    ("printed", re.compile(rf"(?:{_PATH} )?printed at (?P<amount>.+)")),
-    ("at", re.compile(rf"{_SCORE} (?:at|is) (?P<amount>.+)")),
-    ("by", re.compile(rf"{_SCORE} by (?P<minus>-?) ?(?P<amount>.+)")),
-    ("at", re.compile(rf"{_PATH} (?P<side>height|width) (?:at |is )?(?P<amount>[^a-z].*)")),
-    ("at", re.compile(rf"{_PATH} (?:at|is|reads) (?P<amount>.+)")),
-    ("by", re.compile(rf"{_PATH} by (?P<minus>-?) ?(?P<amount>.+)")),
+    ("printed", rf"(?:{_PATH} )?printed at (?P<amount>.+)"),
+    *(
+        (kind, f"{thing} {words}")
+        for thing in (_SCORE, _SIDE, _PATH)
+        for kind, words in (
+            ("by", r"(?:(?:is|at) )?(?P<amount>.+?) too (?:far )?(?P<way>[a-z]+)"),
+            ("by", r"(?:is )?(?P<off>off )?by (?P<minus>-?) ?(?P<amount>.+)"),
+            ("at", r"(?:at|is|reads) (?P<amount>.+)"),
+        )
+    ),
+    ("at", rf"{_SIDE} (?P<amount>[^a-z].*)"),
 )
+_COMPILED = tuple((kind, re.compile(form)) for kind, form in _FORMS)
 _FORMS_IN_WORDS = (
-    'Write "strip.crest[2] at 4 1/2 in", "score 5 of the strip at 4 1/2 in", "strip by 1/16 in" for all its folds, '
-    '"strip height 6 5/8 in", "strip.read_width reads 7 1/8 in", "printed at 97 %" or "leaf printed at 97 %".'
+    'Write "strip.crest[2] at 4 1/2 in", "score 5 of the strip at 4 1/2 in", "score 5 of the strip 1/8 in too far", '
+    '"strip by 1/16 in" for all its folds, "strip height 6 5/8 in", "strip.read_width reads 7 1/8 in", '
+    '"printed at 97 %" or "leaf printed at 97 %".'
 )
 
 
 @frozen
 class Slip:
-    """`kind` is "at" (it lies there, or is so long), "by" (it lies so much further from the run's first edge) or
-    "printed" (at a scale; `path` "" means everything). With a `number` it is the score of that number on the chart of a
-    piece; None without."""
+    """`kind` is "at" (it lies there, or is so long), "by" (it lies so much further from the run's first edge, or is so
+    much longer) or "printed" (at a scale; `path` "" means everything). With a `number` it is the score of that number
+    on the chart of a piece; None without. `way` is what was said behind "too", such as "high", and "" where nothing
+    was; `guessed` says that "off" was all that was said of the direction."""
 
     words: str
     kind: str
     path: str
     amount: Quantity
     number: int | None = None
+    way: str = ""
+    guessed: bool = False
 
 
 def read_slip(text: str) -> Slip | Diagnostic:
@@ -49,7 +63,7 @@ def read_slip(text: str) -> Slip | Diagnostic:
     words = " ".join(text.split())
     if len(words) > _LONGEST:
         return _unreadable(words[:40] + "...", "These words are too long.")
-    for kind, form in _FORMS:
+    for kind, form in _COMPILED:
         match = form.fullmatch(words)
         if match is not None:
             return _with_amount(words, kind, match)
@@ -64,14 +78,19 @@ def _with_amount(words: str, kind: str, match: re.Match[str]) -> Slip | Diagnost
     wanted, named = (NUMBER, "a percentage") if kind == "printed" else (LENGTH, "a length with its unit")
     if amount.dimension != wanted:
         return _unreadable(words, f"{match['amount']} is not {named}.")
-    if amount.value <= 0 and kind != "by":
-        return _unreadable(words, "It has to be more than nought.")
     groups = match.groupdict()
+    way = groups.get("way") or ""
+    if amount.value <= 0 and (kind != "by" or way):
+        return _unreadable(words, "It has to be more than nought.")
+    if way and way not in WAYS:
+        return _unreadable(words, f"Too {way} is no way for it to be off.")
     if groups.get("minus"):
         amount = -amount
+    path = groups["path"].replace(" ", ".") if groups["path"] else ""
     side = f".{groups['side']}" if groups.get("side") else ""
     number = int(groups["number"]) if groups.get("number") else None
-    return Slip(words, kind, (groups["path"] or "") + side, amount, number)
+    guessed = bool(groups.get("off")) and not groups.get("minus")
+    return Slip(words, kind, path + side, amount, number, way, guessed)
 
 
 def _unreadable(words: str, why: str) -> Diagnostic:

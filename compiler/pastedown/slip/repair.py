@@ -21,8 +21,8 @@ from itertools import chain, combinations
 
 from pastedown.geometry.actual import Side
 from pastedown.quantity.quantity import Length, Quantity
+from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
-from pastedown.slip.lay_over import Bench
 from pastedown.slip.other_number import other_numbers
 from pastedown.slip.paths import together
 from pastedown.slip.percent import percent

@@ -15,7 +15,8 @@ Words = tuple[str | Quantity, ...]
 @frozen
 class Done:
     """One thing that was really done: `words` as typed, what it is by its path, and its length as designed and as done.
-    A `scale` has no lengths; `edge` is the edge a fold is measured from, "" for everything else."""
+    A `scale` has no lengths; `edge` is the edge a fold is measured from, "" for everything else. `guessed` says that it
+    was not told which way it is off."""
 
     words: str
     path: str
@@ -23,6 +24,7 @@ class Done:
     designed: Length | None = None
     done: Length | None = None
     scale: Fraction | None = None
+    guessed: bool = False
 
 
 @frozen

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from attrs import evolve
 
+from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared, short
-from pastedown.slip.lay_over import Bench
+from pastedown.slip.lay_over import printed_at
 from pastedown.slip.report import Fit
 from pastedown.slip.workshop import Workshop
 
@@ -46,7 +47,7 @@ def _with_scale(
         if nought not in worked_out:
             if len(worked_out) >= _MOST_TRIED:
                 return fit
-            compared = workshop.compared(bench.printed_at(nought), in_space=False)
+            compared = workshop.compared(printed_at(bench, nought), in_space=False)
             fits = () if compared is None else compared.fits
             worked_out[nought] = {(each.path, each.operator): each for each in fits}
         again = worked_out[nought].get((fit.path, fit.operator))

@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from pastedown.diagnostic import error
 from pastedown.quantity.quantity import Length
-from pastedown.slip.lay_over import Bench, SlipFault
+from pastedown.slip.bench import Bench
+from pastedown.slip.lay_over import SlipFault
 from pastedown.slip.workshop import Workshop
 
 

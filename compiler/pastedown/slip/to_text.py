@@ -85,7 +85,8 @@ def _done(done: Done, ruler: Ruler) -> str:
     designed = f"designed {write(done.designed, ruler)}"
     if by.value == 0:
         return f"{done.path} is {write(done.done, ruler)}{where}, as designed."
-    return f"{done.path} is {write(done.done, ruler)}{where}; {designed}, so it is {off}."
+    guess = f" If it is too near instead, write by -{write(by, ruler)}." if done.guessed else ""
+    return f"{done.path} is {write(done.done, ruler)}{where}; {designed}, so it is {off}.{guess}"
 
 
 def _changes(report: SlipReport) -> list[str]:

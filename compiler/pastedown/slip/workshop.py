@@ -6,8 +6,8 @@ from attrs import define
 
 from pastedown.fit.on_marks import Judged
 from pastedown.quantity.quantity import Length
+from pastedown.slip.bench import AsOn, Bench
 from pastedown.slip.compare import AsJudged, Compared, compared
-from pastedown.slip.lay_over import AsOn, Bench
 
 # So often a design is worked out for one report before no more repairs are looked for.
 MOST_RUNS = 160
