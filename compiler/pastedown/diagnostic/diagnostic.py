@@ -19,10 +19,12 @@ class Severity(Enum):
 
 @frozen
 class Label:
-    """A further place worth showing, with a few words about it ("opened here")."""
+    """A further place worth showing, with a few words about it ("opened here"). `own` says that it is the line of the
+    maker's own file by which a line of a library came to be looked at."""
 
     span: Span
     words: str
+    own: bool = False
 
 
 @frozen
@@ -42,6 +44,11 @@ class Diagnostic:
     way_out: str = ""
     labels: tuple[Label, ...] = ()
     missing: Fraction | None = field(default=None, eq=False)
+
+    @property
+    def place(self) -> Span | None:
+        """Where the maker looks first: the line of the own file, where there is one, before that of a library."""
+        return next((label.span for label in self.labels if label.own), self.span)
 
 
 def error(

@@ -24,7 +24,7 @@ def worst(diagnostics: tuple[Diagnostic, ...], most: int) -> tuple[Diagnostic, .
 
 
 def _key(diagnostic: Diagnostic) -> tuple[int, bool, str, int, int, int, str, str]:
-    span = diagnostic.span
+    span = diagnostic.place
     name, start, end = (span.source.name, span.start, span.end) if span else ("", 0, 0)
     rank = WORST_FIRST.index(diagnostic.severity)
     cost = place_by_cost(diagnostic.id) if diagnostic.severity is Severity.ERROR else place_by_cost("")

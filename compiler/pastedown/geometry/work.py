@@ -160,7 +160,7 @@ class Work:
         made = part.made_by_hand() if part is not None else None
         if made is None:
             return diagnostic
-        return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here")))
+        return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here", own=True)))
 
     @property
     def is_used_up(self) -> bool:
