@@ -8,12 +8,14 @@ from pastedown.diagnostic import Diagnostic, Severity
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
 from pastedown.mend.in_style import in_style_of
-from pastedown.mend.numbers import Number, numbers_in
-from pastedown.mend.search import search
+from pastedown.mend.numbers import Number, literals_in, numbers_in
+from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
+from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import SourceText
+from pastedown.tree.expression import Rounded
 
 # So many of the requirements that come nearest to failing are told.
 MOST_NEAREST = 3
@@ -21,12 +23,14 @@ MOST_NEAREST = 3
 
 @frozen
 class Edit:
-    """One number set anew: `before` and `after` as written, in this line of the maker's file."""
+    """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file.
+    `lowers_limit` says that nothing is made otherwise for it, and only less is asked."""
 
     line: int
     called: str
     before: str
     after: str
+    lowers_limit: bool = False
 
 
 @frozen(eq=False)
@@ -34,7 +38,7 @@ class MendReport:
     """`faults` are the errors of the design as it is. `edits` mend it, or are none where nothing was found that does
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
-    how often the design was worked out."""
+    how often the design was worked out, and `sums` are those that were tried."""
 
     name: str
     ruler: Ruler
@@ -45,6 +49,7 @@ class MendReport:
     nearest: tuple[Requirement, ...]
     disliked: tuple[Requirement, ...]
     tried: int
+    sums: tuple[str, ...] = ()
 
     @property
     def is_mended(self) -> bool:
@@ -62,20 +67,22 @@ def mend_of(trial: Trial) -> MendReport | None:
     asking = Asking(trial, fails_in_space(first))
     source = trial.recipe.file.source
     if first.passes:
-        return _report(trial, first, None, 0, source)
+        return _report(trial, first, Found(None, 0), source)
     found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
-    return _report(trial, first, found.state, found.tried, source)
+    return _report(trial, first, found, source)
 
 
-def _report(trial: Trial, first: State, mended: State | None, tried: int, source: SourceText) -> MendReport:
+def _report(trial: Trial, first: State, found: Found, source: SourceText) -> MendReport:
+    mended = found.state
     model = first.judged.worked_out.model
     assert model is not None
     setting = {} if mended is None else mended.setting
-    ordered = sorted(setting.items(), key=lambda each: each[0].literal.span.start)
-    edits = tuple(_edit(number, value) for number, value in ordered)
+    ordered = sorted(setting.items(), key=lambda each: each[0].span.start)
+    lowered = frozenset[Number]() if mended is None else mended.lowered
+    edits = tuple(_edit(number, value, number in lowered, model.ruler) for number, value in ordered)
     text = source.text
-    for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].literal.span.start):
-        span = number.literal.span
+    for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].span.start):
+        span = number.span
         text = text[: span.start] + edit.after + text[span.end :]
     failed = {each.path for each in first.judged.requirements if each.strict and not each.holds}
     after = () if mended is None else mended.judged.requirements
@@ -88,7 +95,8 @@ def _report(trial: Trial, first: State, mended: State | None, tried: int, source
         mended=tuple(each for each in after if each.path in failed),
         nearest=_nearest(mended.judged) if mended is not None else (),
         disliked=tuple(each for each in after if _is_newly_disliked(each, first)),
-        tried=tried,
+        tried=found.tried,
+        sums=found.sums,
     )
 
 
@@ -96,9 +104,23 @@ def _is_newly_disliked(each: Requirement, first: State) -> bool:
     return not each.strict and not each.holds and each.path not in first.disliked
 
 
-def _edit(number: Number, value: Quantity) -> Edit:
-    span = number.literal.span
-    return Edit(span.line, number.called, span.text, in_style_of(span.text, value))
+def _edit(number: Number, value: Quantity, lowers_limit: bool, ruler: Ruler) -> Edit:
+    span = number.span
+    after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value)
+    return Edit(span.line, number.called, span.text, after, lowers_limit)
+
+
+def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:
+    """A sum with something added to it or taken from it. What is rounded is rounded before that."""
+    words = f"({number.span.text})" if isinstance(number.node, Rounded) else number.span.text
+    amount = Quantity(abs(value.value), value.dimension)
+    return f"{words} {'-' if value.value < 0 else '+'} {in_style_of(_style(number, ruler), amount)}"
+
+
+def _style(number: Number, ruler: Ruler) -> str:
+    """A length of the sum, in whose unit what is added is written; else the unit of the ruler."""
+    lengths = (each.span.text for each in literals_in(number.node) if each.value.dimension == LENGTH)
+    return next(lengths, "1 in" if ruler.in_inches else "1 mm")
 
 
 def _nearest(judged: Judged) -> tuple[Requirement, ...]:

@@ -24,17 +24,24 @@ Setting = Mapping[Number, Quantity]
 class State:
     """`setting` are the numbers that are set anew. `faults` has for every error by how much it fails (in millimetres,
     or in what is compared), None where that is no number. `is_whole` is False where the design could not be worked out
-    to its end."""
+    to its end. `lowered` are the numbers by which nothing that is made becomes another: what they change is what is
+    asked of it."""
 
     setting: Setting
     judged: Judged
     faults: Mapping[Key, Fraction | None]
     is_whole: bool
+    lowered: frozenset[Number] = frozenset()
 
     @property
     def disliked(self) -> frozenset[str]:
         """The preferences that are not met."""
         return frozenset(each.path for each in self.judged.requirements if not each.strict and not each.holds)
+
+    def makes_the_same_as(self, other: State) -> bool:
+        """Whether every piece and all that is joined is the same in both."""
+        one, two = self.judged.worked_out.model, other.judged.worked_out.model
+        return one is not None and two is not None and (one.pieces, one.joins) == (two.pieces, two.joins)
 
     @property
     def passes(self) -> bool:
@@ -53,7 +60,7 @@ class Asking:
     def ask(self, setting: Setting, *, thorough: bool = False) -> State:
         """The design with numbers set anew; `thorough` looks for a system of marks where the first one fails."""
         self.tried.append(setting)
-        instead = {id(number.literal): value for number, value in setting.items()}
+        instead = {id(number.node): number.said(value) for number, value in setting.items()}
         trial = evolve(self.trial, instead=instead)
         judged = on_marks(trial) if thorough else trial.judged(0, in_space=self.in_space)
         return state_of(setting, judged)
