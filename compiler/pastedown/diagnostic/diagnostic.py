@@ -33,7 +33,8 @@ class Diagnostic:
 
     `id` is kebab-case, named for the fault, listed in the catalogue. `sentence` says what is wrong and stands alone.
     `reason` says why it matters to the album on the table. `way_out` says what to do, with numbers. `missing` is by how
-    much a thing fails, where that is one number (a length in millimetres): nought where it just holds.
+    much a thing fails, where that is one number (a length in millimetres): nought where it just holds. `is_cause` says
+    that others follow from it, so that it is told before them.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Diagnostic:
     way_out: str = ""
     labels: tuple[Label, ...] = ()
     missing: Fraction | None = field(default=None, eq=False)
+    is_cause: bool = field(default=False, eq=False)
 
     @property
     def place(self) -> Span | None:

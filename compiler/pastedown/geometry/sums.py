@@ -17,7 +17,7 @@ from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.origin import owned, said_of
-from pastedown.geometry.paths import paths_in
+from pastedown.geometry.paths import literals_in, paths_in
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.tree.expression import Arithmetic, Call, Dot, Expression, Index, Path, Rounded
@@ -40,12 +40,22 @@ class Sum:
 
 def sums_behind(root: Instance, requirements: Iterable[str], pieces: Iterable[str]) -> tuple[Sum, ...]:
     """The sums that requirements or pieces hang on, both by path, as they stand in the file."""
+    search = _searched(root, requirements, pieces)
+    return tuple(sorted(search.found.values(), key=lambda each: each.expression.span.start))
+
+
+def literals_behind(root: Instance, requirements: Iterable[str], pieces: Iterable[str]) -> frozenset[int]:
+    """The numbers that requirements or pieces hang on, both by path, by the identity of their nodes."""
+    return frozenset(_searched(root, requirements, pieces).literals)
+
+
+def _searched(root: Instance, requirements: Iterable[str], pieces: Iterable[str]) -> _Search:
     search = _Search(root)
     for words in _of_requirements(root, frozenset(requirements)):
         search.look(*words)
     for piece in _pieces(root, frozenset(pieces)):
         search.of_piece(piece)
-    return tuple(sorted(search.found.values(), key=lambda each: each.expression.span.start))
+    return search
 
 
 def _of_requirements(root: Instance, wanted: frozenset[str]) -> Iterator[Words]:
@@ -60,19 +70,24 @@ def _of_requirements(root: Instance, wanted: frozenset[str]) -> Iterator[Words]:
 def _pieces(root: Instance, wanted: frozenset[str]) -> Iterator[PieceMaker]:
     for instance in instances(root) if wanted else ():
         for name in instance.names():
-            if instance.kind_of(name) is Piece and not instance.is_removed(name):
-                for piece in each_of(instance.lookup(name, instance.span)):
-                    if isinstance(piece, PieceMaker) and piece.path in wanted:
-                        yield piece
+            if instance.kind_of(name) is not Piece:
+                continue
+            try:
+                found = () if instance.is_removed(name) else each_of(instance.lookup(name, instance.span))
+            except (Fault, Spoilt):
+                continue
+            yield from (each for each in found if isinstance(each, PieceMaker) and each.path in wanted)
 
 
 @frozen(eq=False)
 class _Search:
     root: Instance
     found: dict[int, Sum] = field(factory=dict)
+    literals: set[int] = field(factory=set)
     seen: set[object] = field(factory=set)
 
     def look(self, words: Expression | Statement, scope: Scope) -> None:
+        self.literals.update(map(id, literals_in(words)))
         for path in paths_in(words):
             try:
                 self._follow(path, scope)
@@ -125,5 +140,8 @@ class _Search:
 def _is_sum(expression: Expression, scope: Scope) -> bool:
     if not isinstance(expression, Arithmetic | Rounded | Call | Path) or not any(paths_in(expression)):
         return False
-    value = single(evaluate(expression, scope), expression.span)
+    try:
+        value = single(evaluate(expression, scope), expression.span)
+    except (Fault, Spoilt):
+        return False
     return isinstance(value, Quantity) and value.dimension == LENGTH

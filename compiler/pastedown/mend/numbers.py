@@ -9,6 +9,7 @@ from attrs import evolve, fields, frozen, has
 from pastedown.design.kind import STOCK_KIND_OF_FIELD
 from pastedown.design.recipe import File
 from pastedown.design.setting_names import HAND_FACTS
+from pastedown.geometry.paths import nodes_in
 from pastedown.geometry.sums import Sum
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.quantity import NO_LENGTH, Quantity
@@ -81,25 +82,9 @@ def _marks_in(file: File) -> frozenset[str]:
 
 
 def _rounded_to(node: object) -> Iterator[str]:
-    for each in _nodes(node):
+    for each in nodes_in(node):
         if isinstance(each, Rounded) and isinstance(each.mark, Path):
             yield each.mark.head
-
-
-def literals_in(node: object) -> Iterator[Literal]:
-    """The numbers that stand in an expression, as they stand."""
-    return (each for each in _nodes(node) if isinstance(each, Literal))
-
-
-def _nodes(node: object) -> Iterator[object]:
-    """Everything that is written in something, as it stands."""
-    if isinstance(node, tuple):
-        for each in node:
-            yield from _nodes(each)
-    elif node is not None and has(type(node)) and not isinstance(node, Span):
-        yield node
-        for attribute in fields(type(node)):  # type: ignore[arg-type]
-            yield from _nodes(getattr(node, attribute.name))
 
 
 def _walk(node: object, file: File, called: str, alone: bool) -> Iterator[Number]:

@@ -7,30 +7,15 @@ from attrs import frozen
 from pastedown.diagnostic import Diagnostic, Severity
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
-from pastedown.mend.in_style import in_style_of
-from pastedown.mend.numbers import Number, literals_in, numbers_in
+from pastedown.mend.edit import Edit, edits_of
+from pastedown.mend.numbers import numbers_in
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
-from pastedown.quantity.dimension import LENGTH
-from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import SourceText
-from pastedown.tree.expression import Rounded
 
 # So many of the requirements that come nearest to failing are told.
 MOST_NEAREST = 3
-
-
-@frozen
-class Edit:
-    """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file.
-    `lowers_limit` says that nothing is made otherwise for it, and only less is asked."""
-
-    line: int
-    called: str
-    before: str
-    after: str
-    lowers_limit: bool = False
 
 
 @frozen(eq=False)
@@ -78,8 +63,7 @@ def _report(trial: Trial, first: State, found: Found, source: SourceText) -> Men
     assert model is not None
     setting = {} if mended is None else mended.setting
     ordered = sorted(setting.items(), key=lambda each: each[0].span.start)
-    lowered = frozenset[Number]() if mended is None else mended.lowered
-    edits = tuple(_edit(number, value, number in lowered, model.ruler) for number, value in ordered)
+    edits = () if mended is None else edits_of(mended, model.ruler)
     text = source.text
     for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].span.start):
         span = number.span
@@ -102,25 +86,6 @@ def _report(trial: Trial, first: State, found: Found, source: SourceText) -> Men
 
 def _is_newly_disliked(each: Requirement, first: State) -> bool:
     return not each.strict and not each.holds and each.path not in first.disliked
-
-
-def _edit(number: Number, value: Quantity, lowers_limit: bool, ruler: Ruler) -> Edit:
-    span = number.span
-    after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value)
-    return Edit(span.line, number.called, span.text, after, lowers_limit)
-
-
-def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:
-    """A sum with something added to it or taken from it. What is rounded is rounded before that."""
-    words = f"({number.span.text})" if isinstance(number.node, Rounded) else number.span.text
-    amount = Quantity(abs(value.value), value.dimension)
-    return f"{words} {'-' if value.value < 0 else '+'} {in_style_of(_style(number, ruler), amount)}"
-
-
-def _style(number: Number, ruler: Ruler) -> str:
-    """A length of the sum, in whose unit what is added is written; else the unit of the ruler."""
-    lengths = (each.span.text for each in literals_in(number.node) if each.value.dimension == LENGTH)
-    return next(lengths, "1 in" if ruler.in_inches else "1 mm")
 
 
 def _nearest(judged: Judged) -> tuple[Requirement, ...]:

@@ -36,9 +36,7 @@ from pastedown.mend.state import Asking, Setting, State
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.rounding import round_to
 
-# So often the design is worked out, so many numbers are set anew at most, and from so many half mended designs it is
-# gone on.
-MOST_TRIED = 300
+# So many numbers are set anew at most, and from so many half mended designs it is gone on.
 MOST_NUMBERS = 3
 MOST_GONE_ON = 4
 # So many marks a number is moved at most, and so often the way is looked for once more.
@@ -51,11 +49,13 @@ COUNT_COSTS = Fraction(1000)
 @frozen(eq=False)
 class Found:
     """What was found: the state that passes, None where none does, how often the design was worked out, and the sums
-    that were tried, by what they are called."""
+    that were tried, by what they are called. `by_one` are the states that one number alone leads to and that mend
+    something, the best first."""
 
     state: State | None
     tried: int
     sums: tuple[str, ...] = ()
+    by_one: tuple[State, ...] = ()
 
 
 def search(asking: Asking, first: State, numbers: tuple[Number, ...], mark: Quantity) -> Found:
@@ -70,11 +70,14 @@ class _Search:
     mark: Quantity
     seen: dict[frozenset[tuple[int, Fraction]], State] = field(factory=dict)
     sums: dict[int, Number] = field(factory=dict)
+    by_one: list[State] = field(factory=list)
 
     def run(self, first: State) -> Found:
         level, last_resort = [first], list[State]()
-        for _ in range(MOST_NUMBERS):
+        for number in range(MOST_NUMBERS):
             reached = [state for before in level for state in self._onwards(before)]
+            if not number:
+                self.by_one.extend(sorted(reached, key=lambda state: (not state.passes, self.cost(state))))
             good = [state for state in reached if state.passes]
             found = self._best([state for state in good if not state.lowered])
             if found is not None:
@@ -83,12 +86,13 @@ class _Search:
             partly = [state for state in reached if not state.passes]
             partly.sort(key=lambda state: (len(state.faults), self.cost(state)))
             level = partly[:MOST_GONE_ON]
-            if not level or self._is_used_up():
+            if not level or self.asking.is_used_up:
                 break
         return self._found(self._best(last_resort))
 
     def _found(self, state: State | None) -> Found:
-        return Found(state, len(self.asking.tried), tuple(sorted({each.called for each in self.sums.values()})))
+        sums = tuple(sorted({each.called for each in self.sums.values()}))
+        return Found(state, len(self.asking.tried), sums, tuple(self.by_one))
 
     def _best(self, good: list[State]) -> State | None:
         for state in sorted(good, key=self.cost):
@@ -107,14 +111,11 @@ class _Search:
         names = sorted((number.called, value.value) for number, value in state.setting.items())
         return len(state.lowered), len(state.setting), len(state.disliked), away, sums, smaller, names
 
-    def _is_used_up(self) -> bool:
-        return len(self.asking.tried) >= MOST_TRIED
-
     def _onwards(self, before: State) -> Iterator[State]:
         """Every state that one number more leads to, in which something is mended, be it at the cost of something else
         that another number may mend."""
         for number in (*self.numbers, *self._sums(before)):
-            if number in before.setting or self._is_used_up():
+            if number in before.setting or self.asking.is_used_up:
                 continue
             for state in self._moved(before, number):
                 is_mended = any(key not in state.faults for key in before.faults)
@@ -165,7 +166,7 @@ class _Search:
         if len(state.faults) >= len(before.faults):
             return state
         low, high, best = 0, marks, state
-        while high - low > 1 and not self._is_used_up():
+        while high - low > 1 and not self.asking.is_used_up:
             middle = (low + high) // 2
             tried = self._ask(before, number, way * middle)
             if tried is not None and tried.is_whole and set(tried.faults) <= set(best.faults):
@@ -181,7 +182,7 @@ class _Search:
         setting: Setting = {**before.setting, number: value}
         key = frozenset((id(each.node), amount.value) for each, amount in setting.items())
         if key not in self.seen:
-            if self._is_used_up():
+            if self.asking.is_used_up:
                 return None
             self.seen[key] = self.asking.ask(setting)
         return self.seen[key]

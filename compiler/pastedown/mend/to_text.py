@@ -7,7 +7,8 @@ from collections.abc import Iterable
 
 from pastedown.fit.margins import how_sure
 from pastedown.geometry.model import Requirement
-from pastedown.mend.report import Edit, MendReport
+from pastedown.mend.edit import Edit
+from pastedown.mend.report import MendReport
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
