@@ -111,7 +111,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason=_harm(piece),
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
-        + (" Or allow it with against_grain: warn." if tell is error else ""),
+        + ("\nAllow it with against_grain: warn." if tell is error else ""),
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
 

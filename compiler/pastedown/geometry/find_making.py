@@ -6,6 +6,8 @@ that this file makes.
 
 from __future__ import annotations
 
+import re
+
 from attrs import frozen
 
 from pastedown.geometry.fault import Fault, Spoilt
@@ -23,6 +25,7 @@ from pastedown.tree.statement import Statement, Takes
 
 # A sum that hangs on more facts than this is no longer told by its values.
 MOST_LOOKED_AT = 200
+_INDEX = re.compile(r"\[[^\]]*\]")
 
 Words = tuple[Expression | Statement, Scope]
 
@@ -85,7 +88,7 @@ class _Search:
         origin = origin_of(owner, last.name if isinstance(last, Dot) else path.head) if owner is self.part else None
         if origin is None or origin.hops == 0 or origin.expression.span.source is not self.part.span.source:
             return "", 0
-        return origin.path, origin.expression.span.line
+        return _INDEX.sub("", origin.path), origin.expression.span.line
 
 
 def _written(path: Path) -> str:
