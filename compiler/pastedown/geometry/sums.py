@@ -18,6 +18,7 @@ from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.origin import owned, said_of
 from pastedown.geometry.paths import literals_in, paths_in
+from pastedown.geometry.said_of_part import Declared
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.tree.expression import Arithmetic, Call, Dot, Expression, Index, Path, Rounded
@@ -61,10 +62,17 @@ def _searched(root: Instance, requirements: Iterable[str], pieces: Iterable[str]
 def _of_requirements(root: Instance, wanted: frozenset[str]) -> Iterator[Words]:
     for instance in instances(root) if wanted else ():
         for name in instance.names():
-            if instance.kind_of(name) is Require:
-                for index, entry, scope in instance.declared_each(name):
-                    if instance.path_of(name, index) in wanted and isinstance(entry.statement, Require):
-                        yield entry.statement.condition, scope
+            for index, entry, scope in requirements_of(instance, name):
+                if instance.path_of(name, index) in wanted and isinstance(entry.statement, Require):
+                    yield entry.statement.condition, scope
+
+
+def requirements_of(instance: Instance, name: str) -> list[Declared]:
+    """What a part requires by this name, as it is declared; nothing where that has a fault of its own."""
+    try:
+        return instance.declared_each(name) if instance.kind_of(name) is Require else []
+    except (Fault, Spoilt):
+        return []
 
 
 def _pieces(root: Instance, wanted: frozenset[str]) -> Iterator[PieceMaker]:

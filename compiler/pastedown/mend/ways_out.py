@@ -20,7 +20,7 @@ from pastedown.fit.on_marks import Judged
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.from_design import instances
 from pastedown.geometry.model import Requirement
-from pastedown.geometry.sums import literals_behind
+from pastedown.geometry.sums import literals_behind, requirements_of
 from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import numbers_in
 from pastedown.mend.search import Found, search
@@ -77,7 +77,8 @@ class _Ways:
                     told[id(each)] = self._with_one_number(each, found)
         if best is not None:
             told = {at: self._in_order(each, best) for at, each in told.items()}
-        return Tried(tuple(told.values()), () if best is None else self._edits(best))
+        edits = () if best is None else self._edits(best)
+        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits)
 
     def _one_after_another(self) -> State | None:
         """The first way out that helps of each requirement that fails, all together."""
@@ -167,9 +168,7 @@ class _Ways:
             if instance.path != requirement.part:
                 continue
             for name in instance.names():
-                if instance.kind_of(name) is not Require:
-                    continue
-                for index, entry, scope in instance.declared_each(name):
+                for index, entry, scope in requirements_of(instance, name):
                     said = entry.statement
                     if isinstance(said, Require) and instance.path_of(name, index) == requirement.path:
                         return tuple(zip(numbered, subjects(instance, said, scope), strict=True))
