@@ -53,6 +53,8 @@ def _join_task(
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
     """What is joined to what, by the names of the first pieces on each side."""
     what, to = (plain_name([pieces[_paths(side)[0]]]) for side in (join.what, join.to))
+    if join.adhesive == "nothing":
+        return f"Lay {what} into {to}"
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"
