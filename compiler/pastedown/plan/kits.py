@@ -18,7 +18,7 @@ from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 MOST_KITS = 10_000
 # Of joins that want nothing to hold them.
-_NO_STOCK = ("", "itself")
+_NO_STOCK = ("", "itself", "nothing")
 
 
 @frozen

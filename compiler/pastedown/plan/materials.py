@@ -151,12 +151,23 @@ def _sheets_at_least(stock: Stock, use: _Use) -> int | None:
 
 
 def _mass(stock: Stock, use: _Use) -> Quantity | None:
-    """Of the cut pieces; None where the stock's weight is not known, or nothing is cut from it."""
-    if stock.weight is None or not use.pieces:
+    """Of the cut pieces, and of what sticks; None where the stock's weight is not known."""
+    if stock.weight is None:
         return None
     if stock.weight.dimension == GRAMMAGE:
-        return _area_of_pieces(use) * stock.weight
+        return _weighed_area(stock, use) * stock.weight
+    if not use.pieces:
+        return None
     return stock.weight * len(use.pieces) if stock.weight.dimension == MASS else None
+
+
+def _weighed_area(stock: Stock, use: _Use) -> Quantity:
+    """What sticks is as wide as its roll, or covers its zones."""
+    if not _is_rolled(stock):
+        return _area(use)
+    if stock.roll_width is None:
+        return _area_of_pieces(use)
+    return _area_of_pieces(use) + sum(_rows(stock, use), start=NO_LENGTH) * stock.roll_width
 
 
 def _use_in_words(stock: Stock, use: _Use) -> PlanText:
