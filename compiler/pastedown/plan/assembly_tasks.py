@@ -40,7 +40,7 @@ def _join_task(
     return Task(
         kind="close" if join.closes else "join",
         origin=_origin(join),
-        text=join_text(join, stock_names[join.by] if join.by is not None else ""),
+        text=join_text(join, stock_names[join.by] if join.by is not None else "", pieces),
         like=(_name_of_kind(join), _likeness(join)),
         pieces=handles,
         stocks=(*bought, join.by) if join.by is not None else tuple(bought),
