@@ -36,6 +36,8 @@ def test_what_is_meant_is_told_with_its_cures_cheapest_first() -> None:
     assert "It is not met, and is meant so: It is to look overfull." in text
     cures = ["1. Let 3 of the 8 things that lie only where it is thickest lie elsewhere, such as ornament[1], ornament[2]", "2. Stagger", "3. Keep each page to about 0.319 in", "4. Make the spine 1 7/8 in"]
     assert sorted(cures, key=text.index) == cures
+    # Two inches wide, from 4 to 6 in of a page of 8 in: less than two leaves an overlap, more leaves the page.
+    assert "ornament[3]: that takes 3/8 in away there, and it fits if they lie 2 in further to the right." in text
 
 
 def test_what_is_left_is_told_for_each() -> None:

@@ -329,7 +329,8 @@ def paper_layers(where: PlacedPiece, frame: Frame, only: Collection[str] = ()) -
             continue
         holes = (_part(one, hole) for cut in piece.inner_cuts if (hole := _hole(cut)) is not None)
         inside = tuple(_shadow(hole, one, frame) for hole in holes if not hole.is_empty)
-        yield Layer(piece.path, caliper, shadow(one, frame), inside)
+        on = where.on.placed.folded.piece.path if where.on is not None else ""
+        yield Layer(piece.path, caliper, shadow(one, frame), inside, on=on)
 
 
 def _adhesive(

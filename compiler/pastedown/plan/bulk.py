@@ -10,7 +10,7 @@ from pastedown.plan.ledger import Bulk, RoomLeft, StackBulk, ThickPartTold
 from pastedown.plan.shut import shut
 from pastedown.plan.thick_places import corner_of, places_of
 from pastedown.quantity.dimension import LENGTH
-from pastedown.quantity.quantity import Quantity, mm
+from pastedown.quantity.quantity import Length, Quantity, mm
 
 
 def bulk(model: Model, stock_names: dict[Stock, str]) -> Bulk:
@@ -19,7 +19,9 @@ def bulk(model: Model, stock_names: dict[Stock, str]) -> Bulk:
         parts=_parts(model),
         # What lies between two sides is told of the whole design.
         stacks=tuple(_stack(stack) for stack in model.stacks if not stack.between),
-        rooms=tuple(_room(each) for each in model.requirements if each.stacks and _is_of_lengths(each)),
+        rooms=tuple(
+            _room(each, model.ruler.marks) for each in model.requirements if each.stacks and _is_of_lengths(each)
+        ),
         shut=shut(model, stock_names),
     )
 
@@ -63,13 +65,13 @@ def _is_of_lengths(requirement: Requirement) -> bool:
     return lengths and requirement.operator != "is"
 
 
-def _room(requirement: Requirement) -> RoomLeft:
+def _room(requirement: Requirement, mark: Length) -> RoomLeft:
     left, right = requirement.left, requirement.right
     assert isinstance(left, Quantity) and isinstance(right, Quantity)
     taken, room = (left.exact, right.exact) if requirement.operator in ("<", "<=") else (right.exact, left.exact)
     over = room - taken
     count = max(stack.count for stack in loaded_of(requirement))
-    staggered = stagger(requirement) if over.value < 0 else None
+    staggered = stagger(requirement, mark) if over.value < 0 else None
     ways = requirement.ways_out if not requirement.holds else ()
     return RoomLeft(
         path=requirement.path,
