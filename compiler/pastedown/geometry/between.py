@@ -2,7 +2,8 @@
 
 A field lies between them if its middle does, and so does all that is joined onto it. What lies loose in a part counts
 over all of that part, for nobody knows where it slides to. Either side may stand nearer than the pose draws it: a bend
-gives way by its whole width, until the board beyond it stands on the other one. Derived.
+turned square gives way by its whole width, until the board beyond it stands on the paper before it. One that is shut is
+a back by itself, as wide as it is. Derived.
 """
 
 from __future__ import annotations
@@ -109,7 +110,7 @@ class _There:
         return self.first.field.frame
 
     def gives_way(self) -> Fraction:
-        """The width of all bends that are turned between the two sides."""
+        """The width of all bends that are turned square between the two sides."""
         bends = set(turned_bends_between(self.first, self.second, self.placed))
         return sum(
             (
@@ -117,7 +118,7 @@ class _There:
                 for piece in self.placed.model.pieces
                 for run in piece.runs
                 for panel in run.panels
-                if f"{piece.path}.{panel.name}" in bends
+                if f"{piece.path}.{panel.name}" in bends and self.placed.angles[piece.path, panel.name] == "square"
             ),
             start=_NOUGHT,
         )

@@ -53,7 +53,7 @@ def _shut(shut: Shut, ruler: Ruler) -> list[str]:
         f"{least} of room. {_left_over(shut.left_over, shut.each, shut.count, ruler)}",
     ]
     if shut.apart != shut.least:
-        said.append(f"The pose has {apart} between them; the room is what is left where all that bends gives way.")
+        said.append(f"The pose has {apart} between them; the room is what is left where each gap that bends gives way.")
     if shut.filled is not None:
         said.append(f"Where something is put on or in, it is {measure(shut.filled, ruler)} at most.")
     lines = wrapped(" ".join(said))
