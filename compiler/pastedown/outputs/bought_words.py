@@ -3,7 +3,7 @@
 from fractions import Fraction
 from math import ceil
 
-from pastedown.outputs.in_words import counted
+from pastedown.outputs.in_words import counted, measure
 from pastedown.plan.plan import Material
 from pastedown.plan.to_buy import ToBuy
 from pastedown.quantity.dimension import AREA, LENGTH, MASS
@@ -26,10 +26,11 @@ def bought(material: Material, need: ToBuy | None, ruler: Ruler, *, packs: bool 
     return f"at least {count}{in_packs}" if need.is_floor else f"{count}{in_packs}"
 
 
-def why_no_count(material: Material) -> str:
+def why_no_count(material: Material, ruler: Ruler) -> str:
     """Why it is told by an amount: what nobody has said of it."""
     if material.amount.dimension == LENGTH:
-        return "The length of a roll is not given; no strip is to be joined"
+        longest = f", the longest {measure(material.strips[0], ruler)}" if material.strips else ""
+        return f"The length of a roll is not given; no strip is to be joined{longest}"
     return "How far a pack or a bottle of it goes is not given"
 
 

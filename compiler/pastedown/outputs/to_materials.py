@@ -75,7 +75,7 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
     proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
     if need is None:
-        proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material)}."]
+        proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
     return wrapped(f"{material.stock}: {' '.join(sentences)}", rest="    ") if sentences else []
 
