@@ -143,6 +143,13 @@ def test_a_close_brings_two_faces_together() -> None:
     )
 
 
+def test_the_sides_of_a_board_are_called_as_its_maker_calls_them() -> None:
+    lid = evolve(piece("lid.board", inches(7), inches(5), stock=GREY), face_up="outside")
+    plan = planned(model([lid, piece("liner.sheet", inches(6), inches(4))], [
+        join("lined", [("liner.sheet", "", "back")], [("lid.board", "", "back")], by=PASTE)]))  # fmt: skip
+    assert "Stick the back of the sheet of the liner to the inside of the board of the lid" in written(plan.steps[-1].text)
+
+
 def test_a_crease_in_place_tells_over_which_edge() -> None:
     strip, side = peaked_strip(1), piece("tray.side", mm(60), mm(60))
     laid = join("lay", [(strip.path, "", "back")], [(side.path, "", "face")], by=PASTE)

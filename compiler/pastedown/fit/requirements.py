@@ -72,7 +72,7 @@ def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    moved = stagger(requirement)
+    moved = stagger(requirement, ruler.marks)
     ways = [write_text(way, ruler) for way in (*((moved,) if moved is not None else ()), *requirement.ways_out)]
     if ways:
         return " Or: ".join(ways)

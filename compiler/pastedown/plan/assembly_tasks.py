@@ -40,7 +40,7 @@ def _join_task(
     return Task(
         kind="close" if join.closes else "join",
         origin=_origin(join),
-        text=join_text(join, stock_names[join.by] if join.by is not None else ""),
+        text=join_text(join, stock_names[join.by] if join.by is not None else "", pieces),
         like=(_name_of_kind(join), _likeness(join)),
         pieces=handles,
         stocks=(*bought, join.by) if join.by is not None else tuple(bought),
@@ -53,6 +53,8 @@ def _join_task(
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
     """What is joined to what, by the names of the first pieces on each side."""
     what, to = (plain_name([pieces[_paths(side)[0]]]) for side in (join.what, join.to))
+    if join.adhesive == "nothing":
+        return f"Lay {what} into {to}"
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"
