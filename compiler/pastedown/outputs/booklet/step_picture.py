@@ -1,12 +1,16 @@
-"""The one place where the picture of a step is asked for.
+"""The one place where the picture of a step is asked for: in three dimensions where there is something to show.
 
-So far a step shows the flat pieces it is about: before it is scored for cutting, with its lines for scoring, folding
-and creasing, and which way it lies for all else.
+A step without such a picture shows the flat pieces it is about: before it is scored for cutting, with its lines for
+scoring, folding and creasing, and which way it lies for all else.
 """
+
+from attrs import evolve
 
 from pastedown.outputs.booklet.blocks import Picture, Pictures
 from pastedown.outputs.drawings.flat_drawing import View, flat_drawing
 from pastedown.outputs.drawings.flat_words import flat_words
+from pastedown.outputs.pictures.picture import picture_of
+from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.plan.plan import BuildStep, CutPiece, Plan
 
 _VIEWS = {"cut": View.SIZE, "score": View.LINES, "fold": View.LINES}
@@ -19,18 +23,24 @@ class StepPictures:
 
     def __init__(self, plan: Plan) -> None:
         self._ruler = plan.ruler
+        self._scenes = step_pictures(plan).scenes
         self._pieces = {piece.id: piece for piece in plan.pieces}
         self._drawn: dict[tuple[str, View], Picture] = {}
 
     def of(self, step: BuildStep) -> Pictures | None:
         """What the step shows; None where it is about no piece, or about so many that none is meant."""
+        scene = self._scenes.get(step.number)
+        if scene is not None and scene.plates:
+            # The heading of the step stands right above it.
+            sheet = picture_of(evolve(scene, title=""))
+            return Pictures((Picture(f"step-{step.number}", sheet, scene.words),))
         pieces = [self._pieces[name] for name in step.pieces if name in self._pieces]
         if not 0 < len(pieces) <= _MOST:
             return None
         view = _VIEWS.get(step.kind, View.PLAIN)
-        return Pictures(tuple(self._picture(piece, view) for piece in pieces))
+        return Pictures(tuple(self._flat(piece, view) for piece in pieces))
 
-    def _picture(self, piece: CutPiece, view: View) -> Picture:
+    def _flat(self, piece: CutPiece, view: View) -> Picture:
         key = piece.id, view
         if key not in self._drawn:
             sheet = flat_drawing(piece, self._ruler, view)
