@@ -8,10 +8,10 @@ from io import BytesIO, StringIO
 from pathlib import Path
 from xml.etree import ElementTree
 
-import ezdxf
 import pypdf
 import pytest
 from attrs import evolve
+from ezdxf.filemanagement import read as read_dxf
 
 from outputs.booklet_reader import read_page
 from outputs.template_pieces import Drawn
@@ -35,7 +35,7 @@ SVG_TAGS = {"svg", "title", "g", "path", "polygon", "text"}
 def design() -> Plan:
     """The pages of the README: cut, scored, folded, joined, with a round cut."""
     recipe = README.read_text(encoding="utf-8").split("```album\n")[1].split("```")[0]
-    (made,) = compile_design("taste.album", recipe, {}.get).designs
+    (made,) = compile_design("taste.album", recipe, {"taste.album": recipe}.get).designs
     assert made.plan is not None
     return made.plan
 
@@ -73,7 +73,7 @@ def test_drawings_and_pictures_hold_words_alone(kind: str) -> None:
     for name, made in of_kind(kind, ".svg"):
         root = ElementTree.fromstring(made)
         assert {element.tag.rpartition("}")[2] for element in root.iter()} <= SVG_TAGS, name
-        assert not [key for element in root.iter() for key in element.keys() if key.startswith("on") or "href" in key]
+        assert not [key for element in root.iter() for key in element.attrib if key.startswith("on") or "href" in key]
         assert not HIDDEN.search("".join(root.itertext()).replace("\n", "")), name
     pictures = [Drawn(name, made.decode()) for name, made in of_kind(kind, ".svg") if name.startswith("pictures/")]
     assert len(pictures) > 5
@@ -112,7 +112,7 @@ def test_documents_run_nothing_and_lead_nowhere(kind: str) -> None:
 @pytest.mark.parametrize("kind", WORDS)
 def test_machines_and_tables_read_what_they_would_have_read(kind: str) -> None:
     for name, made in of_kind(kind, ".dxf"):
-        document = ezdxf.read(StringIO(made.decode("ascii").replace("\r\n", "\n")))
+        document = read_dxf(StringIO(made.decode("ascii").replace("\r\n", "\n")))
         assert not document.audit().errors, name
         assert {each.dxf.layer for each in document.modelspace()} <= {"cut", "valley", "mountain", "mark"}
     for name, made in of_kind(kind, ".csv"):

@@ -4,18 +4,32 @@ A step without such a picture shows the flat pieces it is about: before it is sc
 scoring, folding and creasing, and which way it lies for all else.
 """
 
+from collections.abc import Iterator
+
 from attrs import evolve
 
 from pastedown.outputs.booklet.blocks import Picture, Pictures
 from pastedown.outputs.drawings.flat_drawing import View, flat_drawing
 from pastedown.outputs.drawings.flat_words import flat_words
+from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS, LOOKS
 from pastedown.outputs.pictures.picture import picture_of
+from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.step_pictures import step_pictures
+from pastedown.outputs.template.drawing import Sheet
 from pastedown.plan.plan import BuildStep, CutPiece, Plan
 
 _VIEWS = {"cut": View.SIZE, "score": View.LINES, "fold": View.LINES}
 # More drawings side by side show nothing any more: a choice, no source.
 _MOST = 6
+
+
+def _caption(scene: Scene, sheet: Sheet) -> Iterator[str]:
+    """The notes of the scene, then what the lines that are to be seen in it stand for."""
+    yield from scene.notes
+    drawn = {stroke.part for stroke in sheet.strokes}
+    for kind in IN_LEGEND:
+        if kind in LOOKS and KINDS[kind].name in drawn:
+            yield f"{LOOKS[kind]}: {KINDS[kind].words}."
 
 
 class StepPictures:
@@ -31,9 +45,10 @@ class StepPictures:
         """What the step shows; None where it is about no piece, or about so many that none is meant."""
         scene = self._scenes.get(step.number)
         if scene is not None and scene.plates:
-            # The heading of the step stands right above it.
-            sheet = picture_of(evolve(scene, title=""))
-            return Pictures((Picture(f"step-{step.number}", sheet, scene.words),))
+            # The heading of the step stands right above it, and what is said of it right below in letters that are as
+            # large as any other on the screen of a telephone.
+            sheet = picture_of(evolve(scene, title="", notes=()), legend=False)
+            return Pictures((Picture(f"step-{step.number}", sheet, scene.words, tuple(_caption(scene, sheet))),))
         pieces = [self._pieces[name] for name in step.pieces if name in self._pieces]
         if not 0 < len(pieces) <= _MOST:
             return None

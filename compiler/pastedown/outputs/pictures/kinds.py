@@ -18,3 +18,9 @@ KINDS = {
     "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
+
+# How each looks, for outputs that tell it in words.
+LOOKS = {
+    "new": "Heavy lines and hatching", "valley": "Dashes", "mountain": "Dashes with two dots between them",
+    "mark": "Short dashes", "crease": "Dashes", "guide": "Dots", "arrow": "Arrow",
+}  # fmt: skip

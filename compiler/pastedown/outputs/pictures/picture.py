@@ -60,8 +60,8 @@ class _Placed:
         return self.left + at[0] * self.scale, self.top - at[1] * self.scale
 
 
-def picture_of(scene: Scene) -> Sheet:
-    """The picture of a scene."""
+def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
+    """The picture of a scene; without its `legend` for outputs that tell the kinds of lines in their own words."""
     spots = [scene.view.seen(corner)[:2] for corner in _all_points(scene)]
     low = (min((x for x, _ in spots), default=0.0), min((y for _, y in spots), default=0.0))
     high = (max((x for x, _ in spots), default=1.0), max((y for _, y in spots), default=1.0))
@@ -96,8 +96,9 @@ def picture_of(scene: Scene) -> Sheet:
             bottom += _ROW
             drawing.append(Words(shortened(row, _SIZE, right - _RIM), _RIM, bottom, _SIZE))
     used = {chain.kind for chain in chains} | ({"arrow"} if scene.moves else set())
-    legend, height = _legend([kind for kind in IN_LEGEND if kind in used], bottom + 2.0, right - _RIM)
-    drawing += legend
+    told = [kind for kind in IN_LEGEND if kind in used and legend]
+    samples, height = _legend(told, bottom + 2.0, right - _RIM)
+    drawing += samples
     return _sheet(scene.title, right + _RIM, bottom + 2.0 + height + _RIM, drawing)
 
 
