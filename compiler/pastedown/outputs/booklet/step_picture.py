@@ -11,7 +11,7 @@ from attrs import evolve
 from pastedown.outputs.booklet.blocks import Picture, Pictures
 from pastedown.outputs.drawings.flat_drawing import View, flat_drawing
 from pastedown.outputs.drawings.flat_words import flat_words
-from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS, LOOKS
+from pastedown.outputs.pictures.kinds import IN_LEGEND, IN_SENTENCES, KINDS
 from pastedown.outputs.pictures.picture import picture_of
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.step_pictures import step_pictures
@@ -28,8 +28,8 @@ def _caption(scene: Scene, sheet: Sheet) -> Iterator[str]:
     yield from scene.notes
     drawn = {stroke.part for stroke in sheet.strokes}
     for kind in IN_LEGEND:
-        if kind in LOOKS and KINDS[kind].name in drawn:
-            yield f"{LOOKS[kind]}: {KINDS[kind].words}."
+        if kind in IN_SENTENCES and KINDS[kind].name in drawn:
+            yield IN_SENTENCES[kind]
 
 
 class StepPictures:

@@ -1,7 +1,6 @@
 """The first chapter: what it is, how large and how heavy it gets, and what can be measured on the way."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said
 from pastedown.outputs.booklet.say import said, sized
@@ -9,12 +8,8 @@ from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.plan import Plan
 from pastedown.quantity.dimension import MASS
 from pastedown.quantity.quantity import Quantity
-from pastedown.quantity.rounding import round_to
 
 _BOARD = "board"
-# No maker weighs paper to a hundredth of a gram; what is lighter than this is told as it is.
-_GRAM = Quantity(Fraction(1), MASS)
-_LEAST = Quantity(Fraction(20), MASS)
 
 
 def what_you_make(plan: Plan) -> tuple[Block, ...]:
@@ -59,11 +54,7 @@ def _weight(plan: Plan) -> Iterator[Said]:
     unknown = [each.stock for each in plan.materials if each.mass is None]
     total: Quantity = sum(masses[1:], masses[0])
     rest = f", without {', '.join(unknown)}, whose weight is not known" if unknown else ""
-    rounded = round_to(total, "nearest", _GRAM)
-    if rounded == total or rounded < _LEAST:
-        yield ("Weight of the pieces: ", *sized(total, plan.ruler), f"{rest}.")
-    else:
-        yield ("Weight of the pieces: about ", *sized(rounded, plan.ruler), f"{rest}.")
+    yield ("Weight of the pieces: ", *sized(total, plan.ruler), f"{rest}.")
 
 
 def _readings(plan: Plan) -> Iterator[Said]:

@@ -19,8 +19,13 @@ KINDS = {
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
 
-# How each looks, for outputs that tell it in words.
-LOOKS = {
-    "new": "Heavy lines and hatching", "valley": "Dashes", "mountain": "Dashes with two dots between them",
-    "mark": "Short dashes", "crease": "Dashes", "guide": "Dots", "arrow": "Arrow",
-}  # fmt: skip
+# The legend in sentences, for outputs that are read as running text.
+IN_SENTENCES = {
+    "new": "What is new in this step, or moves, is drawn heavy and hatched.",
+    "valley": "Dashes are valley folds: both sides come up.",
+    "mountain": "Dashes with two dots between them are mountain folds: both sides go down.",
+    "mark": "Short dashes are drawn and not scored: there a panel bends.",
+    "crease": "Dashes are creases made in place.",
+    "guide": "Dots lead to where it goes.",
+    "arrow": "The arrow shows which way it moves.",
+}
