@@ -221,3 +221,14 @@ def test_a_design_without_anything_has_a_booklet_all_the_same() -> None:
     assert page.faults == []
     assert "No piece is scored." in page.named("scores").text
     assert "Nothing is needed." in page.named("materials").text
+
+
+def test_below_a_picture_stands_what_its_lines_mean() -> None:
+    page, scenes = example("harbour_walk"), step_pictures(plan_of_example("harbour_walk")).scenes
+    for number, scene in scenes.items():
+        section = page.named(f"step-{number}")
+        told = squeezed(" ".join(each.text for each in page.all("figcaption") if section in each.parents))
+        assert all(squeezed(note) in told for note in scene.notes)
+        assert ("The arrow shows" in told) == bool(scene.moves), number
+        assert ("heavy and hatched" in told) == bool(scene.new), number
+        assert ("Dots lead" in told) == bool(scene.guides), number

@@ -33,7 +33,18 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     browser.as_wide_as(360, 740)
     browser.open(folder / "booklet.html")
     yield browser
+    check_that_nothing_was_said_or_asked(browser)
     browser.close()
+
+
+def check_that_nothing_was_said_or_asked(browser: Browser) -> None:
+    """Of all that was done with it: no error on the console, and no request but for the file itself."""
+    assert browser.said("Runtime.exceptionThrown", "Runtime.consoleAPICalled") == []
+    faults = [each["entry"] for each in browser.said("Log.entryAdded") if each["entry"]["level"] in ("error", "warning")]
+    assert faults == []
+    asked = [each["request"]["url"] for each in browser.said("Network.requestWillBeSent")]
+    assert {url.rsplit("/", 1)[-1].split("#")[0] for url in asked} == {"booklet.html"}
+    assert all(url.startswith("file:") for url in asked)
 
 
 @pytest.mark.parametrize("width", [320, 360, 412])
@@ -99,12 +110,3 @@ def test_it_prints_its_drawings_and_no_controls(browser: Browser) -> None:
     assert browser.run(f"{shown}('figure svg')") > 40
     assert browser.run(f"{shown}('button, nav, .controls, .skip')") == 0
     browser.ask("Emulation.setEmulatedMedia", media="screen")
-
-
-def test_nothing_of_all_that_was_an_error_or_a_request(browser: Browser) -> None:
-    """Last, so that it sees what the others did."""
-    assert browser.said("Runtime.exceptionThrown", "Runtime.consoleAPICalled") == []
-    assert [each["entry"]["text"] for each in browser.said("Log.entryAdded") if each["entry"]["level"] in ("error", "warning")] == []
-    asked = [each["request"]["url"] for each in browser.said("Network.requestWillBeSent")]
-    assert {url.rsplit("/", 1)[-1].split("#")[0] for url in asked} == {"booklet.html"}
-    assert all(url.startswith("file:") for url in asked)
