@@ -156,7 +156,7 @@ def test_a_crease_in_place_tells_over_which_edge() -> None:
     on = Side("front_wing", ((strip.path, "front_wing", "face"),))
     crease = Crease("turn", "", "design", "turn", on, "tray.side.spine", (), (), (), (), somewhere())
     plan = planned(evolve(model([strip, side], [laid]), creases=(crease,)))
-    assert text_of(plan, "Turn").startswith(
+    assert text_of(plan, "Crease hinge strip").startswith(
         "Crease the front wing panel of the strip of the hinge over the spine of the side of the tray, where it lies."
     )
     assert [each.kind for each in plan.steps][-2:] == ["join", "crease"]

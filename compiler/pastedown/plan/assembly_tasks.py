@@ -24,7 +24,12 @@ def join_tasks(model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock,
 def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
     """A task for each fold made in place."""
     places = _places(cut)
-    return [_crease_task(crease, _handles(_paths(crease.on), places, cut)) for crease in model.creases]
+    pieces = {piece.path: piece for piece in model.pieces}
+    return [
+        _crease_task(crease, _handles(paths, places, cut), plain_name([pieces[paths[0]]]))
+        for crease in model.creases
+        for paths in [_paths(crease.on)]
+    ]
 
 
 def step_tasks(steps: Iterable[Step]) -> list[Task]:
@@ -70,7 +75,7 @@ def _likeness(join: Join) -> Hashable:
     return sides, alignments, held, (join.doc, join.tip, join.caution)
 
 
-def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
+def _crease_task(crease: Crease, handles: tuple[str, ...], name: str) -> Task:
     likeness = (_side(crease.on, crease.part), _family(crease.over, crease.part), crease.tip, crease.caution)
     return Task(
         kind="crease",
@@ -80,6 +85,7 @@ def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
         pieces=handles,
         tips=_told(crease.tip),
         cautions=_told(crease.caution),
+        title=f"Crease {name}",
     )
 
 

@@ -14,7 +14,8 @@ _NOTE = (
     "The amount is what the pieces themselves take. Sheets are counted without spares: buy one more of whatever you "
     "have not worked with before."
 )
-_COLUMNS = ("Material", "Kind", "Size", "Amount", "To buy", "Notes")
+# What is bought comes first: on a narrow screen the last columns are moved into sight.
+_COLUMNS = ("Material", "To buy", "Amount", "Kind", "Size", "Notes")
 
 # What each kind of work takes. Common practice, no source.
 _TOOLS: dict[str, tuple[str, ...]] = {
@@ -39,7 +40,7 @@ _ROUND = "a corner cutter, a punch or a compass for round cuts"
 def materials_chapter(plan: Plan) -> tuple[Block, ...]:
     """A table of materials and a list of tools."""
     rows = tuple(_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials)
-    table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((3, 4)))
+    table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((1, 2)))
     tools = tuple(dict.fromkeys(_tools(plan)))
     shop = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
     return (shop, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
@@ -48,10 +49,10 @@ def materials_chapter(plan: Plan) -> tuple[Block, ...]:
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:
     return (
         (material.stock,),
+        (bought(material, need, ruler, packs=True),),
+        sized(material.amount, ruler),
         (material.kind,),
         said(material.size, ruler),
-        sized(material.amount, ruler),
-        (bought(material, need, ruler, packs=True),),
         tuple(_notes(material, ruler)),
     )
 
