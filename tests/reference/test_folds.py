@@ -43,6 +43,19 @@ def test_card_as_heavy_as_this_is_scored_before_it_is_folded() -> None:
     assert kinds.index("score") < kinds.index("fold")
 
 
+def test_the_ridge_of_a_score_lies_inside_its_fold() -> None:
+    # FLD-15, Holmen paper academy: fold towards the ridge. The face is outside a mountain and inside a valley, so a
+    # mountain is pressed into the face and a valley into the back; the piece is turned over once, for all of them.
+    found = plan(HINGE.format(sheet="12 in x 12 in", grain="marked"), USES)
+    (strip,) = found.pieces
+    assert [mark.scored_from for mark in strip.score_charts[0].marks] == ["back", "face", "back"] * 4
+    assert [line.scored_from for line in strip.folds] == ["back", "face", "back"] * 4
+    (score,) = [step for step in found.steps if step.kind == "score"]
+    told = "".join(str(part) for part in score.text if isinstance(part, str))
+    assert told.count("Turn it over") == 1
+    assert told.index("right across it, from its face") < told.index("right across it, from its back")
+
+
 @pytest.mark.parametrize(
     ("sheet", "grain", "ids"),
     [("8 1/2 in x 11 in", "long", ["against-grain"]), ("8 1/2 in x 11 in", "short", []), ("12 in x 12 in", "marked", [])],

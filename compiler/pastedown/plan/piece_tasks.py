@@ -104,14 +104,23 @@ def _name_sentence(pieces: list[FlatPiece]) -> PlanText:
 
 
 def _score_text(name: str, chart: ScoreChart, face_up: str) -> PlanText:
-    face = f"its face ({face_up})" if face_up and face_up != "face" else "its face"
-    lines = "lines" if len(chart.marks) > 1 else "line"
-    marks = listed_values([mark.from_first for mark in chart.marks])
-    return paragraph(
-        (f"Lay the {name} with {face} up and its {chart.first_edge} against the left stop of the scoring board.",),
-        sentence("Score ", number(len(chart.marks)), f" {lines} right across it, at ", marks, "."),
-        sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, "."),
-    )
+    """All lines of one side before those of the other, so that the piece is turned over once."""
+    sides = {"face": f"its face ({face_up})" if face_up and face_up != "face" else "its face", "back": "its back"}
+    told: list[PlanText] = []
+    for side, called in sides.items():
+        marks = [mark.from_first for mark in chart.marks if mark.scored_from == side]
+        if not marks:
+            continue
+        if told:
+            told.append((f"Turn it over, its {chart.first_edge} still against the left stop.",))
+        else:
+            stop = f"its {chart.first_edge} against the left stop of the scoring board"
+            told.append((f"Lay the {name} with {called} up and {stop}.",))
+        lines = "lines" if len(marks) > 1 else "line"
+        start = sentence("Score ", number(len(marks)), f" {lines} right across it, from its {side}, at ")
+        told.append(sentence(start, listed_values(marks), "."))
+    check = sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, ".")
+    return paragraph(*told, check)
 
 
 def _fold_text(name: str, charts: tuple[ScoreChart, ...]) -> PlanText:

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from pastedown.plan.scored_side import scored_from
 from pastedown.plan.space import NOTHING_IN_SPACE, Space
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.quantity.ruler import Ruler
@@ -70,6 +71,11 @@ class FoldLine:
     start: PlanPoint
     end: PlanPoint
 
+    @property
+    def scored_from(self) -> str:
+        """ "face" or "back": the side it is pressed into, so that its ridge lies inside the fold; "" for a mark."""
+        return scored_from(self.kind)
+
 
 @frozen
 class Mark:
@@ -82,10 +88,16 @@ class Mark:
     from_last: Length
     gap: Length
 
+    @property
+    def scored_from(self) -> str:
+        """ "face" or "back": the side it is pressed into, so that its ridge lies inside the fold; "" for a mark."""
+        return scored_from(self.kind)
+
 
 @frozen
 class ScoreChart:
-    """The ladder of one run of a piece. The piece lies face up with `first_edge` at the left stop of the scoring board.
+    """The ladder of one run of a piece. The piece lies with `first_edge` at the left stop of the scoring board, face up
+    for what is scored from the face, and turned over for the rest; `first_edge` stays at the left stop.
 
     `side` is the whole length of the run; `last_panel` the panel after the last mark: last mark + last panel = side
     is the closing check.
