@@ -165,11 +165,19 @@ class Reading:
 
 
 @frozen
+class StepAction:
+    """One piece of work of a step that gathers several: what to do, and what a ruler should read afterwards."""
+
+    text: PlanText
+    reading: Reading | None
+
+
+@frozen
 class BuildStep:
     """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check", "do" or
     "lay". `title` is a few words; `text` the full instruction, verb first; `times` how often it is done (batched like
     work); `pieces` the ids of cut pieces that take part. `refers` are the paths of what it does (joins, pieces,
-    steps)."""
+    steps). A step that gathers work tells it in `actions`, one after the other, and its `text` is what it is about."""
 
     number: int
     kind: str
@@ -181,6 +189,13 @@ class BuildStep:
     tips: tuple[PlanText, ...]
     cautions: tuple[PlanText, ...]
     refers: tuple[str, ...]
+    actions: tuple[StepAction, ...] = ()
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """All that is read in it: its own, and those of its actions."""
+        found = (self.reading, *(action.reading for action in self.actions))
+        return tuple(reading for reading in found if reading is not None)
 
 
 @frozen
