@@ -201,7 +201,8 @@ def test_steps_that_the_erratum_changes() -> None:
 def test_a_heading_that_cannot_be_done_in_one_go_is_refused() -> None:
     # The pages cannot be slid on before they are decorated, nor under one heading with what comes before the case.
     apart = compiled(TEACHER, take="gathers: mount,", put="gathers: [mount, case.close_case],")
-    assert [each.id for each in errors(apart)] == ["heading-parted"]
+    (fault,) = errors(apart)
+    assert fault.id == "heading-parted" and "What slide_on gathers" in fault.sentence
     assert apart.designs[0].plan is None
     twice = compiled(TEACHER, take="gathers: mount,", put="gathers: [mount, case_in],")
     assert [each.id for each in errors(twice)] == ["gathered-twice"]

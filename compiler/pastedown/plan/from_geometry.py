@@ -14,7 +14,7 @@ from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
-from pastedown.plan.headings import parted_headings, scored_apart, under_headings
+from pastedown.plan.headings import parted_heading, scored_apart, under_headings
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.margins import margins
@@ -39,7 +39,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
     tasks, doubtful = under_headings(model.steps, tasks)
     batches, faults = in_order_of_work(model, tasks)
-    faults = (*doubtful, *faults) or parted_headings(model.steps, batches)
+    faults = (*doubtful, *faults) or parted_heading(model, tasks, batches)
     plan = Plan(
         name=model.name,
         title=model.title,

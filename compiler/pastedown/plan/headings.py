@@ -10,12 +10,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from attrs import evolve
 
 from pastedown.diagnostic import Diagnostic, error
-from pastedown.geometry.model import Step
+from pastedown.geometry.model import Model, Step
 from pastedown.geometry.natural_order import natural_key
+from pastedown.plan.order import Batch, in_order_of_work
 from pastedown.plan.path_index import PathIndex
 from pastedown.plan.task import Task
 from pastedown.source import Span
 
+# Each try is an order of work from the start.
+_TRIED_ALONE = 8
 _WORDS = {"cuts": "cut", "scores": "score", "folds": "fold"}
 
 
@@ -52,20 +55,31 @@ def scored_apart(steps: Iterable[Step]) -> Mapping[str, str]:
     return {path: step.path for step in steps for label, path in step.gathered if label == "scores"}
 
 
-def parted_headings(steps: Iterable[Step], batches: Sequence[Sequence[Task]]) -> tuple[Diagnostic, ...]:
+def parted_heading(model: Model, tasks: Sequence[Task], batches: Sequence[Batch]) -> tuple[Diagnostic, ...]:
     """An error where a heading's work cannot be done in one go, because something else has to come between. One heading
-    that is torn apart tears others, so the one that reaches farthest is told alone."""
-    span_of = {step.path: step.span for step in steps if step.gathered}
+    that is torn apart tears others, so one alone is told: one that would be torn though it were the only one, or else
+    the one that reaches farthest."""
+    places = _places(batches)
+    parted = sorted((where[0] - where[-1], natural_key(path), path) for path, where in places.items() if len(where) > 1)
+    if not parted:
+        return ()
+    span_of = {step.path: step.span for step in model.steps if step.gathered}
+    for *_, path in parted[:_TRIED_ALONE]:
+        alone = [task if task.heading == path else evolve(task, heading="") for task in tasks]
+        found, _ = in_order_of_work(model, alone)
+        if len(_places(found).get(path, ())) > 1:
+            return (_parted(path, found, span_of.get(path)),)
+    path = parted[0][-1]
+    return (_parted(path, batches, span_of.get(path)),)
+
+
+def _places(batches: Sequence[Batch]) -> dict[str, list[int]]:
+    """Where the batches of each heading stand."""
     places: dict[str, list[int]] = {}
     for place, batch in enumerate(batches):
         if batch[0].heading:
             places.setdefault(batch[0].heading, []).append(place)
-    parted = [(where[0] - where[-1], natural_key(path), path) for path, where in places.items() if len(where) > 1]
-    if not parted:
-        return ()
-    path = min(parted)[-1]
-    first, then = places[path][:2]
-    return (_parted(path, batches[first][-1], batches[first + 1][0], batches[then][0], span_of.get(path)),)
+    return places
 
 
 def _meant(index: PathIndex, tasks: Sequence[Task], step: Step, label: str, path: str) -> Iterable[int]:
@@ -99,12 +113,19 @@ def _gathered_twice(step: Step, other: Step, task: Task) -> Diagnostic:
     )
 
 
-def _parted(path: str, first: Task, between: Task, then: Task, span: Span | None) -> Diagnostic:
+def _parted(path: str, batches: Sequence[Batch], span: Span | None) -> Diagnostic:
+    first, second = _places(batches)[path][:2]
+    before, between, then = _work(batches[first])[-1], batches[first + 1][0], _work(batches[second])[0]
     return error(
         "heading-parted",
         span,
-        f"What {path} gathers cannot be done in one go: after {first.path} ({first.kind}) comes {between.path} "
+        f"What {path} gathers cannot be done in one go: after {before.path} ({before.kind}) comes {between.path} "
         f"({between.kind}), and only then {then.path} ({then.kind}).",
         reason="A step holds work that follows on one another; here something else has to come between.",
-        way_out=f"Gather {between.path} there as well, or leave {then.path} out.",
+        way_out=f"Gather {between.path} there as well, or leave {before.path} or {then.path} out.",
     )
+
+
+def _work(batch: Batch) -> Batch:
+    """What is gathered in a batch; the heading itself only where it stands alone."""
+    return tuple(task for task in batch if task.path != task.heading) or batch
