@@ -19,6 +19,8 @@ from pastedown.source import Span
 
 # Each try is an order of work from the start.
 _TRIED_ALONE = 8
+# Steps that overlap or name nothing are each looked up among all the work there is.
+_MOST_TOLD = 20
 _WORDS = {"cuts": "cut", "scores": "score", "folds": "fold"}
 
 
@@ -32,6 +34,8 @@ def under_headings(steps: Iterable[Step], tasks: Sequence[Task]) -> tuple[list[T
     heading_of: dict[int, Step] = {}
     faults: list[Diagnostic] = []
     for step in headings:
+        if len(faults) >= _MOST_TOLD:
+            break
         found = sorted({number for label, path in step.gathered for number in _meant(index, tasks, step, label, path)})
         taken = [number for number in found if number in heading_of]
         if not found:
