@@ -71,8 +71,10 @@ def test_cutting_a_shape_tells_its_measures() -> None:
 def test_the_scoring_step_lists_every_mark_of_the_ladder() -> None:
     assert text_of(planned(small_book(4)), "Score hinge strip") == (
         "Lay the hinge strip with its face up and its front end against the left stop of the scoring board. "
-        "Score 12 lines right across it, at 2 3/4 in, 3 1/4 in, 3 3/4 in, 4 1/4 in, 4 3/4 in, 5 1/4 in, 5 3/4 in, "
-        "6 1/4 in, 6 3/4 in, 7 1/4 in, 7 3/4 in and 8 1/4 in. "
+        "Score 4 lines right across it, from its face, at 3 1/4 in, 4 3/4 in, 6 1/4 in and 7 3/4 in. "
+        "Turn it over, its front end still against the left stop. "
+        "Score 8 lines right across it, from its back, at 2 3/4 in, 3 3/4 in, 4 1/4 in, 5 1/4 in, 5 3/4 in, 6 3/4 in, "
+        "7 1/4 in and 8 1/4 in. "
         "From the last line to its back end there must be 2 3/4 in."
     )
 

@@ -60,6 +60,6 @@ def _weight(plan: Plan) -> Iterator[Said]:
 
 def _readings(plan: Plan) -> Iterator[Said]:
     for step in plan.steps:
-        if step.reading is not None:
-            nominal = sized(step.reading.nominal, plan.ruler)
+        for reading in step.readings:
+            nominal = sized(reading.nominal, plan.ruler)
             yield (f"Step {step.number}, ", *said(step.title, plan.ruler), ": ", *nominal, ".")

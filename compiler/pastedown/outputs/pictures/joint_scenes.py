@@ -317,7 +317,7 @@ class JointScenes:
         made = {
             path
             for earlier in self.workshop.plan.steps
-            if earlier.number < step.number and earlier.kind == "crease"
+            if earlier.number < step.number and (earlier.kind == "crease" or earlier.actions)
             for path in earlier.refers
         }
         return frozenset(("valley", "mountain", *made))

@@ -46,7 +46,11 @@ def progress_of(space: Space, steps: Iterable[BuildStep]) -> Progress:
     """When everything is done."""
     known = {contact.path for contact in space.contacts}
     made_at = {
-        path: step.number for step in steps if step.kind in JOINING for path in step.refers if path in known
+        path: step.number
+        for step in steps
+        if step.kind in JOINING or step.actions
+        for path in step.refers
+        if path in known
     }
     tree = _Tree(space)
     holds: dict[Turning, int] = {}
