@@ -38,8 +38,8 @@ from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
-from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.write import write
+from pastedown.tree.expression import Expression
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
 
 
@@ -51,6 +51,9 @@ class HasPath(Protocol):
 
 
 WithPath = TypeVar("WithPath", bound=HasPath)
+
+# What to read in the place of words of a recipe, by the identity of their node.
+Instead = Mapping[int, Expression]
 
 
 @frozen(eq=False)
@@ -76,13 +79,13 @@ def work_out(
     chosen: Mapping[Variable, int] | None = None,
     actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
-    instead: Mapping[int, Quantity] | None = None,
+    instead: Instead | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
     take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
-    really done, `pins` are numbers to be set from outside, and `instead` are values to read in the place of numbers of
-    the recipe, by the identity of their node."""
+    really done, `pins` are numbers to be set from outside, and `instead` is what to read in the place of words of the
+    recipe, by the identity of their node."""
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         actual=actual,
