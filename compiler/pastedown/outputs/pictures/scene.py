@@ -9,12 +9,14 @@ from pastedown.outputs.pictures.view import OBLIQUE, View
 
 @frozen
 class Dimension:
-    """A length between two points, written beside the picture: below it for `level` ones, else to the left."""
+    """A length between two points, written beside the picture: below it for `level` ones, in the row of that number,
+    else to the left."""
 
     start: Vector
     end: Vector
     text: str
     level: bool
+    row: int = 0
 
 
 @frozen
