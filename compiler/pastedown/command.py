@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
+# Of planning: about ten minutes for each stock.
+_MOST_WORK = 600_000
+
 _CODES = """\
 exit codes:
   0    the design goes together, or what was asked for was shown or done
@@ -90,6 +93,19 @@ def _parser() -> argparse.ArgumentParser:
     make.add_argument("--design", metavar="NAME", help="only this design of the file")
     make.add_argument("--only", metavar="OUTPUT[,OUTPUT]", help='only these outputs; "pastedown outputs" lists them')
     make.add_argument("--mirrored", action="store_true", help="templates as seen from the back, for working face down")
+    kits = command("kits", _kits, "write what so many kits of a design need: what to buy, to cut and to pack")
+    _add_file(kits, messages=True)
+    kits.add_argument("--copies", metavar="NUMBER", type=int, required=True, help="how many kits")
+    kits.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
+    kits.add_argument("--design", metavar="NAME", help="only this design of the file")
+    kits.add_argument(
+        "--work", metavar="NUMBER", type=int, default=4000,
+        help="how hard to look for few sheets: a thousand take about a second for each stock (usual: 4000)",
+    )
+    kits.add_argument(
+        "--libraries", action="store_true",
+        help="use numpy and highspy, if they are there: fewer sheets as a rule, but not the same plan on every machine",
+    )
     check = command("check", _check, "say whether the designs of a file go together")
     _add_file(check, messages=True)
     why = command("why", _why, "show how a measurement comes about, down to the lines it stems from")
@@ -159,6 +175,29 @@ def _make(options: argparse.Namespace) -> int:
     for made in make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored):
         for sentence in made.wanting:
             complain(sentence)
+        if options.messages == "text":
+            say(made.words)
+    return FINE
+
+
+def _kits(options: argparse.Namespace) -> int:
+    from pastedown.make_folders import make_kits
+    from pastedown.plan.kits import MOST_KITS
+
+    if not 1 <= options.copies <= MOST_KITS:
+        raise WrongCommand(f"There can be 1 to {MOST_KITS} kits, and --copies says {options.copies}.")
+    if not 0 <= options.work <= _MOST_WORK:
+        raise WrongCommand(f"The work may be 0 to {_MOST_WORK}, and --work says {options.work}.")
+    compiled, reader = _compile(options.file, options.design)
+    _tell(compiled.diagnostics, reader, options.messages)
+    if compiled.refused:
+        complain("Nothing was written.")
+        return _code(compiled)
+    if options.messages == "text":
+        complain("Planning the sheets; this may take some seconds for each stock.")
+    for made in make_kits(
+        compiled.designs, options.copies, options.to, work=options.work, libraries=options.libraries
+    ):
         if options.messages == "text":
             say(made.words)
     return FINE

@@ -11,7 +11,7 @@ from pastedown.output_folder import FilledFolder, may_write, write_folders
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
-from pastedown.plan.plan import Plan
+from pastedown.plan.plan import Plan, PlanningEffort
 
 MOST_NAMES_SHOWN = 3
 
@@ -66,6 +66,25 @@ def make_folders(
     )
 
 
+def make_kits(
+    designs: Sequence[MadeDesign], copies: int, to: str | None, *, work: int, libraries: bool
+) -> tuple[Made, ...]:
+    """Writes what so many kits of each design need, into folders as `make_folders` does and with its errors. `work` and
+    `libraries` say how hard to look for few sheets. Raises ValueError for more copies than can be planned."""
+    from pastedown.outputs.to_kits import make
+
+    folders = [_folder_for(design, designs, to, "kits") for design in designs]
+    for folder in folders:
+        may_write(folder)
+    effort = PlanningEffort(work, libraries)
+    made = [make(design.plan, copies, effort) for design in designs if design.plan is not None]
+    write_folders([FilledFolder(folder, files) for folder, files in zip(folders, made, strict=True)])
+    return tuple(
+        Made(design.name, folder, {"kits": tuple(sorted(files))}, ())
+        for design, folder, files in zip(designs, folders, made, strict=True)
+    )
+
+
 def choose_outputs(only: str | None) -> tuple[Output, ...] | str:
     """The outputs named in `only`, in the order of the table; all of them for None; or the first name that is none."""
     if only is None:
@@ -76,8 +95,8 @@ def choose_outputs(only: str | None) -> tuple[Output, ...] | str:
     return unknown[0] if unknown else tuple(output for output in EVERY_OUTPUT if output.name in asked)
 
 
-def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | None) -> Path:
-    own_name = f"{design.name}-made"
+def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | None, what: str = "made") -> Path:
+    own_name = f"{design.name}-{what}"
     if to is None:
         return Path(own_name)
     return Path(to) if len(designs) == 1 else Path(to) / own_name

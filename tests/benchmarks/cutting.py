@@ -1,11 +1,14 @@
 """How few sheets the planner needs on a folder of instances, against the bounds and best plans written in them.
 
     python tests/benchmarks/cutting.py FOLDER [--group WORD] [--all] [--limit N] [--work N] [--without-libraries]
-                                       [--checker check_plan.py] [--each] [--jobs N]
+                                       [--checker check_plan.py] [--each] [--jobs N] [--plain-settings]
+    python tests/benchmarks/cutting.py --scaling [--work N] [--without-libraries]
 
 FOLDER holds bundles {"instances": [...]}; an instance has "name", "class", "sheet", "pieces", "rotation", "bounds" with "lower"
 and "best_known", perhaps "offcuts", and "core" where it belongs to the routine set. Every plan is judged: by the judge of
-the tests, and by another program if one is given, which is called as `CHECKER BUNDLE PLANS --json`.
+the tests, and by another program if one is given, which is called as `CHECKER BUNDLE PLANS --json`. With
+--plain-settings the table also shows how often plain column generation would set the fence, where it comes to as many
+sheets (this takes numpy and highspy). --scaling needs no folder: made-up albums of 10 to 10,000 pieces, and kits from 1 to 5,000.
 """
 
 import argparse
@@ -26,9 +29,16 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:1] = [str(ROOT / "compiler"), str(ROOT / "tests")]
 
 from cutting.judge import Refused, judge  # noqa: E402
+from pastedown.cutting.bound import by_area  # noqa: E402
+from pastedown.cutting.budget import Budget  # noqa: E402
 from pastedown.cutting.cutting_plan import CuttingPlan  # noqa: E402
+from pastedown.cutting.first_plan import first_plan  # noqa: E402
 from pastedown.cutting.make_plan import make_plan  # noqa: E402
+from pastedown.cutting.pool import cost_of, gather_layouts, settings_in  # noqa: E402
 from pastedown.cutting.problem import USUAL_EFFORT, Effort, Piece, Problem, Sheet  # noqa: E402
+from pastedown.cutting.search import Search  # noqa: E402
+from pastedown.cutting.task import read  # noqa: E402
+from pastedown.cutting.whole import trimmed  # noqa: E402
 
 Instance = dict[str, Any]
 
@@ -48,6 +58,12 @@ class Row:
     seconds: float
     refused: str
     written: dict[str, Any]
+    plain_settings: int = 0
+
+    @property
+    def one_album(self) -> bool:
+        """Of the craft instances, whether it is one design and not several mixed."""
+        return self.name.startswith("craft-d")
 
 
 def problem_of(instance: Instance) -> Problem:
@@ -83,8 +99,24 @@ def written(instance: Instance, plan: CuttingPlan) -> dict[str, Any]:
     return {"instance": instance["name"], "sheets": sheets}
 
 
-def run(job: tuple[Instance, Effort]) -> Row:
-    instance, effort = job
+def plain_settings(problem: Problem, effort: Effort, cost: int) -> int:
+    """How often plain column generation would set the fence: layouts of the linear programme, whole amounts of them
+    chosen for fewest sheets alone, as they come. 0 where that takes another number of sheets than the plan."""
+    from pastedown.cutting.columns import generate, grids_for
+    from pastedown.cutting.with_libraries import select
+
+    task, _ = read(problem)
+    state = Search(task, Budget(effort.work), None)
+    budget = Budget(effort.work)
+    state.pool.add_all(first_plan(task, budget)[0])
+    found = generate(task, grids_for(task, budget), state.pool, budget, by_area(task))
+    select(state, found.layouts, 400, effort.work)
+    choice = gather_layouts(trimmed(task, state.best or ()))
+    return settings_in(task, choice) if state.best is not None and cost_of(task, choice) == cost else 0
+
+
+def run(job: tuple[Instance, Effort, bool]) -> Row:
+    instance, effort, plain = job
     problem = problem_of(instance)
     start = time.process_time()
     plan = make_plan(problem, effort)
@@ -98,6 +130,7 @@ def run(job: tuple[Instance, Effort]) -> Row:
     return Row(
         instance["name"], group_of(instance), plan.new_sheets, plan.least_sheets or 0, bounds["lower"],
         bounds["best_known"], plan.settings, len(plan.patterns), seconds, refused, written(instance, plan),
+        plain_settings(problem, effort, plan.new_sheets) if plain else 0,
     )
 
 
@@ -125,11 +158,57 @@ def print_table(rows: list[Row]) -> None:
             f"{best:11}{sheets - best:+6}{sum(row.sheets == row.bound for row in of):7}"
             f"{sum(row.settings for row in of):9}{sum(seconds) / len(of):8.2f}{max(seconds):8.2f}"
         )
+        alike = [row for row in of if row.plain_settings]
+        for some, which in ((alike, ""), ([row for row in alike if row.one_album], " of one album")):
+            if some:
+                own, plain = sum(row.settings for row in some), sum(row.plain_settings for row in some)
+                print(f"{'':20}{len(some):6} plans{which} on as many sheets as plain column generation: settings {own} "
+                      f"against {plain}")
+
+
+# A design in the making: sheets, mats, tags and strips in sixteenths of an inch on sheets of 12 by 12 in.
+_ALBUM = ((120, 88, 6), (116, 92, 6), (140, 108, 1), (112, 88, 2), (108, 84, 6), (104, 76, 3), (58, 36, 9), (24, 150, 4))
+_SIXTEENTHS = 192
+
+
+def made_up(kinds: int, copies: int) -> Problem:
+    """So many kinds of pieces, each so many times as often as the album has it; sizes differ by a sixteenth from one
+    round of the album to the next."""
+    pieces = []
+    for number in range(kinds):
+        width, height, count = _ALBUM[number % len(_ALBUM)]
+        smaller = number // len(_ALBUM)
+        size = max(width - smaller, 8), max(height - 2 * smaller, 8)
+        pieces.append(Piece(str(number), *size, count * copies, number % 3 == 0))
+    return Problem((Sheet("new", _SIXTEENTHS, _SIXTEENTHS),), tuple(pieces))
+
+
+def print_scaling(effort: Effort) -> int:
+    failed = 0
+    print(f"{'':24}{'pieces':>8}{'sheets':>8}{'bound':>8}{'patterns':>9}{'settings':>9}{'seconds':>9}")
+    cases = [(f"{kinds} kinds", kinds, copies) for kinds, copies in ((3, 1), (8, 1), (24, 1), (24, 10), (48, 40), (64, 34))]
+    cases += [(f"{copies} kits of 8 kinds", 8, copies) for copies in (1, 5, 25, 100, 500, 1000, 5000)]
+    for name, kinds, copies in cases:
+        problem = made_up(kinds, copies)
+        start = time.process_time()
+        plan = make_plan(problem, effort)
+        seconds = time.process_time() - start
+        try:
+            judge(problem, plan)
+        except Refused as reason:
+            failed += 1
+            name += f" REFUSED: {reason}"
+        total = sum(piece.count for piece in problem.pieces)
+        print(f"{name:24}{total:8}{plan.new_sheets:8}{plan.least_sheets or 0:8}{len(plan.patterns):9}{plan.settings:9}"
+              f"{seconds:9.2f}", flush=True)
+    return failed
 
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
-    parser.add_argument("folder", type=Path)
+    parser.add_argument("folder", type=Path, nargs="?")
+    parser.add_argument("--scaling", action="store_true", help="made-up problems that grow, instead of a folder")
+    parser.add_argument("--plain-settings", action="store_true", help="settings of the fence without the last stages, too")
     parser.add_argument("--group", default="", help="only instances whose name or class holds this word")
     parser.add_argument("--all", action="store_true", help="not only the routine set")
     parser.add_argument("--limit", type=int, default=0, help="at most so many of a class")
@@ -139,6 +218,11 @@ def main() -> int:
     parser.add_argument("--each", action="store_true", help="a line for each plan, too")
     parser.add_argument("--jobs", type=int, default=1, help="plans made at the same time")
     arguments = parser.parse_args()
+    effort = Effort(arguments.work, not arguments.without_libraries)
+    if arguments.scaling:
+        return 1 if print_scaling(effort) else 0
+    if arguments.folder is None:
+        parser.error("name a folder of instances, or ask for --scaling")
     instances: list[Instance] = []
     counted: dict[str, int] = {}
     for path in sorted(arguments.folder.glob("*.json")):
@@ -149,10 +233,9 @@ def main() -> int:
             counted[instance["class"]] = counted.get(instance["class"], 0) + 1
             if not arguments.limit or counted[instance["class"]] <= arguments.limit:
                 instances.append(instance)
-    effort = Effort(arguments.work, not arguments.without_libraries)
     rows: list[Row] = []
     with ProcessPoolExecutor(arguments.jobs) as pool:
-        for row in pool.map(run, [(instance, effort) for instance in instances]):
+        for row in pool.map(run, [(instance, effort, arguments.plain_settings) for instance in instances]):
             rows.append(row)
             if arguments.each or row.refused:
                 print(

@@ -40,7 +40,7 @@ def test_what_is_told_of_a_thin_margin() -> None:
     assert only.id == "margin-thin"
     # Margin 1/32, root-sum-square 1/32 times the square root of two: z = 1.2247, 11 in a hundred.
     assert only.sentence == (
-        "goes_in holds on paper, and about one album in 9 will not: its margin is 1/32 in, and the errors of the hand "
+        "goes_in holds on paper, and about one in 9 will not: its margin is 1/32 in, and the errors of the hand "
         "come to about 0.044 in."
     )
     assert only.reason == "What it hangs on most: pocket, cut to its height (1/32 in) and tag, cut to its height (1/32 in)."
@@ -60,7 +60,7 @@ def test_what_fails_first_is_told_of_a_design_that_holds() -> None:
                  + PAIR.format(tag="5 7/8 in")).model
     assert model is not None
     # Margin 1/8, root-sum-square 1/32 times the square root of two: a worst case of 1/16 leaves half.
-    assert least_safe(model) == "Least sure: goes_in, with 1/8 in to spare; hardly any album fails there."
+    assert least_safe(model) == "Least sure: goes_in, with 1/8 in to spare; hardly any fails there."
     assert least_safe(evolve(model, requirements=())) == ""
 
 

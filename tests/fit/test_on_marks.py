@@ -355,9 +355,9 @@ album probe {{
 """
     calls: list[int] = []
 
-    def counted(model: Model) -> tuple[Diagnostic, ...]:
+    def counted(model: Model, *, in_space: bool = True) -> tuple[Diagnostic, ...]:
         calls.append(work_of_judging(model))
-        return judge(model)
+        return judge(model, in_space=in_space)
 
     monkeypatch.setattr(on_marks, "judge", counted)
     monkeypatch.setattr(on_marks, "MOST_WORK", 800_000)

@@ -145,3 +145,24 @@ def test_what_binds_tighter(expression: str, expected: int) -> None:
 )  # fmt: skip
 def test_what_does_not_go_together(expression: str, id: str) -> None:
     assert refused(f"x = {expression}") == [id]
+
+
+@given(st.fractions(min_value=0, max_value=10**6, max_denominator=10**4))
+@settings(max_examples=50, deadline=None)
+def test_a_square_root_is_exact_where_it_comes_out_even(side: Fraction) -> None:
+    square = side * side
+    assert value(f"square_root({square.numerator} / {square.denominator})") == side
+    assert value(f"square_root(1 in * ({square.numerator} in / {square.denominator}))") == side * Fraction(127, 5)
+
+
+@given(st.fractions(min_value=Fraction(1, 100), max_value=10**6, max_denominator=10**4))
+@settings(max_examples=50, deadline=None)
+def test_a_square_root_is_otherwise_a_hair_less(square: Fraction) -> None:
+    root = value(f"square_root({square.numerator} / {square.denominator})")
+    assert root**2 <= square < (root + Fraction(1, 10**12)) ** 2
+
+
+def test_there_is_no_square_root_below_nought() -> None:
+    assert refused("x = square_root(1 in - 2 in)") == ["wrong-dimension"]
+    assert refused("x = square_root(1 - 2)") == ["out-of-range"]
+    assert value("square_root(0)") == 0

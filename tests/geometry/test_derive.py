@@ -93,3 +93,19 @@ def test_a_name_of_a_part_is_looked_for_in_the_parts() -> None:
 
 def test_what_a_component_fixes_is_not_said_to_be_chosen() -> None:
     assert "slide = 1/16 in  (fixed by the component)" in derivation("page[2].insert_width")
+
+
+def test_a_thickness_comes_from_what_lies_at_the_thickest_place() -> None:
+    body = """
+card = stock(kind: card, sheet: 900 mm x 900 mm, caliper: 1 mm, grain: none)
+film = stock(kind: tape, roll_width: 1 in, caliper: 0.1 mm)
+piece ground from card, height: 9 mm, width: 9 mm
+piece over from card, height: 3 mm, width: 3 mm
+join on: over.back to ground.face, by: film { align over.tail to ground.tail  align over.left to ground.left }
+deep = thickness(ground) + 1 mm
+"""
+    design = compile_design("probe.album", f"edition = 1\nalbum probe {{\n{body}\n}}\n", lambda _: None).designs[0]
+    text, faults = why(design, "deep")
+    assert faults == () and text is not None
+    lying = re.findall(r"(\w+) = (about [\d.]+|[\d.]+) in  \(as bought\)", text)
+    assert [path for path, _ in lying] == ["ground", "on", "over"]

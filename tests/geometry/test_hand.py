@@ -64,6 +64,9 @@ CUT, LOW, HIGH = "sheet, cut to its height", "sheet, score low", "sheet, score h
         ("max(plain.height, 4 in)", {}),
         ("sum(plain.height, plain.width)", {"plain, cut to its height": 1, "plain, cut to its width": 1}),
         ("choose(plain.height > 2 in, yes: plain.height, no: plain.width)", {"plain, cut to its height": 1}),
+        # A root is off by what is under it, over twice the root: here over 6 in, three times the error of the cut.
+        ("square_root(plain.height * plain.height)", {"plain, cut to its height": 1}),
+        ("square_root(plain.height * 3 in)", {"plain, cut to its height": Fraction(1, 2)}),
         ("on_paper(sheet.height) + plain.width", {"plain, cut to its width": 1}),
         ("(sheet.height rounded down to 1/4 in) + plain.width", {"plain, cut to its width": 1}),
         ("1 in * count(sheet.low)", {}),

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from math import cos, pi, sin
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.geometry.folded_piece import Field, fold_piece
@@ -27,12 +27,12 @@ def model_of(body: str) -> Model:
     return model
 
 
-def recipe(axis: str, sizes: list[tuple[int, str, str]]) -> str:
+def recipe(axis: str, sizes: list[tuple[int, str, str]], caliper: str = ", caliper: 0.5 mm") -> str:
     edges, other = ("left_edge to right_edge", "height") if axis == "width" else ("tail to head", "width")
     run = " ".join(f"panel p{at}: {size} mm fold f{at}: {kind}" for at, (size, kind, _) in enumerate(sizes))
     angles = " ".join(f"sheet.f{at} = {angle}" for at, (_, _, angle) in enumerate(sizes))
     return (
-        "card = stock(kind: card, sheet: 900 mm x 900 mm, caliper: 0.5 mm, grain: none)\n"
+        f"card = stock(kind: card, sheet: 900 mm x 900 mm{caliper}, grain: none)\n"
         f"piece sheet from card, {other}: 10 mm, left: left_edge, right: right_edge, loose: yes {{\n"
         f"  run {edges} {{ {run} panel last: 7 mm }}\n}}\n"
         f"pose made_up {{ {angles} }}"
@@ -174,3 +174,61 @@ def test_the_way_between_two_sides_counts_every_leaf_once() -> None:
     # Two labels, two leaves and what lies under both, with four films; from a label to its own leaf, two and one.
     assert paper_between(first, second) == 5 * Fraction("0.5") + 4 * Fraction("0.1")
     assert paper_between(first, leaf) == paper_between(leaf, first) == 2 * Fraction("0.5") + Fraction("0.1")
+
+
+@given(folds)
+@settings(deadline=None)
+def test_paper_without_thickness_is_the_flat_arithmetic(sizes: list[tuple[int, str, str]]) -> None:
+    """Each panel goes on from the one before, turned by its fold: a sum of whole numbers in the plane of x and z."""
+    quarters = {"flat": 0, "square": 1, "shut": 2}
+    at, way = 0j, 1 + 0j
+    wanted = [at]
+    for size, kind, angle in sizes:
+        at += size * way
+        wanted.append(at)
+        way *= (1j if kind == "valley" else -1j) ** quarters[angle]
+    found = begins(sizes, "")
+    assert found == [(Fraction(int(each.real)), Fraction(int(each.imag))) for each in wanted]
+
+
+@given(folds, st.integers(1, 50))
+@settings(deadline=None)
+def test_places_go_to_the_flat_arithmetic_with_the_thickness(sizes: list[tuple[int, str, str]], hundredths: int) -> None:
+    """How far thick paper lies from paper without thickness grows with the thickness in a straight line, by two
+    calipers at most for each fold."""
+    caliper = Fraction(hundredths, 100)
+    without = begins(sizes, "")
+    once, twice = (begins(sizes, f", caliper: {times * hundredths}/100 mm") for times in (1, 2))
+    for number, (flat, one, two) in enumerate(zip(without, once, twice, strict=True)):
+        for axis in (0, 1):
+            assert two[axis] - flat[axis] == 2 * (one[axis] - flat[axis])
+            assert abs(one[axis] - flat[axis]) <= 2 * caliper * number
+
+
+def begins(sizes: list[tuple[int, str, str]], caliper: str) -> list[tuple[Fraction, Fraction]]:
+    """Where the face of each panel begins, along the width of the first one and out of its face."""
+    model = model_of(recipe("width", sizes, caliper))
+    fields = sorted(fold_piece(model.pieces[0], model.made_up, "p0")[0].fields, key=lambda one: one.left)
+    places = [one.frame.point(one.left, one.tail, Fraction(0)) for one in fields]
+    return [(x, z) for x, _, z in places]
+
+
+def test_what_is_stuck_on_does_not_slide_when_it_is_folded() -> None:
+    """Put on by the middle of all of it: folded otherwise its middle is elsewhere, and the glue is not."""
+    model = model_of(
+        """
+        card = stock(kind: card, sheet: 300 mm x 300 mm, caliper: 0.5 mm, grain: none)
+        piece under from card, height: 90 mm, width: 80 mm
+        piece over from card, height: 40 mm, left: west, right: east {
+          run west to east { panel foot: 30 mm   fold hinge: valley   panel flag: 20 mm }
+        }
+        join on: over.foot.back to under.face {
+          align over.mid_width to under.mid_width   align over.mid_height to under.mid_height
+        }
+        pose risen { over.hinge = square }
+        pose over_it { over.hinge = shut }
+        """
+    )
+    made_up = InPose(model)
+    for places in (made_up, *(InPose(model, pose, made_up) for pose in model.poses)):
+        assert corner(places, model, "over") == (15, 25)

@@ -8,6 +8,7 @@ from attrs import evolve
 from pastedown.plan.plan import (
     Bond,
     BuildStep,
+    Bulk,
     CutPiece,
     Fact,
     FoldLine,
@@ -22,8 +23,12 @@ from pastedown.plan.plan import (
     PlanPath,
     PlanPoint,
     Reading,
+    RoomLeft,
     SaferNumber,
     ScoreChart,
+    StackBulk,
+    ThickPartTold,
+    ThickPlace,
     Verdict,
 )
 from pastedown.quantity.dimension import GRAMMAGE
@@ -148,6 +153,17 @@ def margins() -> tuple[Margin, ...]:
     )  # fmt: skip
 
 
+def bulk() -> Bulk:
+    place = ThickPlace(inches(0), inches("5/8"), inches(0), inches(7), inches("0.06"),
+                       (("hinge.strip", inches("0.024")), ("mount", inches("0.008"))))  # fmt: skip
+    return Bulk(
+        (ThickPartTold(("page[1]", "page[2]"), inches("0.04"), inches("0.398"), (place,), ("page[1].note",)),),
+        (StackBulk("stack", "thickness(page, hinge)", 2, False, inches("1.592"), (place, place)),),
+        (RoomLeft("shut.shuts", inches("1.592"), inches("1.34"), inches("-0.252"), 2, inches("-0.126"), False,
+                  ("The spine is ", inches("3/2")), ("It stands proud.",), (("make it ", inches("15/8")),)),),
+    )  # fmt: skip
+
+
 def sample_plan(ruler: Ruler = INCH_RULER) -> Plan:
     return Plan(
         name="lantern",
@@ -168,6 +184,7 @@ def sample_plan(ruler: Ruler = INCH_RULER) -> Plan:
             Fact("price_of_tape", money(1, "EUR") / inches(1), "stock", ""),
         ),
         margins=margins(),
+        bulk=bulk(),
         verdicts=(Verdict("hinge.fits", inches("27/4"), "<=", inches(7), True, ("The strip slides into the page.",)),),
     )  # fmt: skip
 
@@ -189,6 +206,14 @@ def with_words(words: str) -> Plan:
         materials=tuple(evolve(material, stock=words, size=text) for material in plan.materials),
         facts=tuple(evolve(fact, doc=words) for fact in plan.facts),
         verdicts=tuple(evolve(verdict, because=text) for verdict in plan.verdicts),
+        bulk=evolve(
+            plan.bulk,
+            parts=tuple(evolve(part, paths=(words,), unplaced=(words,)) for part in plan.bulk.parts),
+            stacks=tuple(evolve(stack, path=words, words=words) for stack in plan.bulk.stacks),
+            rooms=tuple(
+                evolve(room, path=words, because=text, meant=text, ways=(text,)) for room in plan.bulk.rooms
+            ),
+        ),
         margins=tuple(
             evolve(margin, path=words, words=words, errors=((words, inches(1)),), because=text) for margin in plan.margins
         ),

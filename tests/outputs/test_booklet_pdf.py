@@ -1,5 +1,6 @@
 """The booklet as PDF: read by another library, and its sheets looked over for words that lie over anything."""
 
+import sys
 from functools import cache
 from io import BytesIO
 
@@ -15,6 +16,7 @@ from pastedown.outputs.booklet.blocks import Booklet, Chapter, Paragraph, Table
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.booklet.typeset import sheets_of_booklet
 from pastedown.outputs.in_words import prose
+from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.paper import A4, US_LETTER, paper_for
 from pastedown.outputs.template.svg_text import svg_of
@@ -129,6 +131,12 @@ def test_what_must_not_be_overlooked_has_a_bar() -> None:
         return sum(element.get("stroke-width") == "0.7" for element in sheet.group("rule"))
 
     assert (bars(""), bars("Tip"), bars("Caution"), bars("Reading")) == (0, 0, 1, 1)
+
+
+def test_without_cairo_it_says_what_serves_instead(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "cairosvg.parser", None)
+    with pytest.raises(MissingLibrary, match=r"The booklet as PDF .* cairosvg.* The booklet as HTML needs neither"):
+        make(sample_plan())
 
 
 def test_like_plans_give_like_bytes() -> None:

@@ -2,8 +2,9 @@
 
 CY/T 7.6-91 is the industry standard of the People's Republic of China for book cases. BND-02, 05, 06 and 09 are its
 clauses, tested together by the worked example BND-11. Not tested, because nothing the language offers yields them:
-BND-10, 12 and 13 (tolerances of placing, cutting and skew), BND-26 (names for narrow and wide squares), BND-31 to 34
-(guards of other bindings, warping, tipping-in). BND-35 is a standard whose text nobody has read.
+BND-26 (names for narrow and wide squares), BND-31 (a guard of other bindings, given for information) and BND-33 (warping).
+BND-10, 12 and 13 (tolerances of placing, cutting and skew) stand in test_tolerances.py. BND-35 is a standard whose text
+nobody has read.
 """
 
 from fractions import Fraction
@@ -265,3 +266,30 @@ def test_running_example_of_a_wrapped_board_and_its_liner() -> None:
     uses = "use cover_liner from covers"
     assert size(body, "lining.liner", uses) == (7 * INCH, Fraction(11, 2) * INCH)
     assert fact(body, "lining.overlap", uses) == Fraction("0.545") * INCH
+
+
+@pytest.mark.parametrize(("joint", "fails"), [("4 mm", False), ("3.9 mm", True)])
+def test_a_cover_that_folds_right_over_needs_two_board_thicknesses(joint: str, fails: bool) -> None:
+    # BND-30 once more: a rigid board lies flat on the other one only over a gap of twice its thickness. 1 - cos 180 = 2.
+    body = TAPED.format(board="2 mm", joint=f"{joint}, swing: right_round")
+    assert refused(body, TAPED_USES) == (["requirement-fails"] if fails else [])
+
+
+@pytest.mark.parametrize(("inserts", "ids"), [("0.50 in", []), ("0.58 in", ["requirement-fails"])])
+def test_a_spine_is_built_as_thick_as_what_is_put_in(inserts: str, ids: list[str]) -> None:
+    # BND-32: Roberts and Etherington, "compensation guard": less thickness in the spine than is inserted, and the book
+    # gapes at the fore edge. Three inserts in a spine of 1 7/8 in with boards of 0.080.
+    body = STUFF.format(board="80 pt") + (
+        f"part shut = pages_shut(pages: 3, stack: 3 * {inserts}, spine: 1 7/8 in, board: board)"
+    )
+    assert refused(body, "use pages_shut from rules") == ids
+
+
+@pytest.mark.parametrize(("leaf", "ids"), [("97 mm", ["requirement-fails"]), ("96.8 mm", [])])
+def test_a_flap_ends_three_millimetres_inside_the_page(leaf: str, ids: list[str]) -> None:
+    # BND-34: Public Works and Government Services Canada, Quality Levels for Binding, 3.6: what folds out stays 3 to 8 mm
+    # inside the edge; a page of 100 mm keeps an eighth of an inch.
+    body = STUFF.format(board="80 pt") + (
+        f"part flap = side_flap(paper: card, height: 100 mm, leaf: {leaf}, page_width: 100 mm)"
+    )
+    assert refused(body, "use side_flap from decorations") == ids

@@ -10,6 +10,7 @@ from math import sqrt
 
 import pytest
 
+from pastedown.plan.to_buy import to_buy
 from pastedown.shipped_files import stdlib_source
 from reference.through_the_compiler import fact, plan, value
 
@@ -303,3 +304,23 @@ def test_what_is_to_be_bought_is_never_more_than_a_simple_grid_takes(
         area = value(f"{part[0]} * {part[1]} / ({parent[0]} * {parent[1]})")
         assert material.sheets_at_least is not None
         assert wanted * area <= material.sheets_at_least <= by_grid
+
+
+@pytest.mark.parametrize(("parent", "part", "count"), YIELDS)
+def test_a_cutting_plan_is_between_the_simple_grid_and_the_ratio_of_the_areas(
+    parent: tuple[str, str], part: tuple[str, str], count: int
+) -> None:
+    # SIZ-17: never fewer to a sheet than the grid, never more than the areas allow.
+    by_area = int(value(f"{parent[0]} * {parent[1]} / ({part[0]} * {part[1]})"))
+    for wanted, fewest in ((count, 1), (by_area + 1, 2), (5 * count, 1)):
+        body = f"""
+          stuff = stock(kind: paper, sheet: {parent[0]} x {parent[1]}, grain: none)
+          each k from 1 to {wanted} {{
+            piece leaf[k] from stuff, height: {part[0]}, width: {part[1]}, loose: yes
+          }}
+        """
+        design = plan(body)
+        (material,) = [each for each in design.materials if each.stock == "stuff"]
+        need = to_buy(material, design.pieces)
+        assert need is not None
+        assert max(fewest, -(-wanted // by_area)) <= need.count <= -(-wanted // count)

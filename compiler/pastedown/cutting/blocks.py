@@ -6,18 +6,12 @@ from fractions import Fraction
 from attrs import evolve
 
 from pastedown.cutting.cutting_plan import Block
-from pastedown.cutting.problem import Exact, Sheet
+from pastedown.cutting.problem import Sheet, plain
 from pastedown.cutting.slicing import Tree, leaf_size, size_of
 from pastedown.cutting.task import Kind, inside
 
 # A block in whole units: x, y, width, height.
 _Box = tuple[int, int, int, int]
-
-
-def plain(value: Exact) -> Exact:
-    """A whole number as int, whichever way it was worked out."""
-    fraction = Fraction(value)
-    return int(fraction) if fraction.denominator == 1 else fraction
 
 
 class _Builder:

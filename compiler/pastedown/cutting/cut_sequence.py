@@ -1,10 +1,12 @@
 """The cuts of a sheet in the order in which a maker makes them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from attrs import evolve
 
-from pastedown.cutting.cutting_plan import Block, Cut
+from pastedown.cutting.cutting_plan import Block, Cut, Line
+from pastedown.cutting.problem import Exact, plain
 
 
 def shape(block: Block) -> object:
@@ -16,63 +18,74 @@ def cuts_of(sheet: Block) -> tuple[Cut, ...]:
     """Every block is cut into its strips, wide ones first, equal ones with one setting; then each strip in turn, like
     strips together. Trimmed edges come off before anything else, since they are the outermost cuts."""
     cuts: list[Cut] = []
-    waiting: list[tuple[Block, int]] = [(sheet, 1)]
+    waiting: list[list[Block]] = [[sheet]]
     while waiting:
-        block, alike = waiting.pop(0)
-        if block.what != "cut":
+        alike = waiting.pop(0)
+        if alike[0].what != "cut":
             continue
-        cuts += _strips(block, alike, len(cuts))
-        groups: dict[object, tuple[Block, int]] = {}
-        for part in block.parts:
-            first, count = groups.get(shape(part), (part, 0))
-            groups[shape(part)] = (first, count + 1)
-        waiting = [(first, count * alike) for first, count in groups.values()] + waiting
+        cuts += _strips(alike, len(cuts))
+        groups: dict[object, list[Block]] = {}
+        for block in alike:
+            for part in block.parts:
+                groups.setdefault(shape(part), []).append(part)
+        waiting = [*groups.values(), *waiting]
     return tuple(cuts)
 
 
-def _length(block: Block, axis: str) -> object:
+def _length(block: Block, axis: str) -> Exact:
     return block.width if axis == "x" else block.height
 
 
-def _strips(block: Block, alike: int, before: int) -> Sequence[Cut]:
-    """The cuts that take a block apart."""
-    axis = block.axis
-    parts = list(block.parts)
-    # What is left over at the end needs no setting: an offcut, or a strip that no other equals.
+def _order(block: Block) -> list[list[int]]:
+    """The parts of a block, by number, in the order in which they come off; those of one list with one setting. What is
+    left over at the end needs no setting: an offcut, or a strip that no other equals."""
+    parts, axis = block.parts, block.axis
     if parts[0].what == "trim":
-        order = [parts[:1], parts[1:]]
-    else:
-        runs: list[list[Block]] = []
-        for part in parts:
-            if runs and part.what != "offcut" and _length(runs[-1][0], axis) == _length(part, axis):
-                runs[-1].append(part)
-            else:
-                runs.append([part])
-        order = runs
-        if parts[-1].what not in ("offcut", "trim"):
-            alone = next((run for run in reversed(runs) if len(run) == 1), runs[-1])
-            order = [run for run in runs if run is not alone] + [alone]
-    cuts: list[Cut] = []
-    left = block
-    for number, run in enumerate(order):
-        last = number == len(order) - 1
-        width = run[0].width if axis == "x" else run[0].height
-        strips = len(run) - 1 if last else len(run)
-        if strips == 0:
-            continue
-        rest: Block | None = None
-        if last:
-            rest = run[-1]
+        return [[0], list(range(1, len(parts)))]
+    runs: list[list[int]] = []
+    for number, part in enumerate(parts):
+        if runs and part.what != "offcut" and _length(parts[runs[-1][0]], axis) == _length(part, axis):
+            runs[-1].append(number)
         else:
-            taken = width * strips
-            whole = left.width if axis == "x" else left.height
-            following = [part for later in order[number + 1 :] for part in later]
-            if len(following) == 1:
-                rest = following[0]
-            elif axis == "x":
-                rest = evolve(left, parts=tuple(following), x=left.x + taken, width=whole - taken)
-            else:
-                rest = evolve(left, parts=tuple(following), y=left.y + taken, height=whole - taken)
-            left = rest
-        cuts.append(Cut(before + len(cuts) + 1, block, axis, width, strips, run[0], rest, alike))
-    return cuts
+            runs.append([number])
+    if parts[-1].what in ("offcut", "trim"):
+        return runs
+    alone = next((run for run in reversed(runs) if len(run) == 1), runs[-1])
+    return [run for run in runs if run is not alone] + [alone]
+
+
+def _strips(alike: Sequence[Block], before: int) -> Iterator[Cut]:
+    """The cuts that take like blocks apart."""
+    block = alike[0]
+    axis, parts = block.axis, block.parts
+    order = _order(block)
+    last = order[-1][-1]
+    left, number = block, before
+    for at, run in enumerate(order):
+        off = [part for part in run if part != last]
+        if not off:
+            continue
+        fence = _length(parts[off[0]], axis)
+        following = [part for part in (*run, *(one for later in order[at + 1 :] for one in later)) if part not in off]
+        if len(following) == 1:
+            rest = parts[following[0]]
+        else:
+            kept = tuple(parts[one] for one in following)
+            whole = sum((_length(part, axis) for part in kept), start=Fraction(0))
+            # What is left is told by its size; where strips come off both ends, it begins after those of this end.
+            first = min(kept, key=lambda part: (part.x, part.y))
+            rest = evolve(left, parts=kept, x=first.x, y=first.y)
+            rest = evolve(rest, width=plain(whole)) if axis == "x" else evolve(rest, height=plain(whole))
+        number += 1
+        lines = tuple(_line(one, part, part < last) for one in alike for part in off)
+        taken = tuple(parts[part] for part in off)
+        yield Cut(number, block, axis, fence, len(off), taken[0], rest, len(alike), taken, lines, at > 0)
+        left = rest
+
+
+def _line(block: Block, number: int, before_rest: bool) -> Line:
+    """The side of a strip that is cut: the one towards what is left over at the end."""
+    part = block.parts[number]
+    if block.axis == "x":
+        return Line(plain(part.x + part.width) if before_rest else part.x, block.y, block.height, upright=True)
+    return Line(block.x, plain(part.y + part.height) if before_rest else part.y, block.width, upright=False)

@@ -36,10 +36,22 @@ class Block:
 
 
 @frozen
+class Line:
+    """Where a blade goes through a sheet: upright or level, from the point `x`, `y` to the right or upwards."""
+
+    x: Exact
+    y: Exact
+    length: Exact
+    upright: bool
+
+
+@frozen
 class Cut:
     """One setting of the fence. `block` is what is cut, and `alike` how many blocks of the sheet are cut just so. The
     fence stands at `fence` from one end of the block, along "x" or "y"; `strips` strips of that width come off, one
-    after another, each ending as `strip.what`. `rest` is what is left of the block, None where nothing is."""
+    after another: `taken` are those of `block`, and `strip` is the first of them. `rest` is what is left of the block,
+    None where nothing is. `lines` are the strokes on the sheet, those of one block after those of another; `again` says
+    that the block was cut before and is what was left then."""
 
     number: int
     block: Block
@@ -49,6 +61,9 @@ class Cut:
     strip: Block
     rest: Block | None
     alike: int
+    taken: tuple[Block, ...] = ()
+    lines: tuple[Line, ...] = ()
+    again: bool = False
 
     def strokes(self, sheets: int, stack: int) -> int:
         """Strokes of the blade for so many sheets cut by the pattern, if up to `stack` blocks are cut at once."""

@@ -13,6 +13,12 @@ from attrs import field, frozen
 Exact = Fraction | int
 
 
+def plain(value: Exact) -> Exact:
+    """A whole number as int, whichever way it was worked out."""
+    fraction = Fraction(value)
+    return int(fraction) if fraction.denominator == 1 else fraction
+
+
 def _positive(instance: object, attribute: object, value: Any) -> None:
     if value is not None and value <= 0:
         raise ValueError(f"{getattr(attribute, 'name', 'value')} must be above 0, not {value}")

@@ -8,6 +8,7 @@ from pastedown.cutting.bound import Bound, by_area
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dual_feasible import by_dual_feasible_functions
 from pastedown.cutting.first_plan import first_plan
+from pastedown.cutting.mixes import bought_sizes, on_cheap_mixes, on_some_sizes
 from pastedown.cutting.pool import Choice, Pool, better, cost_of
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
@@ -74,6 +75,8 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
     if any(left):
         return Found(first, state.bound, tuple(left))
     small = total <= MOST_SINGLE
+    if not state.settled and len(bought_sizes(task)) > 1:
+        _by_mixes(state, small)
     if not state.settled and small:
         state.pack((), [], 60, 1)
     if not state.settled:
@@ -95,6 +98,16 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         state.pack(fixed, starts, budget.left if small else budget.left / 3 + 100, seed)
         seed += 1
     return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)), tuple(state.pool))
+
+
+def _by_mixes(state: Search, small: bool) -> None:
+    own = state.budget.share(0.3)
+    before = own.left
+    for choice in on_some_sizes(state.task, own):
+        state.offer(choice)
+    if small and not state.settled:
+        state.offer(on_cheap_mixes(state.task, state.cost, state.bound.cost, own))
+    state.budget.spend(before - own.left)
 
 
 def _by_repetition(state: Search) -> None:

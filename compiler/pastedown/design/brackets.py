@@ -14,17 +14,27 @@ from pastedown.tree.expression import Argument, Call, Expression, Path
 # So many values stand in one pair of brackets at most.
 MOST_VALUES = 500
 _AXES = ("height", "width")
+# What is counted of a stack: only what is named, or all that lies on it too.
+STATES = ("blank", "loaded")
 
 
 @frozen
 class ByPlace:
     """A function that takes its values without names, up to `most` of them. `words` are labels that take one of a few
-    words; they are needed. `what` are the values called, and `way_out` is told where there is none."""
+    words; they are needed. So are the labels in `needs`; those in `may_have` may be left out, and those in `may_say`
+    too, which take one of a few words. `what` are the values called, and `way_out` is told where there is none."""
 
     most: int
     words: tuple[tuple[str, tuple[str, ...]], ...] = ()
     what: str = "value"
     way_out: str = ""
+    needs: tuple[str, ...] = ()
+    may_have: tuple[str, ...] = ()
+    may_say: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+    @property
+    def labels(self) -> tuple[str, ...]:
+        return (*self.needs, *dict(self.words), *self.may_have, *dict(self.may_say))
 
 
 @frozen
@@ -61,6 +71,7 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
     "sum": ByPlace(MOST_VALUES),
     "count": ByPlace(1),
     "whole": ByPlace(1),
+    "square_root": ByPlace(1),
     "on_paper": ByPlace(1),
     "placed": ByPlace(
         MOST_VALUES,
@@ -74,6 +85,22 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
         is_wanting="off_by needs an amount and its cause.",
         way_out='Write off_by(1/64 in, what: "swelling of the card").',
     ),
+    "thickness": ByPlace(
+        MOST_VALUES,
+        what="thing",
+        way_out="Name a part, a piece or a place, as in thickness(sheet).",
+        may_have=("pose", "over"),
+        may_say=(("state", STATES),),
+    ),
+    "steepest": ByPlace(
+        MOST_VALUES,
+        what="thing",
+        way_out="Write steepest(sheet, above: room, from: sheet.left).",
+        needs=("above", "from"),
+        may_have=("pose", "over"),
+        may_say=(("state", STATES),),
+    ),
+    "wedge": ByPlace(1, what="slope"),
     "choose": ByLabel(
         ("when", "yes", "no"),
         is_wanting="choose needs a condition and both outcomes.",
@@ -98,7 +125,7 @@ def values_of(call: Call) -> tuple[dict[str, Expression], Diagnostic | None]:
 def _by_place(call: Call, function: ByPlace) -> tuple[dict[str, Expression], Diagnostic | None]:
     name = call.called.head
     values = {str(at): argument.value for at, argument in enumerate(call.arguments) if not argument.label}
-    given, labels = len(values), dict(function.words)
+    given, labels = len(values), function.labels
     for argument in call.arguments:
         if argument.label in labels and argument.label not in values:
             values[argument.label] = argument.value
@@ -121,11 +148,11 @@ def _refused_label(name: str, function: ByPlace, argument: Argument, found: dict
     label = argument.label
     if label in found:
         return error("set-twice", argument.span, f"{label} is given twice.", way_out="Keep one of them.")
-    if not function.words:
+    if not function.labels:
         sentence = f"{name} takes its {function.what}s without names."
         way_out = f"Write {argument.value.span.text} alone."
         return error("unknown-argument", argument.span, sentence, way_out=way_out)
-    known = tuple(dict(function.words))
+    known = function.labels
     way_out = did_you_mean(label, known) or f"It takes {function.what}s, and {', '.join(known)}."
     return error("unknown-argument", argument.label_span or argument.span, f"{name} has no {label}.", way_out=way_out)
 
@@ -133,6 +160,13 @@ def _refused_label(name: str, function: ByPlace, argument: Argument, found: dict
 def _without_word(call: Call, function: ByPlace, found: dict[str, Expression]) -> Diagnostic | None:
     """What is told where a label is missing or takes another word than one of the few it may."""
     name = call.called.head
+    for label in function.needs:
+        if label not in found:
+            way_out = function.way_out or f"Add {label}: ... in the brackets."
+            return error("missing-argument", call.span, f"{name} needs {label}.", way_out=way_out)
+    for label, allowed in function.may_say:
+        if label in found and (fault := wrong_word(label, found[label], allowed)) is not None:
+            return fault
     for label, allowed in function.words:
         if label not in found:
             or_else = " or ".join(f"{label}: {word}" for word in allowed)

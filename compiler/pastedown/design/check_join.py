@@ -93,6 +93,8 @@ def check_setting(inference: Inference, label: str, value: Expression, where: Wh
     """Check the value of one setting of a join, a step or a fold in place, be it set there or by path from outside."""
     match label:
         case "by":
+            if word_of(value) == "nothing":
+                return
             infer_expression.expect(inference, value, where, STOCK, "What holds a join")
         case "moving" | "turned":
             infer_expression.expect(inference, value, where, YES_NO, label)

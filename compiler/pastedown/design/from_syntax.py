@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from attrs import define, field
 
 from pastedown.design.body import index_body
-from pastedown.design.check_body import check_file
+from pastedown.design.check_file import check_file
 from pastedown.design.check_idle_facts import check_idle_advice, check_idle_facts
 from pastedown.design.files import Shelf, load
 from pastedown.design.inference import Inference

@@ -15,16 +15,22 @@ from pastedown.design.kind import (
     TREATMENT,
     UNKNOWN,
     Amount,
+    FaceOf,
     Kind,
     ListOfKind,
+    Made,
+    PanelOf,
+    PieceOf,
+    PlaceOf,
     agree,
     in_words,
     like,
     one_of,
 )
-from pastedown.design.slips import whole_of_no_number
+from pastedown.design.slips import no_square_root, whole_of_no_number
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
+from pastedown.quantity.dimension import AREA
 from pastedown.tree.expression import Call, Expression, Path
 
 
@@ -48,6 +54,8 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
                 if isinstance(kind, Amount) and kind != PLAIN_NUMBER:
                     inference.tell(whole_of_no_number(value, kind.dimension))
             return PLAIN_NUMBER
+        case "square_root":
+            return _root(inference, values["0"], where) if "0" in values else UNKNOWN
         case "on_paper":
             return infer_expression.amount_of(inference, values["0"], where) if "0" in values else UNKNOWN
         case "off_by":
@@ -59,6 +67,13 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
                 if label.isdigit():
                     infer_expression.expect(inference, value, where, JOIN, f"What {name} takes")
             return A_LENGTH if name == "placed" else PLAIN_NUMBER
+        case "thickness" | "steepest" as name:
+            _expect_of_stack(inference, name, values, where)
+            return A_LENGTH if name == "thickness" else PLAIN_NUMBER
+        case "wedge":
+            for value in values.values():
+                infer_expression.expect(inference, value, where, PLAIN_NUMBER, "The slope")
+            return TEXT
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH
@@ -98,6 +113,16 @@ def _together(inference: Inference, name: str, values: list[Expression], where: 
     return found
 
 
+def _root(inference: Inference, value: Expression, where: Where) -> Kind:
+    """The side of a square: a length for an area, a plain number for a plain number."""
+    kind = infer_expression.amount_of(inference, value, where)
+    if not isinstance(kind, Amount) or kind == PLAIN_NUMBER:
+        return kind
+    if kind.dimension == AREA:
+        return A_LENGTH
+    return inference.tell(no_square_root(value, kind.dimension))
+
+
 def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -> Kind:
     """The kind of either outcome: they have to be alike, or what hangs on them would be right by chance."""
     if "when" in values:
@@ -119,6 +144,24 @@ def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -
     )
 
 
+def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expression], where: Where) -> None:
+    for label, value in values.items():
+        if label.isdigit() or label == "over":
+            kind = one_of(infer_expression.kind_of(inference, value, where))
+            named = isinstance(kind, PieceOf | PanelOf | FaceOf | PlaceOf) or (
+                isinstance(kind, Made) and not kind.described
+            )
+            if not named and kind is not UNKNOWN:
+                sentence = f"{capital(name)} is of parts, pieces and places, and this is {in_words(kind)}."
+                way_out = "Name one of them, as in thickness(sheet)."
+                inference.tell(error("wrong-kind", value.span, sentence, way_out=way_out))
+        elif label == "above":
+            infer_expression.expect(inference, value, where, A_LENGTH, "The room")
+        elif label == "from":
+            infer_expression.expect(inference, value, where, LINE, "What it turns at")
+    _expect_pose(inference, values, where, f"The pose of a {'thickness' if name == 'thickness' else 'slope'}")
+
+
 def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:
     for label in ("from", "to"):
         if label in values:
@@ -127,6 +170,10 @@ def _expect_of_span(inference: Inference, values: dict[str, Expression], where: 
                 sentence = f"A line belongs here (an edge or a fold), and this is {in_words(kind)}."
                 way_out = "Name an edge or a fold, as in strip.crest."
                 inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
+    _expect_pose(inference, values, where, "The pose of a span")
+
+
+def _expect_pose(inference: Inference, values: dict[str, Expression], where: Where, what: str) -> None:
     pose = values.get("pose")
     if pose is not None and not (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
-        infer_expression.expect(inference, pose, where, POSE, "The pose of a span")
+        infer_expression.expect(inference, pose, where, POSE, what)

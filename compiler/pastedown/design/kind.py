@@ -128,6 +128,9 @@ STOCK_KIND_OF_FIELD: dict[str, Kind] = {
     "name": TEXT,
     "caution": TEXT,
     **{field: ChoiceOf(words) for field, words in WORDS_OF_STOCK.items()},
+    "trim": A_LENGTH,
+    **dict.fromkeys(("cut_at_once", "spare", "on_hand"), PLAIN_NUMBER),
+    **dict.fromkeys(("offcuts", "also"), UNKNOWN),
 }
 
 

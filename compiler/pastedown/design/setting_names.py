@@ -6,6 +6,7 @@ FUNCTION_NAMES = (
     "sum",
     "count",
     "whole",
+    "square_root",
     "choose",
     "stock",
     "span",
@@ -13,6 +14,9 @@ FUNCTION_NAMES = (
     "skew",
     "off_by",
     "on_paper",
+    "thickness",
+    "steepest",
+    "wedge",
     "mitre",
     "round",
     "notch",
@@ -25,6 +29,7 @@ BUILT_IN_NAMES = ("its", "yes", "no", "nothing", *FUNCTION_NAMES)
 HAND_FACTS = ("cut_error", "score_error", "fold_error", "place_error")
 ALBUM_FACTS = ("title", "ruler", "show", "about", "moving_adhesive", "static_adhesive", *HAND_FACTS, "edition")
 JOIN_SETTINGS = ("by", "moving", "turned", "after", "before", "tip", "caution")
+REQUIREMENT_SETTINGS = ("way_out", "may_be_meant")
 STEP_SETTINGS = ("after", "before", "reads", "least", "most", "tip", "caution")
 CREASE_SETTINGS = ("on", "over", "follows", "after", "before", "tip", "caution")
 PIECE_SETTINGS = ("height", "width", "grain", "against_grain", "left", "right", "face", "loose")

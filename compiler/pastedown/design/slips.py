@@ -37,6 +37,13 @@ def not_of_a_stock(statement: Statement) -> Diagnostic:
     return error("wrong-kind", statement.span, sentence, way_out="Move it out of these braces.")
 
 
+def no_square_root(value: Expression, dimension: Dimension) -> Diagnostic:
+    """Of `square_root(3 in)`."""
+    sentence = f"square_root takes an area or a plain number, and this is {dimension.words}."
+    way_out = "The root of an area is a length: multiply one length by another, as in square_root(height * slip)."
+    return error("wrong-dimension", value.span, sentence, way_out=way_out)
+
+
 def whole_of_no_number(value: Expression, dimension: Dimension) -> Diagnostic:
     """Of `whole(3 in)`."""
     sentence = f"whole takes a plain number, and this is {dimension.words}."

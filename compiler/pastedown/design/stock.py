@@ -1,8 +1,10 @@
 """Stock: what is bought to make an album from."""
 
+from fractions import Fraction
+
 from attrs import frozen
 
-from pastedown.quantity.quantity import Length, Quantity
+from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 # The kinds the core tells apart: what is cut from sheets, what comes on a roll, what sticks, and what is bought as it
 # is. All terms of the paper trade.
@@ -19,7 +21,9 @@ class Stock:
     Sheets have `sheet` (two sides in the order written); rolls have `roll_width` and perhaps `roll_length`; things
     bought as they are (a photograph, a magnet) have `height` and `width`. `grain` is one of STOCK_GRAINS: `long` runs
     along the longer side of the sheet, `marked` means the maker marks an arrow on each sheet. `price` is for one pack
-    of `pack` sheets or rolls.
+    of `pack` sheets or rolls. `trim` is cut off each raw edge of a sheet, `cut_at_once` sheets may be cut together,
+    and `spare` is the share of what is needed that is bought and cut on top of it. `on_hand` sheets are there already;
+    `offcuts` are sizes that are, each with the side along its grain first. `also` are other sizes of the same on offer.
     """
 
     name: str
@@ -36,6 +40,12 @@ class Stock:
     price: Quantity | None = None
     pack: int = 1
     caution: str = ""
+    trim: Length = NO_LENGTH
+    cut_at_once: int = 1
+    spare: Fraction = Fraction(0)
+    on_hand: int = 0
+    offcuts: tuple[tuple[Length, Length], ...] = ()
+    also: tuple["Stock", ...] = ()
 
     @property
     def words(self) -> str:

@@ -7,6 +7,9 @@ from pastedown.fit import closings, collisions, tubes
 from pastedown.geometry.in_pose import in_every_pose
 from pastedown.geometry.model import Model
 
+# The ids of what is only found once the pieces are folded and placed.
+SEEN_IN_SPACE = ("join-misses", "close-misses", "close-looks-away", "too-tight", "runs-through")
+
 
 def look(model: Model) -> Iterator[Diagnostic]:
     """What does not meet and what is in one place, each kind once; nothing where a join or a pose is missing, for that

@@ -50,13 +50,19 @@ def least_safe(model: Model) -> str:
     if not counted:
         return ""
     _, least = min(counted, key=lambda pair: (pair[0], natural_key(pair[1].path)))
-    assert least.margin is not None
-    often = "hardly any album fails" if least.margin.one_in is None else f"{_how_often(least.margin)} fails"
-    return f"Least sure: {least.path}, with {write(least.margin.nominal, model.ruler)} to spare; {often} there."
+    return f"Least sure: {how_sure(least, model.ruler)}."
+
+
+def how_sure(requirement: Requirement, ruler: Ruler) -> str:
+    """How much a requirement on what is made has to spare, and how often the hand takes it."""
+    margin = requirement.margin
+    assert margin is not None
+    often = "hardly any fails" if margin.one_in is None else f"{_how_often(margin)} fails"
+    return f"{requirement.path}, with {write(margin.nominal, ruler)} to spare; {often} there"
 
 
 def _how_often(margin: Spread) -> str:
-    return f"about one album in {max(2, margin.one_in or 2)}"
+    return f"about one in {max(2, margin.one_in or 2)}"
 
 
 def _reason(margin: Spread, ruler: Ruler) -> str:

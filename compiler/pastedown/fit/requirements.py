@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import partial
 
-from pastedown.diagnostic import Diagnostic, error, warning
+from pastedown.diagnostic import Diagnostic, error, note, warning
 from pastedown.fit.alike import the_same_goes_for
 from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model, Requirement
+from pastedown.geometry.stagger import stagger
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -24,6 +25,9 @@ def look(model: Model) -> Iterator[Diagnostic]:
         if not requirement.holds:
             alike.setdefault(_as_told(requirement), []).append(requirement)
     for requirement, *others in alike.values():
+        if requirement.meant:
+            yield _told_as_meant(requirement, model.ruler, [other.path for other in others])
+            continue
         tell = partial(error, missing=_missing(requirement)) if requirement.strict else warning
         yield tell(
             "requirement-fails" if requirement.strict else "preference-fails",
@@ -35,6 +39,16 @@ def look(model: Model) -> Iterator[Diagnostic]:
         )
 
 
+def _told_as_meant(requirement: Requirement, ruler: Ruler, others: list[str]) -> Diagnostic:
+    return note(
+        "meant",
+        requirement.span,
+        failed_in_words(requirement, ruler) + the_same_goes_for(others) + " It is meant so.",
+        reason=write_text(requirement.meant, ruler),
+        way_out="Nothing has to be done. " + _way_out(requirement, ruler),
+    )
+
+
 def _missing(requirement: Requirement) -> Fraction | None:
     left, right = requirement.left, requirement.right
     if not isinstance(left, Quantity) or not isinstance(right, Quantity):
@@ -44,21 +58,22 @@ def _missing(requirement: Requirement) -> Fraction | None:
 
 def _as_told(requirement: Requirement) -> tuple[object, ...]:
     span = requirement.span
-    words = (requirement.because, requirement.ways_out)
+    words = (requirement.because, requirement.ways_out, requirement.meant)
     return span.source.name, span.start, span.end, requirement.left, requirement.right, words
 
 
 def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
     """That a requirement is not met, with both its sides."""
     left, right = _value(requirement.left, ruler), _value(requirement.right, ruler)
-    verb = "has to be" if requirement.strict else "had better be"
+    verb = "has to be" if requirement.strict or requirement.meant else "had better be"
     wanted = f"{_HAS_TO_BE[requirement.operator]} {right}".strip()
     named = requirement.left_words if requirement.left_words == left else f"{requirement.left_words} is {left} and"
     return f"{requirement.path} is not met: {named} {verb} {wanted}."
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    ways = [write_text(way, ruler) for way in requirement.ways_out]
+    moved = stagger(requirement)
+    ways = [write_text(way, ruler) for way in (*((moved,) if moved is not None else ()), *requirement.ways_out)]
     if ways:
         return " Or: ".join(ways)
     left, right = requirement.left, requirement.right

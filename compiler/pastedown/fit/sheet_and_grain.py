@@ -8,13 +8,15 @@ along the longer side of the sheet.
 from collections.abc import Iterator
 from fractions import Fraction
 
+from attrs import evolve
+
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, warning
 from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.enough import at_most
-from pastedown.quantity.quantity import Length
+from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
@@ -28,7 +30,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             continue
         told.add(key)
         if piece.stock.sheet is not None:
-            yield from _on_sheet(piece, piece.stock.sheet, model.ruler)
+            yield from _on_sheets(piece, piece.stock.sheet, model.ruler)
         elif piece.stock.roll_width is not None:
             yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
         elif piece.stock.height is not None and piece.stock.width is not None:
@@ -43,6 +45,25 @@ def look(model: Model) -> Iterator[Diagnostic]:
             )
 
 
+def _on_sheets(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> Iterator[Diagnostic]:
+    """Another size of the stock will do as well; what is told, if none will, is told of the stock itself."""
+    told = list(_on_sheet(piece, _trimmed(sheet, piece.stock.trim), ruler))
+    for other in piece.stock.also if told else ():
+        in_size = evolve(piece, stock=other)
+        if other.sheet is not None and not any(_on_sheet(in_size, _trimmed(other.sheet, other.trim), ruler)):
+            return
+    yield from told
+
+
+def _within(stock: Stock) -> str:
+    return " within its raw edges" if stock.trim > NO_LENGTH else ""
+
+
+def _trimmed(sheet: tuple[Length, Length], trim: Length) -> tuple[Length, Length]:
+    """What is left of a sheet within its raw edges; all of it, where they would meet."""
+    return (sheet[0] - trim * 2, sheet[1] - trim * 2) if min(sheet) > trim * 2 else sheet
+
+
 def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> Iterator[Diagnostic]:
     long_side, short_side = max(sheet, key=lambda side: side.value), min(sheet, key=lambda side: side.value)
     upright = piece.height <= long_side and piece.width <= short_side
@@ -52,7 +73,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
             "sheet-too-small",
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.words} is "
-            f"{write(long_side, ruler)} by {write(short_side, ruler)}.",
+            f"{write(long_side, ruler)} by {write(short_side, ruler)}{_within(piece.stock)}.",
             reason="A piece has to come out of one sheet.",
             way_out=_smaller(piece, long_side, short_side, ruler),
             labels=_too_large_made(piece, long_side, short_side, ruler),
@@ -88,11 +109,21 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         piece.span,
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
-        reason="Folds across the grain crack and show a white core; boards and leaves across it warp.",
+        reason=_harm(piece),
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
         + (" Or allow it with against_grain: warn." if tell is error else ""),
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
+
+
+def _harm(piece: FlatPiece) -> str:
+    """What comes of a piece that lies the other way than its grain should: its folds that would have lain along the
+    grain lie across it."""
+    folds = sum(len(run.scores) for run in piece.runs if run.axis != piece.grain)
+    if not folds:
+        return "Folds across the grain crack and show a white core; boards and leaves across it warp."
+    lie = f"All {folds} folds that belong along the grain then lie" if folds > 1 else "Its fold then lies"
+    return f"{lie} across it: they crack and show a white core." if folds > 1 else f"{lie} across the grain and cracks."
 
 
 def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Diagnostic]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
@@ -16,13 +17,18 @@ Side = tuple[str, str]
 @frozen(eq=False)
 class Actual:
     """`sides` are the real lengths of sides; `ends` where each panel of the run along a side really ends, measured from
-    the run's first edge, in order. `facts` are lengths by path that hold whatever the recipe says. `slipped` are the
-    paths of facts and sides that are others than designed."""
+    the run's first edge, in order. `facts` are lengths by path that hold whatever the recipe says. `swollen` says how
+    many times the thickness of its paper a piece really takes up in its folds.
+
+    Where things of one kind came out unlike, what is asked of them all is asked of the first that differs, of the next
+    one on `turn` 1, and so on: `Work.turns` says how many turns there are.
+    """
 
     sides: Mapping[Side, Length] = field(factory=dict)
     ends: Mapping[Side, tuple[Length, ...]] = field(factory=dict)
     facts: Mapping[str, Length] = field(factory=dict)
-    slipped: frozenset[str] = frozenset()
+    swollen: Mapping[str, Fraction] = field(factory=dict)
+    turn: int = 0
 
     def laid(
         self, side: Side, panels: tuple[Panel, ...], scores: tuple[Score, ...]

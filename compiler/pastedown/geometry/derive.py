@@ -20,14 +20,16 @@ from pastedown.geometry.evaluate import length
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import follow
 from pastedown.geometry.instance import Instance
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_join import Named
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.measure import measure_span
 from pastedown.geometry.measurements import origin_of
 from pastedown.geometry.paths import paths_in
 from pastedown.geometry.piece import Panel, Run
 from pastedown.geometry.ruler import ruler_of
+from pastedown.geometry.thickest_place import thickest_place, thicknesses_in
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference, TextValue, Word
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number
 from pastedown.quantity.write import write
@@ -179,6 +181,10 @@ class _Deriver:
         if isinstance(expression, Call) and expression.called.head == "span":
             yield from self._span_parts(expression, scope)
             return
+        for call in thicknesses_in(expression):
+            place = _place(call.span)
+            for what, thick in thickest_place(call, scope):
+                yield Derivation(what, thick, "stock", "lies at the thickest place", place)
         for path in paths_in(expression):
             try:
                 yield self.value_of(follow(path, scope), path, scope)

@@ -1,21 +1,17 @@
 """Works out one expression, exactly.
 
 Takes an expression and the scope it stands in; gives its value. A fault raises Fault; something that failed before
-raises Spoilt.
-"""
+raises Spoilt."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, NoReturn
 
-from attrs import evolve
-
 from pastedown.design.body import index_body
 from pastedown.design.missing_unit import how_to_add_the_unit
-from pastedown.design.slips import METRIC_RULERS, UNITS_OF_RULER, WAYS, list_in_list, wrong_unit_of_ruler, wrong_way
+from pastedown.design.slips import list_in_list
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Label, error
-from pastedown.diagnostic.capital import capital
 from pastedown.geometry.describe import describe
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Description, LayerPlan, Scope, description_of
@@ -26,13 +22,10 @@ from pastedown.geometry.work import (
     LONGEST_TEXT,
     WORK_OF_A_SLOT,
     Work,
-    refuse_too_large,
     refuse_too_many,
 )
 from pastedown.quantity.dimension import LENGTH, NUMBER
-from pastedown.quantity.quantity import MILLIMETRES_IN_AN_INCH, DimensionError, Length, Quantity
-from pastedown.quantity.rounding import round_to
-from pastedown.quantity.ruler import Ruler, Show
+from pastedown.quantity.quantity import Length, Quantity
 from pastedown.source import Span
 from pastedown.tree.expression import (
     Amended,
@@ -63,6 +56,8 @@ def work_of(scope: Scope) -> Work:
 
 def evaluate(expression: Expression, scope: Scope) -> Value:
     """The value of an expression where it stands."""
+    from pastedown.geometry import operators
+
     work = work_of(scope)
     work.spend(expression.span)
     if work.is_spoilt(expression.span):
@@ -84,13 +79,13 @@ def evaluate(expression: Expression, scope: Scope) -> Value:
             value = quantity(inner, scope)
             return -value if sign == "-" else value
         case Arithmetic():
-            return _arithmetic(expression, scope)
+            return operators.arithmetic(expression, scope)
         case Comparison():
-            return compare(expression, scope)
+            return operators.compare(expression, scope)
         case Rounded():
-            return _rounded(expression, scope)
+            return operators.rounded(expression, scope)
         case RulerMarks():
-            return _ruler(expression, scope)
+            return operators.ruler_marks(expression, scope)
         case ListOf(items=items):
             return ListValue(tuple(_in_list(item, scope) for item in items))
         case Amended():
@@ -128,7 +123,7 @@ def single(value: Value, span: Span) -> Value:
     first_index, first = value.items[0]
     for index, other in value.items[1:]:
         if other != first and value.asked is not None:
-            return value.asked
+            return value.asked()
         if other != first:
             name = value.name
             raise Fault(
@@ -297,133 +292,3 @@ def _amended(amended: Amended, scope: Scope) -> Value:
             way_out="Leave out with and its braces, or name a component or a stock before it.",
         )
     )
-
-
-def _arithmetic(expression: Arithmetic, scope: Scope) -> Quantity:
-    left, right = quantity(expression.left, scope), quantity(expression.right, scope)
-    try:
-        match expression.operator:
-            case "+":
-                result = left + right
-            case "-":
-                result = left - right
-            case "*":
-                result = left * right
-            case _:
-                result = left / right
-    except DimensionError:
-        verb = "added to" if expression.operator == "+" else "taken from"
-        first, second = (left, right) if expression.operator == "+" else (right, left)
-        number_at = expression.left if left.dimension == NUMBER else expression.right
-        way_out = (
-            how_to_add_the_unit(number_at.span.text)
-            if NUMBER in (left.dimension, right.dimension)
-            else "Only like is added to like, and taken from like."
-        )
-        raise Fault(
-            error(
-                "wrong-dimension",
-                expression.span,
-                f"{capital(first.dimension.words)} cannot be {verb} {second.dimension.words}.",
-                way_out=way_out,
-            )
-        ) from None
-    except ZeroDivisionError:
-        raise Fault(
-            error(
-                "divide-by-nought",
-                expression.right.span,
-                "This is nought, and nothing can be divided by nought.",
-                way_out="Divide by something above nought, or use choose(...) for the case in which there is nothing.",
-            )
-        ) from None
-    refuse_too_large(result, expression.span)
-    return result
-
-
-def compare(expression: Comparison, scope: Scope) -> bool:
-    """Whether a comparison holds. Raises Fault when its sides cannot be compared."""
-    left = single(evaluate(expression.left, scope), expression.left.span)
-    right = compared_with(left, expression.right, scope)
-    if expression.operator == "is":
-        if type(left) is not type(right) or (isinstance(left, Quantity) and left.dimension != right.dimension):  # type: ignore[union-attr]
-            raise Fault(
-                error(
-                    "wrong-dimension",
-                    expression.span,
-                    f"{capital(describe(left))} is never the same as {describe(right)}.",
-                    way_out="Only like is compared with like.",
-                )
-            )
-        return left == right
-    if not isinstance(left, Quantity) or not isinstance(right, Quantity) or left.dimension != right.dimension:
-        bare = (
-            isinstance(right, Quantity) and isinstance(left, Quantity) and NUMBER in (right.dimension, left.dimension)
-        )
-        raise Fault(
-            error(
-                "wrong-dimension",
-                expression.span,
-                f"{capital(describe(left))} cannot be compared with {describe(right)}.",
-                way_out="Write the unit beside the number." if bare else "Only like is compared with like.",
-            )
-        )
-    match expression.operator:
-        case "<":
-            return left < right
-        case "<=":
-            return left <= right
-        case ">":
-            return left > right
-        case _:
-            return left >= right
-
-
-def compared_with(left: Value, right: Expression, scope: Scope) -> Value:
-    """The right side of a comparison; beside a word, a bare name is a word too."""
-    if isinstance(left, Word) and isinstance(right, Path) and not right.trailers:
-        return Word(right.head)
-    return single(evaluate(right, scope), right.span)
-
-
-def _rounded(expression: Rounded, scope: Scope) -> Quantity:
-    value, mark = quantity(expression.value, scope), quantity(expression.mark, scope)
-    if expression.way not in WAYS:
-        raise Fault(wrong_way(expression))
-    if value.dimension != mark.dimension:
-        wrong_dimension(
-            expression.mark.span,
-            f"{capital(value.dimension.words)} is rounded to {value.dimension.words}, and this is "
-            f"{mark.dimension.words}.",
-            mark,
-        )
-    if mark.value <= 0:
-        sentence = "The distance between marks has to be more than nought."
-        raise Fault(
-            error("out-of-range", expression.mark.span, sentence, way_out="Write it as in rounded down to 1/16 in.")
-        )
-    return round_to(value, expression.way, mark)
-
-
-def _ruler(expression: RulerMarks, scope: Scope) -> Ruler:
-    mark = quantity(expression.mark, scope)
-    if expression.unit not in UNITS_OF_RULER:
-        raise Fault(wrong_unit_of_ruler(expression))
-    metric = expression.unit in METRIC_RULERS
-    if mark.dimension == NUMBER:
-        mark = Quantity(mark.value if metric else mark.value * MILLIMETRES_IN_AN_INCH, LENGTH)
-    if mark.dimension != LENGTH or mark.value <= 0:
-        raise Fault(
-            error(
-                "out-of-range",
-                expression.mark.span,
-                "The distance between the ruler's marks has to be a length above nought.",
-                way_out="Write it as in inches to 1/16, or millimetres to 1.",
-            )
-        )
-    return Ruler(mark, Show.METRIC if metric else Show.INCHES)
-
-
-def with_counter(scope: Scope, counter: str, number: int) -> Scope:
-    """The scope one round further in."""
-    return evolve(scope, locals={**scope.locals, counter: number})

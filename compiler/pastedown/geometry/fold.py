@@ -58,8 +58,8 @@ def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[s
         if score is None or panel is run.panels[-1]:
             continue
         valley = score.kind == "valley"
-        hinge = at if valley else at.moved(out, -caliper)
-        folds[score.name] = hinge
+        turning = at if valley else at.moved(out, -caliper)
+        folds[score.name] = turning
         angle = angles.get(score.name, "flat")
         if angle == "flat":
             continue
@@ -68,7 +68,7 @@ def fold_section(run: Run, angles: dict[str, str], caliper: Length, gaps: dict[s
             new_along, new_out = towards, (_turned_round(along) if valley else along)
         else:
             new_along, new_out = _turned_round(along), _turned_round(out)
-        start = hinge if valley else hinge.moved(new_out, caliper)
+        start = turning if valley else turning.moved(new_out, caliper)
         if angle == "shut":
             start = start.moved(towards, gaps.get(score.name, NO_LENGTH))
         at, along, out = start, new_along, new_out

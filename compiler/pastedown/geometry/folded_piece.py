@@ -25,10 +25,13 @@ _EXACT = ("flat", "square", "shut")
 MOST_FIELDS = 1_000
 _MOST_CROSSING = 12
 # From one edge of the piece to the other: what lies between, first and last in millimetres, and its panel's name.
-_Strip = tuple[Fraction, Fraction, str]
-# 1 where the paper beyond rises towards the face, else -1, and the angle.
+Strip = tuple[Fraction, Fraction, str]
+# 1 where the paper beyond rises towards the face, else -1, and the angle; UNKNOWN where it is not said to which side.
 _Turn = tuple[int, str]
 _NO_TURN: _Turn = (1, "flat")
+UNKNOWN = "unknown"
+# Where a turn lies on its way: at a fold, or at the edge by which a panel that bends is left or reached.
+AT_A_FOLD, LEAVING, REACHING = "", "leaving", "reaching"
 
 
 @frozen
@@ -117,8 +120,8 @@ def how_many_fields(piece: FlatPiece) -> int:
 def fold_piece(piece: FlatPiece, angles: Angles, panel: str, placed: Frame | None = None) -> tuple[FoldedPiece, Field]:
     """The piece folded, and the field of the panel it is placed by ("" for the largest). That field lies in `placed`,
     or at the origin."""
-    columns, across = _strips(piece, "width", piece.width.value), _Turns(piece, "width", angles)
-    rows, upward = _strips(piece, "height", piece.height.value), _Turns(piece, "height", angles)
+    columns, across = strips_of(piece, "width"), Turns(piece, "width", angles)
+    rows, upward = strips_of(piece, "height"), Turns(piece, "height", angles)
     column, row = _chosen(columns, panel), _chosen(rows, panel)
     start = placed or AT_THE_ORIGIN
     caliper = piece.stock.caliper.value if piece.stock.caliper is not None else Fraction(0)
@@ -136,8 +139,10 @@ def fold_piece(piece: FlatPiece, angles: Angles, panel: str, placed: Frame | Non
     return FoldedPiece(piece, tuple(fields)), base
 
 
-def _strips(piece: FlatPiece, axis: str, side: Fraction) -> list[_Strip]:
+def strips_of(piece: FlatPiece, axis: str) -> list[Strip]:
+    """What lies between two neighbouring folds along an axis, from the left edge or from the tail."""
     run = _run(piece, axis)
+    side = piece.width.value if axis == "width" else piece.height.value
     if run is None:
         return [(Fraction(0), side, "")]
     found = [(panel.start.value, panel.end.value, panel.name) for panel in run.panels]
@@ -150,7 +155,7 @@ def _run(piece: FlatPiece, axis: str) -> Run | None:
     return next((run for run in piece.runs if run.axis == axis), None)
 
 
-class _Turns:
+class Turns:
     """What is turned along one axis of a piece: its folds by their place, and its bending panels by their name."""
 
     def __init__(self, piece: FlatPiece, axis: str, angles: Angles) -> None:
@@ -166,27 +171,35 @@ class _Turns:
             angle = angles.get((piece.path, panel.name), "flat")
             if panel.bends and angle != "flat":
                 # To which side it turns has to be known.
-                self._bends[panel.name] = (_rise(panel.bends), "unknown" if panel.bends == "yes" else angle)
+                self._bends[panel.name] = (_rise(panel.bends), UNKNOWN if panel.bends == "yes" else angle)
 
-    def bends(self, strip: _Strip) -> bool:
+    def bends(self, strip: Strip) -> bool:
         return strip[2] in self._bends
 
-    def between(self, near: _Strip, far: _Strip, at: Fraction) -> _Turn:
-        """What turns the paper on the way from one strip to the next, over the line between them."""
+    def over(self, near: Strip, far: Strip, at: Fraction) -> tuple[int, str, str]:
+        """What turns on the way from one strip to the next, over the line between them: to which side, how far as a
+        whole, and where on the way that is."""
         if near[2] in self._bends:
-            rise, angle = self._bends[near[2]]
-            return rise, "square" if angle == "shut" else angle
+            return (*self._bends[near[2]], LEAVING)
         if far[2] in self._bends:
-            rise, angle = self._bends[far[2]]
+            return (*self._bends[far[2]], REACHING)
+        return (*self._folds.get(at, _NO_TURN), AT_A_FOLD)
+
+    def between(self, near: Strip, far: Strip, at: Fraction) -> _Turn:
+        """What turns the paper over the line between two strips, where the angle is exact."""
+        rise, angle, where = self.over(near, far, at)
+        if where == LEAVING:
+            return rise, "square" if angle == "shut" else angle
+        if where == REACHING:
             return rise, {"square": "flat", "shut": "square"}.get(angle, angle)
-        return self._folds.get(at, _NO_TURN)
+        return rise, angle
 
 
 def _rise(kind: str) -> int:
     return -1 if kind == "mountain" else 1
 
 
-def _chosen(strips: list[_Strip], panel: str) -> int:
+def _chosen(strips: list[Strip], panel: str) -> int:
     """The panel of that name, or else the widest one; of several the one nearest to the middle, the first of two."""
     named = next((number for number, strip in enumerate(strips) if panel and strip[2] == panel), None)
     if named is not None:
@@ -201,7 +214,7 @@ def _chosen(strips: list[_Strip], panel: str) -> int:
 
 
 def _walk(
-    strips: list[_Strip], turns: _Turns, start: int, frame: Frame, axis: str, caliper: Fraction
+    strips: list[Strip], turns: Turns, start: int, frame: Frame, axis: str, caliper: Fraction
 ) -> list[tuple[int, Frame, int, int]]:
     """From the strip that is placed to both sides, as far as the angles are exact: the number of each strip, its frame,
     and how many folds lie between, all of them and the shut ones."""

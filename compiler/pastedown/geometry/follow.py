@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from pastedown.design.infer_path import WORDS_WITH_A_MEANING
@@ -9,6 +10,7 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
+from pastedown.geometry.actual import AS_DESIGNED
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import single, whole_number, whole_range, work_of
 from pastedown.geometry.fault import Fault, Spoilt
@@ -187,21 +189,28 @@ def _member_of_each(family: FamilyValue, name: str, span: Span) -> FamilyValue:
                 else meant_or_one_of(name, known, "They have"),
             )
         )
-    return FamilyValue(f"{family.name}.{name}", tuple(having), _slipped(family, name, having))
+    return FamilyValue(f"{family.name}.{name}", tuple(having), _asked(family, having))
 
 
-def _slipped(family: FamilyValue, name: str, having: list[tuple[int, Value]]) -> Value | None:
-    """The value of the member that turned out otherwise than designed."""
+def _asked(family: FamilyValue, having: list[tuple[int, Value]]) -> Callable[[], Value] | None:
+    """Which member to ask where they came out unlike, for a design as it was really made; None for one as designed."""
     from pastedown.geometry.instance import Instance
     from pastedown.geometry.make_piece import PieceMaker
 
-    if len(having) != len(family.items):
+    first = family.items[0][1] if family.items else None
+    work = first.work if isinstance(first, Instance) else first.instance.work if isinstance(first, PieceMaker) else None
+    if work is None or work.actual is AS_DESIGNED:
         return None
-    for (_, item), (_, value) in zip(family.items, having, strict=True):
-        work = item.work if isinstance(item, Instance) else item.instance.work if isinstance(item, PieceMaker) else None
-        if work is not None and f"{getattr(item, 'path', '')}.{name}" in work.actual.slipped:
-            return value
-    return None
+
+    def asked() -> Value:
+        unlike: list[Value] = []
+        for _, value in having:
+            if value not in unlike:
+                unlike.append(value)
+        work.turns = max(work.turns, len(unlike))
+        return unlike[work.actual.turn % len(unlike)]
+
+    return asked
 
 
 def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from attrs import evolve, frozen
 
 from pastedown.geometry.folded_piece import Field, FoldedPiece
-from pastedown.geometry.frame import Direction, Frame, along, cosine, moved, scaled
+from pastedown.geometry.frame import Direction, along, cosine, moved, scaled, taken_along
 from pastedown.geometry.piece import Run
 
 if TYPE_CHECKING:
@@ -24,15 +24,14 @@ _NOUGHT = Fraction(0)
 
 
 @frozen
-class _Turning:
-    """A joint that a crease follows, as it lies made up: it begins and ends at these places along a direction in which
-    the paper beyond it lies. `before` and `after` are the frames of that paper, made up and in the pose."""
+class Joint:
+    """What a crease follows, as it lies made up: it begins and ends at these places along a direction in which the
+    paper beyond it lies. `beyond` is the field that begins where it ends."""
 
     direction: Direction
     begins: Fraction
     ends: Fraction
-    before: Frame
-    after: Frame
+    beyond: Field
 
 
 def followed(placed: PlacedPiece, pose: InPose, made_up: InPose) -> PlacedPiece:
@@ -47,10 +46,15 @@ def followed(placed: PlacedPiece, pose: InPose, made_up: InPose) -> PlacedPiece:
         if pose.angles.get(crease.follows, "flat") == made_up.angles.get(crease.follows, "flat"):
             continue
         made = made_up.place(path)
-        turning = _turning(crease.follows, pose, made_up)
-        if made is None or turning is None:
+        joint = joint_of(crease.follows, made_up)
+        after = pose.place(crease.follows[0])
+        gone = like(after.folded.fields, joint.beyond) if after is not None and joint is not None else None
+        if made is None or joint is None or gone is None:
             continue
-        fields = tuple(_parted(placed.folded, made.folded, turning))
+        fields = tuple(
+            evolve(one, frame=taken_along(before.frame, joint.beyond.frame, gone.frame)) if is_beyond else one
+            for one, before, is_beyond in parted(placed.folded.fields, made.folded, joint)
+        )
         base = _base(placed, fields)
         if base is not None:
             placed = evolve(placed, folded=FoldedPiece(placed.folded.piece, fields), base=base)
@@ -64,10 +68,11 @@ def _base(placed: PlacedPiece, fields: tuple[Field, ...]) -> Field | None:
     return max(left, key=lambda one: one.area, default=None)
 
 
-def _turning(follows: tuple[str, str], pose: InPose, made_up: InPose) -> _Turning | None:
+def joint_of(follows: tuple[str, str], made_up: InPose) -> Joint | None:
+    """The fold or bending panel of a piece, as it lies made up; None where that is not known."""
     path, name = follows
-    before, after = made_up.place(path), pose.place(path)
-    if before is None or after is None:
+    before = made_up.place(path)
+    if before is None:
         return None
     run = next((run for run in before.folded.piece.runs if name in _names(run)), None)
     if run is None:
@@ -81,13 +86,12 @@ def _turning(follows: tuple[str, str], pose: InPose, made_up: InPose) -> _Turnin
     middle = (base.left + base.right) / 2 if run.axis == "width" else (base.tail + base.head) / 2
     onward = 1 if middle < low else -1
     beyond = _beyond(before.folded, run.axis, high if onward == 1 else low, onward)
-    gone = None if beyond is None else _like(after.folded, beyond)
-    if beyond is None or gone is None:
+    if beyond is None:
         return None
     direction = scaled(beyond.frame.axis(run.axis), onward)
     near, far = (low, high) if onward == 1 else (high, low)
     ends = [along(moved(beyond.frame.origin, beyond.frame.axis(run.axis), at), direction) for at in (near, far)]
-    return _Turning(direction, ends[0], ends[1], beyond.frame, gone.frame)
+    return Joint(direction, ends[0], ends[1], beyond)
 
 
 def _names(run: Run) -> set[str]:
@@ -100,61 +104,46 @@ def _beyond(folded: FoldedPiece, axis: str, at: Fraction, onward: int) -> Field 
     return max(found, key=lambda one: one.area, default=None)
 
 
-def _like(folded: FoldedPiece, one: Field) -> Field | None:
-    """The field of another pose of which a field is the whole or a part."""
-    return next((each for each in folded.fields if each.panels == one.panels), None)
+def like(fields: tuple[Field, ...], one: Field) -> Field | None:
+    """The field of another pose of which a field is the whole or a part; the largest part, where one was cut up."""
+    return max((each for each in fields if each.panels == one.panels), key=lambda each: each.area, default=None)
 
 
 def _span(one: Field, axis: str) -> tuple[Fraction, Fraction]:
     return (one.left, one.right) if axis == "width" else (one.tail, one.head)
 
 
-def _parted(folded: FoldedPiece, made: FoldedPiece, turning: _Turning) -> Iterator[Field]:
-    """The fields before the joint as they lie, and those beyond it moved as it moves."""
-    for one in folded.fields:
-        before = _like(made, one)
+def parted(fields: tuple[Field, ...], made: FoldedPiece, joint: Joint) -> Iterator[tuple[Field, Field, bool]]:
+    """What of the fields of a piece lies before a joint and beyond it: each with the field of the piece `made` up of
+    which it is a part, and whether it lies beyond."""
+    for one in fields:
+        before = like(made.fields, one)
         if before is None:
             continue
-        axis = next((axis for axis in ("width", "height") if cosine(before.frame.axis(axis), turning.direction)), "")
-        if not axis:
-            # It stands square to the way across the joint: all of it lies on one side.
-            at = along(before.frame.origin, turning.direction)
-            if at <= turning.begins:
-                yield one
-            elif at >= turning.ends:
-                yield evolve(one, frame=_gone(before.frame, turning))
+        axis = next((axis for axis in ("width", "height") if cosine(before.frame.axis(axis), joint.direction)), "")
+        if axis:
+            yield from _cut(one, before, axis, joint)
             continue
-        yield from _cut(one, before, axis, turning)
+        # It stands square to the way across the joint: all of it lies on one side.
+        at = along(before.frame.origin, joint.direction)
+        if at <= joint.begins or at >= joint.ends:
+            yield one, before, at > joint.begins
 
 
-def _cut(one: Field, before: Field, axis: str, turning: _Turning) -> Iterator[Field]:
-    way = cosine(before.frame.axis(axis), turning.direction)
-    origin = along(before.frame.origin, turning.direction)
+def _cut(one: Field, before: Field, axis: str, joint: Joint) -> Iterator[tuple[Field, Field, bool]]:
+    way = cosine(before.frame.axis(axis), joint.direction)
+    origin = along(before.frame.origin, joint.direction)
     low, high = _span(one, axis)
-    begins, ends = (turning.begins - origin) * way, (turning.ends - origin) * way
+    begins, ends = (joint.begins - origin) * way, (joint.ends - origin) * way
     near = (low, min(high, begins)) if way == 1 else (max(low, begins), high)
     far = (max(low, ends), high) if way == 1 else (low, min(high, ends))
     if near[0] < near[1]:
-        yield _between(one, axis, near)
+        yield _between(one, axis, near), before, False
     if far[0] < far[1]:
-        yield evolve(_between(one, axis, far), frame=_gone(before.frame, turning))
+        yield _between(one, axis, far), before, True
 
 
 def _between(one: Field, axis: str, span: tuple[Fraction, Fraction]) -> Field:
     if axis == "width":
         return evolve(one, left=span[0], right=span[1])
     return evolve(one, tail=span[0], head=span[1])
-
-
-def _gone(frame: Frame, turning: _Turning) -> Frame:
-    """Where a frame has gone that keeps its place by the paper beyond the joint."""
-    before, after = turning.before, turning.after
-    axes = ((before.x, after.x), (before.y, after.y), (before.z, after.z))
-
-    def turned(direction: Direction) -> Direction:
-        return next(scaled(to, sign) for own, to in axes if (sign := cosine(direction, own)))
-
-    origin = after.origin
-    for own, to in axes:
-        origin = moved(origin, to, along(frame.origin, own) - along(before.origin, own))
-    return Frame(origin, turned(frame.x), turned(frame.y), turned(frame.z))

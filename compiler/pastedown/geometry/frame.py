@@ -96,3 +96,16 @@ def square_to(one: Direction, other: Direction) -> Direction:
         one[2] * other[0] - one[0] * other[2],
         one[0] * other[1] - one[1] * other[0],
     )
+
+
+def taken_along(frame: Frame, before: Frame, after: Frame) -> Frame:
+    """Where a frame goes that keeps its place by another one, which goes from `before` to `after`."""
+    axes = ((before.x, after.x), (before.y, after.y), (before.z, after.z))
+
+    def turned(direction: Direction) -> Direction:
+        return next(scaled(to, sign) for own, to in axes if (sign := cosine(direction, own)))
+
+    origin = after.origin
+    for own, to in axes:
+        origin = moved(origin, to, along(frame.origin, own) - along(before.origin, own))
+    return Frame(origin, turned(frame.x), turned(frame.y), turned(frame.z))

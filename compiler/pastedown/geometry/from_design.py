@@ -13,6 +13,7 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, warning
 from pastedown.geometry import model
 from pastedown.geometry.actual import AS_DESIGNED, Actual
+from pastedown.geometry.carrying import is_added
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
@@ -137,6 +138,7 @@ class _Gathered:
     creases: list[model.Crease] = field(factory=list)
     steps: list[model.Step] = field(factory=list)
     requirements: list[model.Requirement] = field(factory=list)
+    added: set[str] = field(factory=set)
     measurements: list[model.Measurement] = field(factory=list)
     made_up: list[tuple[str, Angles]] = field(factory=list)
     poses: list[model.Pose] = field(factory=list)
@@ -172,6 +174,8 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         read_whole=read_whole,
         made_up=_made_up(gathered.made_up),
         poses=_by_path(gathered.poses),
+        stacks=tuple(sorted(root.work.stacks.values(), key=lambda stack: (natural_key(stack.path), stack.words))),
+        added=frozenset(gathered.added),
     )
 
 
@@ -226,6 +230,7 @@ def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> N
             with instance.work.telling():
                 if isinstance(value, PieceMaker):
                     gathered.pieces.append(settle_piece(value))
+                    gathered.added |= {value.path} if is_added(value) else set()
     elif kind is Place or kind is Pose:
         for reference in each_of(instance.lookup(name, instance.span)):
             with instance.work.telling():

@@ -4,11 +4,12 @@ paper."""
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib import import_module
 from math import floor
 from typing import TYPE_CHECKING
 
 from pastedown.design.brackets import TREATMENTS, values_of
-from pastedown.design.slips import whole_of_no_number
+from pastedown.design.slips import no_square_root, whole_of_no_number
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
@@ -21,7 +22,9 @@ from pastedown.geometry.stock_value import stock_with
 from pastedown.geometry.treatment import treatment
 from pastedown.geometry.value import FamilyValue, ListValue
 from pastedown.geometry.work import WORK_OF_A_SUMMAND, refuse_too_large
+from pastedown.quantity.dimension import AREA, LENGTH, NUMBER
 from pastedown.quantity.quantity import Quantity, number
+from pastedown.quantity.spread import square_root
 from pastedown.tree.expression import Call, Expression
 
 if TYPE_CHECKING:
@@ -102,6 +105,23 @@ def _whole(call: Call, scope: Scope) -> Value:
     return number(floor(value.value))
 
 
+def _square_root(call: Call, scope: Scope) -> Value:
+    """The side of a square of so much: exact where it comes out even, otherwise a hair below. Errors of the hand are
+    carried to the first order, as those of a product are."""
+    (argument,) = values_in_brackets(call).values()
+    square = quantity(argument, scope)
+    if square.dimension not in (AREA, NUMBER):
+        raise Fault(no_square_root(argument, square.dimension))
+    if square.value < 0:
+        sentence = "There is no square root of less than nought."
+        raise Fault(error("out-of-range", argument.span, sentence, way_out="See to it that this is nought or more."))
+    side = Quantity(square_root(square.value), LENGTH if square.dimension == AREA else NUMBER)
+    refuse_too_large(side, call.span)
+    if square.errors is None or not side.value:
+        return side
+    return side + (square - square.exact) / (side * 2)
+
+
 def _on_paper(call: Call, scope: Scope) -> Value:
     """The amount as it is asked for: what hands may do to it is left out."""
     (argument,) = values_in_brackets(call).values()
@@ -117,28 +137,14 @@ def _stock(call: Call, scope: Scope) -> Value:
     return stock_with(Stock("", "card"), call.arguments, scope)
 
 
-def _span(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.measure import span
+def _worked_out_by(module: str, name: str) -> Callable[[Call, Scope], Value]:
+    """A function of another module, imported only when it is called: these modules ask for values themselves."""
 
-    return span(call, scope)
+    def work_out(call: Call, scope: Scope) -> Value:
+        value: Value = getattr(import_module(f"pastedown.geometry.{module}"), name)(call, scope)
+        return value
 
-
-def _placed(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import placed
-
-    return placed(call, scope)
-
-
-def _off_by(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import off_by
-
-    return off_by(call, scope)
-
-
-def _skew(call: Call, scope: Scope) -> Value:
-    from pastedown.geometry.placed import skew
-
-    return skew(call, scope)
+    return work_out
 
 
 FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
@@ -147,12 +153,16 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "sum": _sum,
     "count": _count,
     "whole": _whole,
+    "square_root": _square_root,
     "choose": _choose,
     "stock": _stock,
-    "span": _span,
+    "span": _worked_out_by("measure", "span"),
     "on_paper": _on_paper,
-    "off_by": _off_by,
-    "placed": _placed,
-    "skew": _skew,
+    "off_by": _worked_out_by("placed", "off_by"),
+    "placed": _worked_out_by("placed", "placed"),
+    "skew": _worked_out_by("placed", "skew"),
+    "thickness": _worked_out_by("thickness", "thickness"),
+    "steepest": _worked_out_by("thickness", "steepest"),
+    "wedge": _worked_out_by("thickness", "wedge"),
     **dict.fromkeys(TREATMENTS, treatment),
 }

@@ -4,9 +4,9 @@ A join brings two sides of paper face to face, with the adhesive's caliper betwe
 height and width. A piece lies upright on what carries it, or turned end for end where only so it lies on the paper at
 all; with `turned: yes` it lies across.
 
-What a pose does not speak of stays as it is made up. A panel that is creased in place is stuck down on both sides of
-what its crease follows: where that turns, what lies beyond goes with it, and what lies between is slack and has no
-place (`following.py`).
+What a pose does not speak of stays as it is made up, and what is stuck on keeps its place on what carries it. A panel
+that is creased in place is stuck down on both sides of what its crease follows: where that turns, what lies beyond goes
+with it, and what lies between is slack and has no place (`following.py`).
 """
 
 from __future__ import annotations
@@ -17,8 +17,8 @@ from fractions import Fraction
 from attrs import define, field, frozen
 
 from pastedown.geometry.folded_piece import MOST_FIELDS, Angles, Field, FoldedPiece, fold_piece, how_many_fields
-from pastedown.geometry.following import followed
-from pastedown.geometry.frame import Direction, Frame, Vector, along, cosine, moved, scaled, square_to
+from pastedown.geometry.following import followed, like
+from pastedown.geometry.frame import Direction, Frame, Vector, along, cosine, moved, scaled, square_to, taken_along
 from pastedown.geometry.model import Alignment, Join, Line, Model, Pose
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.pose import EXACT_ANGLES, FLAT
@@ -144,7 +144,20 @@ class InPose:
         if join is None:
             folded, base = fold_piece(piece, self.angles, "")
             return PlacedPiece(folded, base, path, None, 0, _NOUGHT)
+        made = self.made_up.place(path) if self.made_up is not None else None
+        if made is not None and made.on is not None:
+            return self._kept(piece, join, made.base.frame, made.on)
         return self._carry(piece, join)
+
+    def _kept(self, piece: FlatPiece, join: Join, made: Frame, on: PlacedSide) -> PlacedPiece | None:
+        """What is stuck on stays where it was stuck, wherever its lines go by being folded."""
+        below = self.place(on.placed.folded.piece.path)
+        under = like(below.folded.fields, on.field) if below is not None else None
+        if below is None or under is None:
+            return None
+        frame = taken_along(made, on.field.frame, under.frame)
+        folded, base = fold_piece(piece, self.angles, join.what.faces[0][1], frame)
+        return _on(side_of(below, under, join.to.faces[0][2]), folded, base, adhesive_of(join))
 
     def _carry(self, piece: FlatPiece, join: Join) -> PlacedPiece | None:
         panel = join.what.faces[0][1]
@@ -167,9 +180,7 @@ class InPose:
             placed_folded, placed_base = fold_piece(piece, self.angles, panel, frame)
             apart = _apart(_extent(placed_folded, placed_base, panel), target, join.to.faces[0][1])
             if apart < 0:
-                below = target.placed
-                thickness = adhesive + _layers(target, below.base) + below.thickness
-                return PlacedPiece(placed_folded, placed_base, below.root, target, below.above + 1, thickness)
+                return _on(target, placed_folded, placed_base, adhesive)
             tried.append(apart)
         if tried:
             self.beside[join.path] = min(tried)
@@ -270,6 +281,12 @@ def side_of(placed: PlacedPiece, one: Field, side: str) -> PlacedSide:
     outward = scaled(one.frame.z, 1 if side == "face" else -1)
     level = along(moved(one.frame.origin, one.frame.z, height), outward)
     return PlacedSide(placed, one, outward, level)
+
+
+def _on(target: PlacedSide, folded: FoldedPiece, base: Field, adhesive: Fraction) -> PlacedPiece:
+    below = target.placed
+    thickness = adhesive + _layers(target, below.base) + below.thickness
+    return PlacedPiece(folded, base, below.root, target, below.above + 1, thickness)
 
 
 def _axes(alignment: Alignment) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.brackets import word_of
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.geometry import model
@@ -123,8 +124,11 @@ class JoinMaker(Named):
         self.statement = entry.statement
 
     def by(self) -> Stock | None:
-        """The adhesive: as named, or by the rule of the trade from what the album offers, or unknown."""
+        """The adhesive: as named, or by the rule of the trade from what the album offers, or unknown. None also for
+        what lies there without any."""
         setting = self.setting("by")
+        if self.lies_there():
+            return None
         if setting is not None:
             value = single(evaluate(*setting), setting[0].span)
             if not isinstance(value, Stock) or not value.is_adhesive:
@@ -158,6 +162,17 @@ class JoinMaker(Named):
     def moving(self) -> bool:
         return self.yes("moving")
 
+    def lies_there(self) -> bool:
+        """Whether nothing holds it, and it only lies where the join says."""
+        setting = self.setting("by")
+        return setting is not None and word_of(setting[0]) == "nothing"
+
+    def _held_by(self, by: Stock | None) -> str:
+        if self.lies_there():
+            return "nothing"
+        usual = "tape" if self.moving() else "glue"
+        return by.kind if by is not None else usual
+
     def make(self) -> model.Join:
         """The join with everything worked out. Raises Fault at its first fault."""
         what, to = self._faces(self.statement.what), self._faces(self.statement.to)
@@ -173,7 +188,7 @@ class JoinMaker(Named):
             to=side(self.statement.to, to),
             alignments=self._alignments(),
             by=by,
-            adhesive="itself" if itself else by.kind if by is not None else "tape" if self.moving() else "glue",
+            adhesive="itself" if itself else self._held_by(by),
             moving=self.moving(),
             doc=self._doc(),
             tip=self.text("tip"),
@@ -232,8 +247,8 @@ class JoinMaker(Named):
                     to.words,
                     self._inside(statement),
                     what.axis,
-                    _line(what),
-                    _line(to),
+                    line_of(what),
+                    line_of(to),
                     statement.span,
                 )
             )
@@ -254,7 +269,7 @@ class JoinMaker(Named):
         return NO_LENGTH
 
 
-def _line(line: LineValue) -> model.Line:
+def line_of(line: LineValue) -> model.Line:
     is_middle = line.words == f"{line.piece.path}.mid_{line.axis}"
     return model.Line(line.piece.path, line.axis, line.at, is_middle)
 

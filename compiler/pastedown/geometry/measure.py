@@ -161,7 +161,11 @@ def _section(run: Run, line: LineValue, said: Angles, pose: Path) -> Section:
             )
         )
     made = folded(run, piece.path, angles, hand_of(piece.instance.work))
-    return fold_section(made, angles, caliper, bonded_gaps(piece, run))
+    gaps = bonded_gaps(piece, run)
+    swollen = piece.instance.work.actual.swollen.get(piece.path)
+    if swollen is not None:
+        caliper, gaps = caliper * swollen, {name: gap * swollen for name, gap in gaps.items()}
+    return fold_section(made, angles, caliper, gaps)
 
 
 def _point(section: Section, run: Run, line: LineValue, pose: Path) -> SectionPoint:

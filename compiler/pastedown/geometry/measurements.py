@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from pastedown.design.stock import Stock
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.follow import each_of
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Description
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.model import Measurement
 from pastedown.geometry.value import MakeableValue, TextValue, Word
 from pastedown.quantity.quantity import Quantity

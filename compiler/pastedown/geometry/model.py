@@ -6,6 +6,7 @@ from fractions import Fraction
 from attrs import field, frozen
 
 from pastedown.design.stock import Stock
+from pastedown.geometry.layer_stack import LayerStack
 from pastedown.geometry.making import Making
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Length, Quantity
@@ -144,12 +145,26 @@ class Safer:
     score: Fraction
 
 
+@frozen(eq=False)
+class Stack:
+    """Things whose thickness together the design asks for: `path` is the fact or the requirement that does, in `words`.
+    `count` of like things were named first; `blank` says that nothing on or in them counts."""
+
+    path: str
+    words: str
+    count: int
+    blank: bool
+    layers: LayerStack
+
+
 @frozen
 class Requirement:
     """A requirement with both sides worked out. `holds` is the verdict; `strict` ones refuse the design.
 
     `margin` is by how much it holds, with the errors of the hand; None where it compares nothing that was made.
     `change` is the one number that buys it the most safety, None where none was looked for or found.
+    `stacks` are those whose thickness it hangs on.
+    `meant` is the maker's reason why one that does not hold may stay so; it is not strict then.
     Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
     there it hangs; None for a requirement of that file.
     """
@@ -169,6 +184,8 @@ class Requirement:
     made: Making | None = field(default=None, eq=False, repr=False)
     margin: Spread | None = None
     change: Safer | None = None
+    meant: WorkedText = ()
+    stacks: tuple[Stack, ...] = field(default=(), eq=False, repr=False)
 
     @property
     def likeness(self) -> tuple[object, ...]:
@@ -253,7 +270,8 @@ class Model:
     `some_pose_failed` the same of how parts are folded when they are made up;
     `read_whole` is False where some statement of the recipe could not be read and may be what a check would miss.
     `made_up` has the angle of every fold, by piece path and fold, when every part is in its pose of that name; `poses`
-    are all other poses, by path.
+    are all other poses, by path. `stacks` are the things whose thickness together was asked for; `added` are the paths
+    of pieces that are no part of the component they stand in, but were added to it from outside.
     """
 
     name: str
@@ -277,6 +295,8 @@ class Model:
     read_whole: bool = True
     made_up: Mapping[tuple[str, str], str] = field(factory=dict)
     poses: tuple[Pose, ...] = ()
+    stacks: tuple[Stack, ...] = ()
+    added: frozenset[str] = frozenset()
 
     @property
     def can_be_placed(self) -> bool:

@@ -14,8 +14,9 @@ from pastedown.geometry.follow import each_of
 from pastedown.geometry.from_design import instances
 from pastedown.geometry.hand import cut_name, hand_of, score_name
 from pastedown.geometry.instance import Instance
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.ruler import ruler_of
 from pastedown.quantity.quantity import Length
 from pastedown.tree.expression import Expression, Path, Rounded

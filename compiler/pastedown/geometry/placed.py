@@ -16,8 +16,8 @@ from pastedown.geometry.evaluate import evaluate, quantity, work_of
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.hand import hand_of, placed_along, skewed
+from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
-from pastedown.geometry.make_piece import AXES
 from pastedown.geometry.place import faces_at
 from pastedown.geometry.value import FaceValue, PanelValue, Reference, TextValue
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity

@@ -6,7 +6,8 @@ from __future__ import annotations
 from pastedown.diagnostic import error
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.find_making import making_of_side
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.lay_piece import AXES
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.off_marks import off_marks_of
 from pastedown.geometry.outline import outline_of
 from pastedown.geometry.piece import FlatPiece, Run

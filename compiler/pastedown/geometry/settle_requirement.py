@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from attrs import evolve
+
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.describe import describe
-from pastedown.geometry.evaluate import compare, compared_with, evaluate, single, text_value
+from pastedown.geometry.evaluate import evaluate, single, text_value
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.find_making import making_of
 from pastedown.geometry.layer import Entry, Scope
+from pastedown.geometry.meant import meant
+from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.operators import compare, compared_with
 from pastedown.geometry.value import TextValue, Word
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.spread import Spread, spread_of
@@ -49,8 +54,17 @@ def settle_requirement(instance: Instance, name: str) -> list[model.Requirement]
         with instance.work.telling():
             path = instance.path_of(name, index)
             with instance.work.working_out(requirement_key(path), path, requirement.condition.span):
-                found.append(_judge(instance, path, requirement, entry, scope))
+                judged = _judge(instance, path, requirement, entry, scope)
+                judged = evolve(judged, stacks=_stacks(instance, requirement_key(path)))
+                why = meant(instance, name, requirement, scope)
+                found.append(evolve(judged, strict=False, meant=why) if why and not judged.holds else judged)
     return found
+
+
+def _stacks(instance: Instance, key: object) -> tuple[model.Stack, ...]:
+    work = instance.work
+    found = [work.stacks[number] for number in work.stacked.get(key, ()) if number in work.stacks]
+    return tuple(sorted(found, key=lambda stack: (natural_key(stack.path), stack.words)))
 
 
 def requirement_key(path: str) -> object:
@@ -109,13 +123,15 @@ def _margin(instance: Instance, operator: str, left: Value, right: Value, span: 
 def _ways_out(requirement: Require, scope: Scope) -> tuple[model.WorkedText, ...]:
     found: list[model.WorkedText] = []
     for setting in requirement.settings:
+        if setting.label == "may_be_meant":
+            continue
         if setting.label != "way_out":
             raise Fault(
                 error(
                     "unknown-setting",
                     setting.label_span,
                     f"A requirement has no {setting.label}.",
-                    way_out="It takes way_out: a text, or a list of texts.",
+                    way_out="It takes way_out: a text, or a list of texts; and may_be_meant: yes.",
                 )
             )
         wanted: tuple[Expression, ...] = setting.value.items if isinstance(setting.value, ListOf) else (setting.value,)

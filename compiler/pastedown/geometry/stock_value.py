@@ -12,13 +12,19 @@ from pastedown.design.slips import not_of_a_stock
 from pastedown.design.stock import WORDS_OF_STOCK, Stock
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean, meant_or_one_of
-from pastedown.geometry.describe import describe
+from pastedown.geometry.cutting_fields import (
+    CUTTING_FIELDS,
+    cutting_field,
+    positive,
+    read_cutting_field,
+    sides_of_sheet,
+)
 from pastedown.geometry.evaluate import evaluate, length, quantity, text_value, whole_number
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.value import SheetValue, Word
-from pastedown.quantity.dimension import GRAMMAGE, LENGTH
-from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.dimension import GRAMMAGE
+from pastedown.quantity.quantity import Quantity, number
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Expression, Text
 from pastedown.tree.statement import Fact, Statement
@@ -27,7 +33,7 @@ if TYPE_CHECKING:
     from pastedown.geometry.value import Value
 
 _LENGTHS = ("roll_width", "roll_length", "height", "width", "caliper")
-STOCK_FIELDS = (*_LENGTHS, *WORDS_OF_STOCK, "name", "sheet", "weight", "price", "pack", "caution")
+STOCK_FIELDS = (*_LENGTHS, *WORDS_OF_STOCK, "name", "sheet", "weight", "price", "pack", "caution", *CUTTING_FIELDS)
 
 
 def stock_with(stock: Stock, arguments: tuple[Argument, ...], scope: Scope) -> Stock:
@@ -83,9 +89,9 @@ def read_field(stock: Stock, name: str, span: Span) -> Value:
         return Word(value)
     if name == "sheet" and value is not None:
         return SheetValue(*value)
+    if name in CUTTING_FIELDS:
+        return read_cutting_field(value)
     if name == "pack":
-        from pastedown.quantity.quantity import number
-
         return number(value)
     if name in ("name", "caution"):
         from pastedown.geometry.value import TextValue
@@ -138,19 +144,11 @@ def _with_field(stock: Stock, name: str, value: object) -> Stock:
 
 def _field_value(name: str, expression: Expression, scope: Scope) -> object:
     if name in _LENGTHS:
-        return _positive(length(expression, scope), name, expression)
+        return positive(length(expression, scope), name, expression)
+    if name in CUTTING_FIELDS:
+        return cutting_field(name, expression, scope)
     if name == "sheet":
-        value = evaluate(expression, scope)
-        if not isinstance(value, SheetValue) or value.first.dimension != LENGTH or value.second.dimension != LENGTH:
-            raise Fault(
-                error(
-                    "wrong-kind",
-                    expression.span,
-                    f"A sheet has two sides, and this is {describe(value)}.",
-                    way_out="Write 12 in x 12 in, or use a named sheet such as a4 from sheets.",
-                )
-            )
-        return (_positive(value.first, name, expression), _positive(value.second, name, expression))
+        return sides_of_sheet(evaluate(expression, scope), expression)
     if name in ("name", "caution"):
         if not isinstance(expression, Text):
             raise Fault(
@@ -185,7 +183,7 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
             )
         )
     if name == "weight":
-        return _positive(value, name, expression)
+        return positive(value, name, expression)
     if name == "price" and value.dimension.money != 1:
         raise Fault(
             error(
@@ -193,19 +191,6 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
                 expression.span,
                 f"A price is an amount of money, and this is {value.dimension.words}.",
                 way_out="Write the currency's three letters: 12.50 EUR.",
-            )
-        )
-    return value
-
-
-def _positive(value: Quantity, name: str, expression: Expression) -> Quantity:
-    if value.value <= 0:
-        raise Fault(
-            error(
-                "out-of-range",
-                expression.span,
-                f"The {name.replace('_', ' ')} of a stock has to be more than nought.",
-                way_out="Write what the ruler or the label says.",
             )
         )
     return value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeAlias
 
 from attrs import field, frozen
@@ -68,12 +69,12 @@ class ListValue:
 
 @frozen(eq=False)
 class FamilyValue:
-    """Several things of one name, each under its index. `asked` is the one that what is said of all is asked of, where
-    one of them turned out otherwise than designed."""
+    """Several things of one name, each under its index. `asked` gives the one that what is said of all is asked of,
+    where they came out unlike; None for a design that nobody has made yet."""
 
     name: str
     items: tuple[tuple[int, Value], ...]
-    asked: Value | None = None
+    asked: Callable[[], Value] | None = field(default=None, eq=False, repr=False)
     _by_index: dict[int, Value] = field(init=False, repr=False, factory=dict)
 
     def at(self, index: int) -> Value | None:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from pastedown.geometry.hand import HandErrors
     from pastedown.geometry.instance import Instance
     from pastedown.geometry.marks import Marks, Variable
+    from pastedown.geometry.model import Stack
     from pastedown.geometry.value import Value
     from pastedown.tree.statement import Fact
 
@@ -69,6 +70,8 @@ class Work:
 
     marks: Marks
     actual: Actual = AS_DESIGNED
+    # How many members of one kind came out unlike at most, where they were asked as one.
+    turns: int = 1
     # What hangs on lengths that were moved to a mark, and on which.
     moved: dict[object, set[Variable]] = field(factory=dict)
     diagnostics: list[Diagnostic] = field(factory=list)
@@ -82,6 +85,9 @@ class Work:
     structure: int = 0
     measured: set[object] = field(factory=set)
     asked: set[object] = field(factory=set)
+    # The stacks whose thickness was asked for, and what hangs on which of them, by their numbers.
+    stacks: dict[object, Stack] = field(factory=dict)
+    stacked: dict[object, set[object]] = field(factory=dict)
     described: list[tuple[object, str, Span]] = field(factory=list)
     busy: set[object] = field(factory=set)
     rings: set[frozenset[str]] = field(factory=set)
@@ -210,6 +216,12 @@ class Work:
         for link in self.chain:
             self.moved.setdefault(link.key, set()).update(variables)
 
+    def hangs_on_stacks(self, stacks: Iterable[object]) -> None:
+        """Note that everything being worked out hangs on how thick some things are together."""
+        if stacks:
+            for link in self.chain:
+                self.stacked.setdefault(link.key, set()).update(stacks)
+
     def note_length(self, length: Length, span: Span) -> None:
         """Take note of a length of paper. Raises Spoilt where the fractions of a design have so little in common that
         sums of them would grow without end, Fault for one length that is too long by itself."""
@@ -280,6 +292,7 @@ class Work:
                 self.measure(span)
             if key in self.moved:
                 self.hangs_on(self.moved[key])
+            self.hangs_on_stacks(self.stacked.get(key, ()))
             return known  # type: ignore[return-value]
         with self.working_out(key, words, span):
             try:

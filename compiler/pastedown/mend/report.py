@@ -33,7 +33,8 @@ class Edit:
 class MendReport:
     """`faults` are the errors of the design as it is. `edits` mend it, or are none where nothing was found that does
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
-    `nearest` those that come nearest to failing. `tried` counts how often the design was worked out."""
+    `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
+    how often the design was worked out."""
 
     name: str
     ruler: Ruler
@@ -42,6 +43,7 @@ class MendReport:
     text: str
     mended: tuple[Requirement, ...]
     nearest: tuple[Requirement, ...]
+    disliked: tuple[Requirement, ...]
     tried: int
 
     @property
@@ -85,8 +87,13 @@ def _report(trial: Trial, first: State, mended: State | None, tried: int, source
         text=text,
         mended=tuple(each for each in after if each.path in failed),
         nearest=_nearest(mended.judged) if mended is not None else (),
+        disliked=tuple(each for each in after if _is_newly_disliked(each, first)),
         tried=tried,
     )
+
+
+def _is_newly_disliked(each: Requirement, first: State) -> bool:
+    return not each.strict and not each.holds and each.path not in first.disliked
 
 
 def _edit(number: Number, value: Quantity) -> Edit:

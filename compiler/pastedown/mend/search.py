@@ -8,10 +8,11 @@ of what one number does is gone on from in the same way.
 A change is better than another
 
 1. if it sets fewer numbers anew;
-2. if the lengths it changes differ less from what was written, all differences added up (a count by one is as much as
+2. if it leaves fewer preferences unmet;
+3. if the lengths it changes differ less from what was written, all differences added up (a count by one is as much as
    COUNT_COSTS);
-3. if it makes lengths greater rather than smaller, since paper that is there can be cut away;
-4. if the number whose name comes first in the alphabet changes, and it changes to the smaller value.
+4. if it makes lengths greater rather than smaller, since paper that is there can be cut away;
+5. if the number whose name comes first in the alphabet changes, and it changes to the smaller value.
 """
 
 from __future__ import annotations
@@ -83,7 +84,7 @@ class _Search:
             away += abs(change) * (COUNT_COSTS if number.is_count else 1)
             smaller += change < 0
         names = sorted((number.called, value.value) for number, value in state.setting.items())
-        return len(state.setting), away, smaller, names
+        return len(state.setting), len(state.disliked), away, smaller, names
 
     def _is_used_up(self) -> bool:
         return len(self.asking.tried) >= MOST_TRIED

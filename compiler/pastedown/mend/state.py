@@ -9,13 +9,13 @@ from fractions import Fraction
 from attrs import evolve, field, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.mend.numbers import Number
 from pastedown.quantity.quantity import Quantity
 
 # A fault by what it is and where it stands, whatever its numbers are.
 Key = tuple[str, str, int, str]
-IN_SPACE = ("join-misses", "close-misses", "close-looks-away", "too-tight", "runs-through")
 _NUMBERS = re.compile(r"[0-9]+")
 Setting = Mapping[Number, Quantity]
 
@@ -30,6 +30,11 @@ class State:
     judged: Judged
     faults: Mapping[Key, Fraction | None]
     is_whole: bool
+
+    @property
+    def disliked(self) -> frozenset[str]:
+        """The preferences that are not met."""
+        return frozenset(each.path for each in self.judged.requirements if not each.strict and not each.holds)
 
     @property
     def passes(self) -> bool:
@@ -70,7 +75,7 @@ def state_of(setting: Setting, judged: Judged) -> State:
 
 def fails_in_space(state: State) -> bool:
     """Whether something is wrong that is only seen once the pieces are placed."""
-    return any(id in IN_SPACE for id, *_ in state.faults)
+    return any(id in SEEN_IN_SPACE for id, *_ in state.faults)
 
 
 def _key(each: Diagnostic) -> Key:

@@ -21,6 +21,7 @@ def mend_json(report: MendReport) -> str:
             for each in report.edits
         ],
         "holds_then": [each.path for each in report.mended],
+        "liked_less_then": [each.path for each in report.disliked],
         "nearest_to_failing": [_spare(each, report.ruler) for each in report.nearest],
     }
     return json.dumps(told, ensure_ascii=False, indent=2) + "\n"

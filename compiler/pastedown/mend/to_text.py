@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable
 
+from pastedown.fit.margins import how_sure
 from pastedown.geometry.model import Requirement
 from pastedown.mend.report import Edit, MendReport
 from pastedown.quantity.quantity import Quantity
@@ -28,7 +29,10 @@ def mend_text(report: MendReport) -> str:
     held = [_holds(each, report.ruler) for each in report.mended]
     if held:
         lines += ["", "What failed holds then:", *_listed(held)]
-    near = [_spare(each, report.ruler) for each in report.nearest]
+    disliked = [_holds(each, report.ruler) for each in report.disliked]
+    if disliked:
+        lines += ["", "What is liked less then:", *_listed(disliked)]
+    near = [how_sure(each, report.ruler) for each in report.nearest]
     if near:
         lines += ["", "Nearest to failing then, by the errors of the hand:", *_listed(near)]
     return "\n".join(lines)
@@ -59,14 +63,8 @@ def _nothing_found(report: MendReport) -> str:
 def _holds(each: Requirement, ruler: Ruler) -> str:
     words = {">=": "at least", "<=": "at most", ">": "more than", "<": "less than", "is": "just"}
     wanted = f"{words[each.operator]} {_value(each.right, ruler)}"
-    return f"{each.path}: {each.left_words} is {_value(each.left, ruler)}, and has to be {wanted}"
-
-
-def _spare(each: Requirement, ruler: Ruler) -> str:
-    margin = each.margin
-    assert margin is not None
-    often = "hardly any album" if margin.one_in is None else f"about one album in {max(2, margin.one_in)}"
-    return f"{each.path}: {write(margin.nominal, ruler)} to spare; {often} fails there"
+    verb = "has to be" if each.strict else "had better be"
+    return f"{each.path}: {each.left_words} is {_value(each.left, ruler)}, and {verb} {wanted}"
 
 
 def _value(value: Quantity | str | bool, ruler: Ruler) -> str:

@@ -45,12 +45,18 @@ EVERY_OUTPUT = (
     ),
     Output("steps", "What to do, in order, with the readings to check on the way.", _made_by("to_steps")),
     Output("materials", "What to buy or have at hand, as text and as CSV.", _made_by("to_materials")),
+    Output(
+        "cutting-plan",
+        "How sheets are cut, cut by cut, as text, as CSV, as JSON and as drawings.",
+        _made_by("to_cutting_plan"),
+    ),
     Output("json", "The whole design with every measurement as JSON, and its schema.", _made_by("to_json")),
     Output(
         "margins",
         "What fails first at the table, by the errors of the hand, as text, as CSV and as JSON.",
         _made_by("to_margins"),
     ),
+    Output("bulk", "How thick each part is and where, what room there is and what is left of it.", _made_by("to_bulk")),
     Output("captions", "The steps in short lines, with figures and in spoken words.", _made_by("to_captions")),
     Output("booklet-html", "All of it to hold while building, as one file for a screen.", _made_by("to_booklet_html")),
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),

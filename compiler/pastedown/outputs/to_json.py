@@ -15,6 +15,7 @@ from pastedown.outputs.json_value import (
     json_value_or_null,
 )
 from pastedown.outputs.marks_text import moved_json
+from pastedown.outputs.to_bulk import json_bulk
 from pastedown.plan.plan import Bond, BuildStep, Fact, Material, PartOfAlbum, Plan, Reading, Verdict
 from pastedown.quantity.ruler import Ruler
 
@@ -58,6 +59,7 @@ def _album(plan: Plan) -> Json:
         "facts": [_fact(fact, ruler) for fact in plan.facts],
         "verdicts": [_verdict(verdict, ruler) for verdict in plan.verdicts],
         "moved": moved_json(plan),
+        "bulk": json_bulk(plan.bulk, ruler),
     }
 
 
@@ -136,4 +138,5 @@ def _verdict(verdict: Verdict, ruler: Ruler) -> Json:
         "right": json_value(verdict.right, ruler),
         "holds": verdict.holds,
         "because": json_text(verdict.because, ruler),
+        "meant": json_text(verdict.meant, ruler),
     }

@@ -4,6 +4,7 @@ from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import Material, Plan
+from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MASS, NUMBER, Dimension
@@ -13,8 +14,8 @@ from pastedown.quantity.write import csv_decimal, write, write_text
 
 _NOTE = (
     "The amount is what the pieces themselves take. Sheets are counted by a plan of how the pieces lie on them, with "
-    "cuts from edge to edge and no spares; rolls so that no strip is joined. Where only the area is known it says at "
-    "least."
+    "cuts from edge to edge and the spares asked for; rolls so that no strip is joined. Where only the area is known "
+    "it says at least."
 )
 _COLUMNS = (
     Column("stock", 26),
@@ -89,6 +90,15 @@ def _mass(plan: Plan) -> str:
 
 
 def _proof(need: ToBuy) -> str:
+    there = f" {counted(need.on_hand, 'sheet')} on hand are cut first." if need.on_hand else ""
+    return _bought(need) + there
+
+
+def _bought(need: ToBuy) -> str:
+    if need.sizes:
+        sizes = " and ".join(_size(each) for each in need.sizes)
+        least = "cheapest" if need.whole_cost is not None else "least paper"
+        return f"{sizes}; {f'proven {least}' if need.proven else f'a {least} mix as far as it was sought'}."
     bought = counted(need.count, need.noun)
     packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
     if need.count == need.least:
@@ -96,16 +106,21 @@ def _proof(need: ToBuy) -> str:
     return f"{bought}{packs}; no plan can do with fewer than {need.least}."
 
 
+def _size(each: SheetsBought) -> str:
+    packs = f" in {counted(each.packs, 'pack')}" if each.pack > 1 else ""
+    return f"{counted(each.used, 'sheet')} of {each.sheet}{packs}"
+
+
 def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str]:
     """What whole packs cost, one sum a currency, and the names of all that is not in it."""
     costs: dict[Dimension, Quantity] = {}
     floor, without = False, []
     for material, need in needs:
-        if material.price is None or need is None:
+        cost = None if need is None else need.cost(material.price)
+        if need is None or cost is None:
             without.append(material.stock)
             continue
         floor = floor or need.is_floor
-        cost = material.price * need.packs
         before = costs.get(cost.dimension)
         costs[cost.dimension] = cost if before is None else before + cost
     if not costs and all(material.price is None for material, _ in needs):
@@ -121,6 +136,7 @@ def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str
 def _csv_row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str | int, ...]:
     caliper, weight, mass, price = material.caliper, material.weight, material.mass, material.price
     amount = material.amount
+    cost = None if need is None else need.cost(price)
     inch_unit, metric_unit = _CSV_UNITS.get(amount.dimension, ("", ""))
     known = amount.dimension in _CSV_UNITS
     return (
@@ -144,7 +160,7 @@ def _csv_row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str 
         "" if price is None else price.dimension.currency,
         material.pack,
         "" if need is None else need.count,
-        "" if need is None or need.is_floor else need.least,
+        "" if need is None or need.is_floor or need.sizes else need.least,
         "" if need is None else need.packs,
-        "" if need is None or price is None else rounded_decimal((price * need.packs).value, 4),
+        "" if cost is None else rounded_decimal(cost.value, 4),
     )

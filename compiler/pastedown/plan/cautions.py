@@ -18,11 +18,18 @@ _TRIMMER = (
     "Only one person works a guillotine or trimmer, with both hands clear of the blade; latch it when you stop. "
     "The tool's own instructions and your local rules come first."
 )
+# What is shown wherever cutting is told.
+OF_CUTTING = (_BLADE, _TRIMMER)
 _GLUE = (
     "Read the label of the glue and follow it and your local rules. "
     "If it holds solvent, air the room and keep flames away."
 )
 _MAGNET = "Keep loose magnets and other small parts away from young children; your local rules come first."
+
+_ARROW = (
+    "Draw an arrow along the grain on every sheet before you cut it, and on what is left over: no side of a sheet "
+    "that is square, or has been cut, shows which way its grain runs."
+)
 
 _OF_KINDS = {"glue": _GLUE, "magnet": _MAGNET}
 
@@ -30,8 +37,14 @@ _OF_KINDS = {"glue": _GLUE, "magnet": _MAGNET}
 def usual_cautions(task: Task) -> tuple[PlanText, ...]:
     """The general cautions for this work, then those of what it uses: each stock's own or, without one, that of its
     kind. Who lays out steps shows each of them once."""
-    tool = (_BLADE, _TRIMMER) if task.kind == "cut" else ()
-    return tuple((text,) for text in dict.fromkeys((*tool, *_of_stocks(task.stocks))))
+    tool = OF_CUTTING if task.kind == "cut" else ()
+    arrow = (_ARROW,) if task.kind == "cut" and any(stock.grain == "marked" for stock in task.stocks) else ()
+    return tuple((text,) for text in dict.fromkeys((*tool, *arrow, *_of_stocks(task.stocks))))
+
+
+def caution_of_kind(kind: str) -> str:
+    """The usual caution for a kind of stock; empty where there is none."""
+    return _OF_KINDS.get(kind, "")
 
 
 def _of_stocks(stocks: Iterable[Stock]) -> Iterable[str]:

@@ -4,18 +4,22 @@ Takes the worked-out model, gives all that a maker is told, before any file form
 work. Afterwards every piece stands in one entry of the cut list, and each step comes after all that it needs.
 """
 
+from attrs import evolve
+
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Join, Model, Side
 from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
+from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
+from pastedown.plan.optional_pieces import optional_pieces
 from pastedown.plan.order import in_order_of_work
 from pastedown.plan.piece_tasks import piece_tasks
 from pastedown.plan.plan import Bond, Fact, PartOfAlbum, Plan, Verdict
@@ -28,6 +32,8 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     stock_names = name_stocks(model)
     pieces = {piece.path: piece for piece in model.pieces}
     cut = cut_pieces(model.pieces, stock_names)
+    optional = optional_pieces(model)
+    cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
     tasks = [*piece_tasks(pieces, cut), *join_tasks(model, cut, stock_names)]
     tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
     batches, faults = in_order_of_work(model, tasks)
@@ -46,6 +52,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
+        bulk=bulk(model),
         space=settle_space(model, cut),
     )
     return plan, faults
@@ -87,5 +94,6 @@ def _facts(model: Model) -> tuple[Fact, ...]:
 def _verdicts(model: Model) -> tuple[Verdict, ...]:
     judged = sorted(model.requirements, key=lambda requirement: natural_key(requirement.path))
     return tuple(
-        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because) for each in judged
+        Verdict(each.path, each.left, each.operator, each.right, each.holds, each.because, each.meant)
+        for each in judged
     )

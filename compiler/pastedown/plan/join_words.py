@@ -36,6 +36,9 @@ def _what_to_what(join: Join, stock: str) -> PlanText:
     what, to = _faces(join.what, join.part), _faces(join.to, join.part)
     adhesive = "the adhesive already on it" if join.adhesive == "itself" else stock or join.adhesive
     pairs = list(zip(what, to, strict=True)) if len(what) == len(to) else [(listed(what), listed(to))]
+    if join.adhesive == "nothing":
+        told = listed([f"{one} to {other}" for one, other in pairs])
+        return (f"Lay it in, {told}. Nothing holds it there.",)
     if join.closes:
         told = listed([f"{one} and {other} together" for one, other in pairs])
         return (f"Bring {told} and hold them with {adhesive}.",)
@@ -55,6 +58,8 @@ def _meeting(alignment: Alignment, join: Join) -> PlanText:
 
 
 def _movement(join: Join) -> PlanText:
+    if join.adhesive == "nothing":
+        return ()
     return ("This join moves in use." if join.moving else "This join never moves.",)
 
 

@@ -13,9 +13,11 @@ from pastedown.plan.task import Origin, Task
 
 
 def loose_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
-    """A task for each loose piece that lies in something else and that no written order waits for."""
-    loose = [piece for piece in model.pieces if piece.loose]
-    if len(loose) == len(model.pieces):
+    """A task for each loose piece that lies in something else, if no written order waits for it and no join lays it
+    in."""
+    laid_in = {join.what.faces[0][0] for join in model.joins if join.adhesive == "nothing"}
+    loose = [piece for piece in model.pieces if piece.loose and piece.path not in laid_in]
+    if all(piece.loose for piece in model.pieces):
         return []
     waited_for = _waited_for(model, loose)
     group_of = {path: group for group in cut for path in group.paths}

@@ -13,7 +13,8 @@ from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.bonded_zones import Zone, bonded_zones
-from pastedown.plan.plan import Material, PlanText
+from pastedown.plan.cautions import caution_of_kind
+from pastedown.plan.plan import Material, OtherSize, PlanText
 from pastedown.plan.sentence import sentence
 from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number
@@ -73,6 +74,17 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         zones=len(use.zones),
         roll_length=stock.roll_length if _is_rolled(stock) else None,
         strips=_strips(stock, use) if _is_rolled(stock) else (),
+        cut_at_once=stock.cut_at_once,
+        trim=stock.trim,
+        caution=stock.caution or caution_of_kind(stock.kind),
+        spare=stock.spare,
+        on_hand=stock.on_hand,
+        offcuts=stock.offcuts,
+        also=tuple(
+            OtherSize(each.words, each.sheet, each.grain, each.price, max(each.pack, 1), each.trim)
+            for each in stock.also
+            if each.sheet is not None
+        ),
     )
 
 

@@ -105,7 +105,8 @@ class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
     "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
-    that bend without any. What is `bought` in the very size in which it is used is not cut.
+    that bend without any. What is `bought` in the very size in which it is used is not cut. The
+    design could have more or fewer of an `optional` one and still hold together.
     """
 
     id: str
@@ -129,6 +130,7 @@ class CutPiece:
     bend_charts: tuple[ScoreChart, ...] = ()
     cuts: tuple[PlanCut, ...] = ()
     bought: bool = False
+    optional: bool = False
 
     @property
     def is_rectangle(self) -> bool:
@@ -170,12 +172,36 @@ class BuildStep:
 
 
 @frozen
+class PlanningEffort:
+    """How hard to look for few sheets: `work` is counted in steps, of which a thousand take about a second for each
+    stock. Without `libraries` the plan is the same whatever is installed."""
+
+    work: int = 1_000
+    libraries: bool = False
+
+
+@frozen
+class OtherSize:
+    """A sheet of the same stock in another size, on offer too."""
+
+    name: str
+    sheet: tuple[Length, Length]
+    grain: str
+    price: Quantity | None
+    pack: int
+    trim: Length
+
+
+@frozen
 class Material:
     """One stock to buy. `use` says in words what for; `amount` is how much the pieces take: sheets' area, a length of
     tape, or a count of things bought as they are. `sheets_at_least` is the number of sheets that the area alone asks
     for (a floor, not a cutting plan); None for what is not sold in sheets. `weight` is the stock's own (a grammage),
     `mass` that of its cut pieces together, None where it cannot be told. `sheet` and `roll_length` are the stock's own,
-    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks."""
+    `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
+    may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
+    sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer. `effort`
+    is how hard to look for few sheets; `caution` what is said of it in every kit."""
 
     stock: str
     kind: str
@@ -195,6 +221,14 @@ class Material:
     zones: int = 0
     roll_length: Length | None = None
     strips: tuple[Length, ...] = ()
+    cut_at_once: int = 1
+    trim: Length = NO_LENGTH
+    spare: Fraction = Fraction(0)
+    on_hand: int = 0
+    offcuts: tuple[tuple[Length, Length], ...] = ()
+    also: tuple[OtherSize, ...] = ()
+    effort: PlanningEffort = PlanningEffort()
+    caution: str = ""
 
 
 @frozen
@@ -234,7 +268,8 @@ class Bond:
 
 @frozen
 class Verdict:
-    """A requirement that was judged, with both sides as numbers."""
+    """A requirement that was judged, with both sides as numbers. `meant` is the maker's reason where one that does not
+    hold is to stay so."""
 
     path: str
     left: Quantity | str | bool
@@ -242,6 +277,7 @@ class Verdict:
     right: Quantity | str | bool
     holds: bool
     because: PlanText
+    meant: PlanText = ()
 
 
 @frozen
@@ -298,6 +334,72 @@ class Margin:
 
 
 @frozen
+class ThickPlace:
+    """A rectangle of a part or a stack, from its outermost left edge and its outermost tail, how thick it is there, and
+    what lies there, each with its thickness: pieces, and joins for their adhesive."""
+
+    left: Length
+    right: Length
+    tail: Length
+    head: Length
+    thickness: Length
+    things: tuple[tuple[str, Length], ...]
+
+
+@frozen
+class ThickPartTold:
+    """Parts that are alike in thickness, made up: `blank` at their thickest place by themselves, `loaded` with all that
+    is joined onto them. `places` are those of the loaded ones, the thickest first. `unplaced` lies loose in them, and
+    is not counted."""
+
+    paths: tuple[str, ...]
+    blank: Length
+    loaded: Length
+    places: tuple[ThickPlace, ...]
+    unplaced: tuple[str, ...]
+
+
+@frozen
+class StackBulk:
+    """Things whose thickness together the design asks for, at `path` and in `words`; `count` like things were named
+    first."""
+
+    path: str
+    words: str
+    count: int
+    blank: bool
+    thickness: Length
+    places: tuple[ThickPlace, ...]
+
+
+@frozen
+class RoomLeft:
+    """A requirement that hangs on a thickness: what is `taken` of the `room`, what is left over (less than nought where
+    it is too little) and what that is for `each` of so many things. `ways` are what it takes to make it hold, cheapest
+    first; `meant` is the maker's reason where it need not."""
+
+    path: str
+    taken: Length
+    room: Length
+    left_over: Length
+    count: int
+    each: Length
+    holds: bool
+    because: PlanText
+    meant: PlanText
+    ways: tuple[PlanText, ...]
+
+
+@frozen
+class Bulk:
+    """The ledger of thickness."""
+
+    parts: tuple[ThickPartTold, ...] = ()
+    stacks: tuple[StackBulk, ...] = ()
+    rooms: tuple[RoomLeft, ...] = ()
+
+
+@frozen
 class Plan:
     """Everything a maker is told about one design."""
 
@@ -315,4 +417,5 @@ class Plan:
     moved: tuple[MovedLength, ...] = ()
     changed: tuple[ChangedLength, ...] = ()
     margins: tuple[Margin, ...] = ()
+    bulk: Bulk = Bulk()
     space: Space = NOTHING_IN_SPACE

@@ -1,5 +1,6 @@
 """How many whole rolls a stock takes, each strip in one piece."""
 
+from collections.abc import Iterable
 from math import ceil
 
 from attrs import frozen
@@ -10,7 +11,8 @@ from pastedown.quantity.quantity import NO_LENGTH, Length
 
 @frozen
 class Rolls:
-    """`count` rolls hold every strip, by first fit, the longest strip first; no way takes fewer than `least`."""
+    """`count` rolls hold every strip, by first fit, the longest strip first, and the spare length; no way takes fewer
+    than `least`."""
 
     count: int
     least: int
@@ -21,18 +23,30 @@ def rolls_for(material: Material) -> Rolls | None:
     whole = material.roll_length
     if whole is None or whole <= NO_LENGTH:
         return None
-    least = ceil((material.amount / whole).value)
-    left: list[Length] = []
-    full = 0
-    for strip in sorted(material.strips, reverse=True):
+    least = ceil((material.amount / whole).value * (1 + material.spare))
+    # Strips that are longer than half a roll each take one.
+    alone = sum(strip * 2 > whole for strip in material.strips)
+    count = max(len(first_fit(material.strips, whole)), least)
+    return Rolls(count, min(max(least, alone), count))
+
+
+def first_fit(strips: Iterable[Length], whole: Length) -> list[Length]:
+    """How much is taken of each roll, the longest strip first."""
+    taken: list[Length] = []
+    before: Length | None = None
+    place = 0
+    for strip in sorted(strips, reverse=True):
         rest = strip
         if rest > whole:
             more = ceil((rest / whole).value) - 1
-            full, rest = full + more, rest - whole * more
-        place = next((at for at, room in enumerate(left) if room >= rest), None)
-        if place is None:
-            left.append(whole - rest)
-        else:
-            left[place] = left[place] - rest
-    count = full + len(left)
-    return Rolls(count, min(least, count))
+            taken += [whole] * more
+            rest = rest - whole * more
+        # Rolls that had no room for a strip have none for another as long.
+        place = place if before == rest else 0
+        before = rest
+        while place < len(taken) and whole - taken[place] < rest:
+            place += 1
+        if place == len(taken):
+            taken.append(NO_LENGTH)
+        taken[place] = taken[place] + rest
+    return taken

@@ -4,26 +4,43 @@ from math import ceil
 
 from attrs import frozen
 
+from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.plan.plan import CutPiece, Material
 from pastedown.plan.rolls import rolls_for
+from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.sheets import sheet_plan
+from pastedown.plan.stock_cutting import told
 from pastedown.quantity.dimension import NUMBER
+from pastedown.quantity.quantity import Quantity
 
 
 @frozen
 class ToBuy:
     """`count` of `noun` ("sheet", "roll", "" for things bought as they are) in packs of `pack`; none can do with fewer
-    than `least`. With `is_floor` the count itself is only what the area asks for."""
+    than `least`. With `is_floor` the count itself is only what the area asks for. Where several sizes are on offer,
+    `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they cost, and `proven` says that
+    no mix costs less, or without prices takes less paper."""
 
     count: int
     least: int
     noun: str
     pack: int
     is_floor: bool = False
+    sizes: tuple[SheetsBought, ...] = ()
+    whole_packs: int | None = None
+    whole_cost: Quantity | None = None
+    proven: bool = False
+    on_hand: int = 0
 
     @property
     def packs(self) -> int:
-        return -(-self.count // self.pack)
+        return -(-self.count // self.pack) if self.whole_packs is None else self.whole_packs
+
+    def cost(self, price: Quantity | None) -> Quantity | None:
+        """What whole packs cost at this price a pack; None where no price is known."""
+        if self.sizes:
+            return self.whole_cost
+        return None if price is None else price * self.packs
 
 
 def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
@@ -31,7 +48,7 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
     pack = max(material.pack, 1)
     planned = sheet_plan(material, pieces)
     if planned is not None and not planned.misfits:
-        return ToBuy(planned.new_sheets, planned.least_sheets or 0, "sheet", pack)
+        return _sheets(material, planned, pieces, pack)
     if material.sheets_at_least is not None:
         return ToBuy(material.sheets_at_least, material.sheets_at_least, "sheet", pack, is_floor=True)
     rolls = rolls_for(material)
@@ -39,6 +56,19 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
         # How many rows a wide zone takes is estimated.
         return ToBuy(rolls.count, rolls.least, "roll", pack, is_floor=material.zones > 0)
     if material.amount.dimension == NUMBER:
-        count = ceil(material.amount.value)
+        count = ceil(material.amount.value * (1 + material.spare))
         return ToBuy(count, count, "", pack)
     return None
+
+
+def _sheets(material: Material, planned: CuttingPlan, pieces: tuple[CutPiece, ...], pack: int) -> ToBuy:
+    stock = told(material, planned, pieces)
+    used = sum(each.used for each in stock.bought if each.on_hand)
+    if not material.also:
+        return ToBuy(stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used)
+    sizes = tuple(each for each in stock.bought if not each.on_hand and each.used)
+    packs = sum(each.packs for each in sizes)
+    return ToBuy(
+        stock.sheets, stock.sheets if stock.proven else 0, "sheet", pack, sizes=sizes, whole_packs=packs,
+        whole_cost=stock.cost, proven=stock.proven, on_hand=used,
+    )

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
-from pastedown.geometry.model import Join, Model, Requirement
-from pastedown.geometry.piece import FlatPiece
+from pastedown.geometry.model import Join, Model
+from pastedown.geometry.piece import FlatPiece, Run
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.report import Changed, Fit, Pair
 
+# What is wrong, by what it is and where; by how much, where that is a number.
+Wrong = Mapping[tuple[str, str], Fraction | None]
+
 
 @frozen(eq=False)
 class Compared:
-    """A design as designed and as done."""
+    """A design as designed and as done; `model` is the one as done."""
 
+    model: Model
     changes: tuple[Changed, ...]
     pairs: tuple[Pair, ...]
     fits: tuple[Fit, ...]
@@ -27,20 +32,58 @@ class Compared:
 
     @property
     def holds(self) -> bool:
-        broken = any(fit.strict and fit.held and not fit.holds for fit in self.fits)
-        return not broken and not self.pairs and not self.faults
+        """Whether all that held as designed holds."""
+        return not self.wrong
+
+    @property
+    def wrong(self) -> Wrong:
+        """All that held as designed and does not now."""
+        lost = [fit for fit in self.fits if fit.strict and fit.held and not fit.holds]
+        fits = {("fit", fit.path): short(fit, fit.now) for fit in lost}
+        pairs = {("pair", pair.join): pair.step.value for pair in self.pairs}
+        faults = {(fault.id, _place(fault)): fault.missing for fault in self.faults}
+        return {**fits, **pairs, **faults}
 
 
-def compared(designed: Judged, now: Judged) -> Compared:
-    """What is otherwise than designed. Both must have a model."""
-    before, after = designed.worked_out.model, now.worked_out.model
-    assert before is not None and after is not None
-    return Compared(
-        changes=tuple(_changes(before, after)),
-        pairs=tuple(_pairs(before, after)),
-        fits=tuple(_fits(before, after)),
-        faults=tuple(_new_faults(designed, now)),
-    )
+def _place(fault: Diagnostic) -> str:
+    return "" if fault.span is None else f"{fault.span.source.name} {fault.span.start}"
+
+
+@frozen(eq=False)
+class AsJudged:
+    """A design judged as done; `but_of` are parts whose own requirements are not asked about it."""
+
+    judged: Judged
+    but_of: frozenset[str] = frozenset()
+
+
+def compared(designed: Judged, now: tuple[AsJudged, ...]) -> Compared:
+    """What is otherwise than designed. All must have a model; `now` has one for each of several lengths that should be
+    one and came out unlike, the first as far as can be as designed: the lengths that change are its."""
+    before = designed.worked_out.model
+    assert before is not None
+    models = [(each.judged.worked_out.model, each.but_of) for each in now]
+    first = models[0][0]
+    assert first is not None
+    fits: dict[tuple[str, str], Fit] = {}
+    for model, but_of in models:
+        assert model is not None
+        for fit in (*_fits(before, model, but_of), *_readings(before, model)):
+            key = fit.path, fit.operator
+            fits[key] = _worse(fits[key], fit) if key in fits else fit
+    pairs = tuple(_pairs(before, first))
+    faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
+    # Where two panels that are stuck together do not match, nothing stands where it should.
+    told = [each for each in faults.values() if not pairs or each.id not in SEEN_IN_SPACE]
+    return Compared(first, tuple(_changes(before, first)), pairs, tuple(fits.values()), tuple(told))
+
+
+def _worse(one: Fit, other: Fit) -> Fit:
+    """The one of two verdicts on the same that is the worse."""
+    if one.holds != other.holds:
+        return other if one.holds else one
+    left, right = short(one, one.now), short(other, other.now)
+    return other if left is not None and right is not None and right > left else one
 
 
 def _changes(before: Model, after: Model) -> Iterator[Changed]:
@@ -72,21 +115,23 @@ def _is_of_a_piece(path: str, pieces: dict[str, FlatPiece]) -> bool:
 
 
 def _folds(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:
-    old = {(run.axis, score.name): score.at for run in before.runs for score in run.scores}
-    for run in after.runs:
-        for score in run.scores:
-            at = old.get((run.axis, score.name), score.at)
-            if at != score.at:
-                yield Changed(f"{after.path}.{score.name}", "fold", at, score.at)
+    return _in_runs(before, after, "fold", lambda run: {score.name: score.at for score in run.scores})
 
 
 def _panels(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:
-    old = {(run.axis, panel.name): panel.size for run in before.runs for panel in run.panels}
+    return _in_runs(before, after, "panel", lambda run: {panel.name: panel.size for panel in run.panels})
+
+
+def _in_runs(
+    before: FlatPiece, after: FlatPiece, what: str, lengths_of: Callable[[Run], dict[str, Length]]
+) -> Iterator[Changed]:
+    """What lies in the runs of a piece and is another length now."""
+    old = {(run.axis, name): length for run in before.runs for name, length in lengths_of(run).items()}
     for run in after.runs:
-        for panel in run.panels:
-            size = old.get((run.axis, panel.name), panel.size)
-            if size != panel.size:
-                yield Changed(f"{after.path}.{panel.name}", "panel", size, panel.size)
+        for name, length in lengths_of(run).items():
+            was = old.get((run.axis, name), length)
+            if was != length:
+                yield Changed(f"{after.path}.{name}", what, was, length)
 
 
 def _sides(before: FlatPiece, after: FlatPiece) -> Iterator[Changed]:
@@ -120,11 +165,11 @@ def _sizes(model: Model) -> dict[tuple[str, str], Length]:
     }
 
 
-def _fits(before: Model, after: Model) -> Iterator[Fit]:
+def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
     old = {requirement.path: requirement for requirement in before.requirements}
     for requirement in after.requirements:
         other = old.get(requirement.path)
-        if other is not None:
+        if other is not None and requirement.part not in but_of:
             yield Fit(
                 path=requirement.path,
                 strict=requirement.strict,
@@ -138,14 +183,21 @@ def _fits(before: Model, after: Model) -> Iterator[Fit]:
             )
 
 
-def faults_of(judged: Judged) -> set[tuple[str, str]]:
-    """The errors of a design other than requirements, and the paths of requirements that are not met."""
-    found = {
-        (each.id, each.sentence)
-        for each in judged.diagnostics
-        if each.severity is Severity.ERROR and each.id != "requirement-fails"
-    }
-    return found | {("", each.path) for each in judged.requirements if each.strict and not each.holds}
+def _readings(before: Model, after: Model) -> Iterator[Fit]:
+    """What will be read at a step, against the band that the step allows as designed."""
+    old = {step.path: step for step in before.steps}
+    for step in after.steps:
+        was = old.get(step.path)
+        if was is None or was.reads is None or step.reads is None:
+            continue
+        for limit, operator in ((was.least, ">="), (was.most, "<=")):
+            if limit is not None:
+                holds = step.reads >= limit if operator == ">=" else step.reads <= limit
+                yield Fit(
+                    path=step.path, strict=False, operator=operator, held=True, holds=holds,
+                    designed=(was.reads, limit), now=(step.reads, limit), words=("the reading", "the band"),
+                    reason=("its step allows no other",), is_reading=True,
+                )  # fmt: skip
 
 
 def _new_faults(designed: Judged, now: Judged) -> Iterator[Diagnostic]:
@@ -157,34 +209,11 @@ def _new_faults(designed: Judged, now: Judged) -> Iterator[Diagnostic]:
             yield diagnostic
 
 
-def with_scales(fits: tuple[Fit, ...], scale: Fraction) -> tuple[Fit, ...]:
-    """The fits with the scales between which they hold, told from their margins at full size and at `scale`: a margin
-    is a sum of lengths, so it changes evenly."""
-    return tuple(_with_scale(fit, scale) for fit in fits)
-
-
-def _with_scale(fit: Fit, scale: Fraction) -> Fit:
-    full, scaled = _margin(fit, fit.designed), _margin(fit, fit.now)
-    if full is None or scaled is None or full == scaled or scale == 1:
-        return fit
-    slope = (full - scaled) / (1 - scale)
-    nought = 1 - full / slope
-    if nought <= 0:
-        return fit
-    return evolve(fit, holds_from=nought) if slope > 0 else evolve(fit, holds_to=nought)
-
-
-def _margin(fit: Fit, sides: tuple[Quantity | str | bool, Quantity | str | bool]) -> Fraction | None:
-    """How much is left until a fit fails; below nought where it has failed. None for what has no margin."""
+def short(fit: Fit, sides: tuple[Quantity | str | bool, Quantity | str | bool]) -> Fraction | None:
+    """How much is missing for a fit to hold; below nought where there is some left. None for what has no number."""
     left, right = sides
-    if not isinstance(left, Quantity) or not isinstance(right, Quantity) or fit.operator == "is":
+    if not isinstance(left, Quantity) or not isinstance(right, Quantity):
         return None
-    return (left - right).value if fit.operator in (">=", ">") else (right - left).value
-
-
-def margin_of(requirement: Requirement) -> Fraction | None:
-    """How much is left until a requirement fails; None for what has no margin."""
-    left, right = requirement.left, requirement.right
-    if not isinstance(left, Quantity) or not isinstance(right, Quantity) or requirement.operator == "is":
-        return None
-    return (left - right).value if requirement.operator in (">=", ">") else (right - left).value
+    if fit.operator == "is":
+        return abs((left - right).value)
+    return (right - left).value if fit.operator in (">=", ">") else (left - right).value

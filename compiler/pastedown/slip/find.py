@@ -6,11 +6,13 @@ from collections.abc import Sequence
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.on_marks import Judged
-from pastedown.slip.compare import with_scales
 from pastedown.slip.lay_over import SlipFault, bench_of
 from pastedown.slip.read_slip import MOST_SLIPS, Slip, read_slip
-from pastedown.slip.repair import Workshop, repairs
+from pastedown.slip.repair import repairs
 from pastedown.slip.report import SlipReport
+from pastedown.slip.scales import with_scales
+from pastedown.slip.swelling import swell
+from pastedown.slip.workshop import Workshop
 
 
 def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
@@ -24,18 +26,15 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
     faults = tuple(each for each in read if isinstance(each, Diagnostic))
     if faults:
         return None, faults
-    bench = bench_of(root, model)
+    bench, workshop = bench_of(root, model), Workshop(designed)
     try:
         bench.put(tuple(each for each in read if isinstance(each, Slip)))
+        swell(workshop, bench)
     except SlipFault as fault:
         return None, (fault.diagnostic,)
-    workshop = Workshop(designed)
-    now = workshop.judged(bench)
     found = workshop.compared(bench)
     if found is None:
-        return None, now.diagnostics
-    scales = {done.scale for done in bench.done if done.scale is not None}
-    scale = scales.pop() if len(scales) == 1 and len(bench.done) == 1 else None
+        return None, tuple(each for now in workshop.judged(bench) for each in now.judged.diagnostics)
     return (
         SlipReport(
             design=model.name,
@@ -43,7 +42,7 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
             done=tuple(bench.done),
             changes=found.changes,
             pairs=found.pairs,
-            fits=with_scales(found.fits, scale) if scale is not None else found.fits,
+            fits=with_scales(workshop, bench, found),
             faults=found.faults,
             repairs=repairs(workshop, bench, found),
         ),

@@ -15,29 +15,33 @@ from pastedown.quantity.quantity import Quantity
 MOST_SLIPS = 50
 _LONGEST = 300
 _NAME = r"[a-z][a-z0-9_]*(?:\[[0-9]{1,6}\])?"
-_PATH = rf"(?P<path>{_NAME}(?:\.{_NAME})*)"
+_PATH = rf"(?:the )?(?P<path>{_NAME}(?:\.{_NAME})*)"
+_SCORE = rf"score (?P<number>[0-9]{{1,4}}) of {_PATH}"
 _FORMS = (
     ("printed", re.compile(rf"(?:{_PATH} )?printed at (?P<amount>.+)")),
-    ("score", re.compile(rf"score (?P<number>[0-9]{{1,4}}) of {_PATH} at (?P<amount>.+)")),
-    ("at", re.compile(rf"{_PATH} at (?P<amount>.+)")),
+    ("at", re.compile(rf"{_SCORE} (?:at|is) (?P<amount>.+)")),
+    ("by", re.compile(rf"{_SCORE} by (?P<minus>-?) ?(?P<amount>.+)")),
+    ("at", re.compile(rf"{_PATH} (?P<side>height|width) (?:at |is )?(?P<amount>[^a-z].*)")),
+    ("at", re.compile(rf"{_PATH} (?:at|is|reads) (?P<amount>.+)")),
     ("by", re.compile(rf"{_PATH} by (?P<minus>-?) ?(?P<amount>.+)")),
 )
 _FORMS_IN_WORDS = (
-    'Write "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in" for all its folds, '
-    '"strip.height at 6 5/8 in", "printed at 97 %" or "leaf printed at 97 %".'
+    'Write "strip.crest[2] at 4 1/2 in", "score 5 of the strip at 4 1/2 in", "strip by 1/16 in" for all its folds, '
+    '"strip height 6 5/8 in", "strip.read_width reads 7 1/8 in", "printed at 97 %" or "leaf printed at 97 %".'
 )
 
 
 @frozen
 class Slip:
-    """`kind` is "at" (it lies there, or is so long), "by" (it lies so much further from the run's first edge), "score"
-    (the score of that `number` on the chart of a piece) or "printed" (at a scale; `path` "" means everything)."""
+    """`kind` is "at" (it lies there, or is so long), "by" (it lies so much further from the run's first edge) or
+    "printed" (at a scale; `path` "" means everything). With a `number` it is the score of that number on the chart of a
+    piece; None without."""
 
     words: str
     kind: str
     path: str
     amount: Quantity
-    number: int = 0
+    number: int | None = None
 
 
 def read_slip(text: str) -> Slip | Diagnostic:
@@ -65,7 +69,9 @@ def _with_amount(words: str, kind: str, match: re.Match[str]) -> Slip | Diagnost
     groups = match.groupdict()
     if groups.get("minus"):
         amount = -amount
-    return Slip(words, kind, groups["path"] or "", amount, int(groups.get("number") or 0))
+    side = f".{groups['side']}" if groups.get("side") else ""
+    number = int(groups["number"]) if groups.get("number") else None
+    return Slip(words, kind, (groups["path"] or "") + side, amount, number)
 
 
 def _unreadable(words: str, why: str) -> Diagnostic:

@@ -1,61 +1,66 @@
-"""Looks for the cheapest repair with what is cut already: leaving it, creasing a pair again, trimming, cutting again.
+"""Looks for what to do with what is cut already, cheapest first.
 
-A fold that slipped between two panels that are stuck to each other is mended without cutting: the two outer folds of
-the pair are pinched together, and the paper between them is creased where it then bends. The old crease ends up inside.
-Whatever is proposed to mend the design has been tried on it.
+Whatever mends a design has been tried: the design was worked out and judged again with it. Cheapest is what takes the
+fewest pieces to be cut again, then the least paper; of the same cost, in this order:
+
+1. creasing a pair of panels again. A fold that slipped between two panels that are stuck to each other is mended
+   without cutting: the two outer folds of the pair are pinched together, and the paper between them is creased where it
+   then bends. The old crease ends up inside;
+2. folding again what reads wrong;
+3. trimming what is cut;
+4. scoring a fold again where it belongs, beside the old line;
+5. cutting something else to another number;
+6. cutting again what slipped, as designed, or from a print at the other scale.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from math import ceil
+from itertools import chain, combinations
 
-from attrs import frozen
-
-from pastedown.fit.on_marks import Judged
 from pastedown.geometry.actual import Side
-from pastedown.quantity.quantity import Length
-from pastedown.quantity.rounding import round_to
-from pastedown.slip.compare import Compared, compared, faults_of, margin_of
+from pastedown.quantity.quantity import Length, Quantity
+from pastedown.slip.compare import Compared
 from pastedown.slip.lay_over import Bench
-from pastedown.slip.report import Pair, Repair
-from pastedown.slip.shapes import CutTo, Shape
+from pastedown.slip.other_number import other_numbers
+from pastedown.slip.paths import together
+from pastedown.slip.percent import percent
+from pastedown.slip.report import Pair, Repair, Words
+from pastedown.slip.workshop import Workshop
 
-# So many sides are tried for trimming at most, and so many trims proposed.
-_MOST_TRIED = 24
-_MOST_PROPOSED = 3
-
-
-@frozen(eq=False)
-class Workshop:
-    """Works a design out with what lies on the bench."""
-
-    designed: Judged
-
-    def judged(self, bench: Bench) -> Judged:
-        root = bench.root
-        return self.designed.trial.judged(0, on_marks=False, chosen=root.work.marks.chosen, actual=bench.actual())
-
-    def compared(self, bench: Bench) -> Compared | None:
-        """What is otherwise than designed with what lies on the bench; None where it cannot be worked out."""
-        now = self.judged(bench)
-        return compared(self.designed, now) if now.worked_out.model is not None else None
+# So many repairs are told, and of so many slipped pieces it is looked at which have to be cut again.
+MOST_TOLD = 6
+_MOST_PIECES_APART = 6
 
 
 def repairs(workshop: Workshop, bench: Bench, found: Compared) -> tuple[Repair, ...]:
     """What to do, cheapest first."""
     even = list(_moved_evenly(bench))
     if found.holds:
-        words = "Use it as it is: everything that held as designed still holds."
+        as_it_is = "Use it as it is: everything that held as designed still holds."
         if any(done.scale is not None and not done.path for done in bench.done):
-            words += " Cut everything from these prints: what is cut by the ruler would not match them."
-        return (*even, Repair((words,), True))
-    creased = list(_creased_again(workshop, bench, found))
-    if creased and creased[-1].mends:
-        return (*even, *creased)
-    proposed = [*even, *creased, *_trims(workshop, bench)]
-    return (*proposed, *_anew(bench))
+            as_it_is += " Cut everything from these prints: what is cut by the ruler would not match them."
+        return (*even, Repair((as_it_is,), True))
+    creased, words = _creased_again(bench, found)
+    after = workshop.compared(creased) if words else None
+    if after is not None and after.holds:
+        return (*even, Repair(words, True))
+    offered = list(_with_less_than_cutting(workshop, bench))
+    if words and after is not None:
+        offered += [_behind(words, each) for each in other_numbers(workshop, creased, after)]
+    else:
+        offered += other_numbers(workshop, bench, found)
+    offered += _anew(workshop, bench)
+    areas = {piece.path: piece.height.value * piece.width.value for piece in bench.model.pieces}
+    offered.sort(key=lambda each: (len(each.cut_again), sum(areas[path] for path in each.cut_again), each.order))
+    if not offered and words:
+        return (*even, Repair(words, False))
+    return (*even, *offered[:MOST_TOLD])
+
+
+def _behind(first: Words, repair: Repair) -> Repair:
+    return Repair((*first, " ", *repair.words), True, repair.cut_again, repair.order) if first else repair
 
 
 def _moved_evenly(bench: Bench) -> Iterator[Repair]:
@@ -74,20 +79,15 @@ def _moved_evenly(bench: Bench) -> Iterator[Repair]:
             )  # fmt: skip
 
 
-def _creased_again(workshop: Workshop, bench: Bench, found: Compared) -> Iterator[Repair]:
-    """A new crease for each pair that does not match; the last one says whether all is well with them together."""
+def _creased_again(bench: Bench, found: Compared) -> tuple[Bench, Words]:
+    """What lies there once each pair that does not match was creased again, and how to."""
     after = bench.again()
-    words = []
+    words: list[str | Quantity] = []
     for pair in found.pairs:
         side, middle = _fold_between(after, pair)
         if side is not None and middle is not None:
-            words.append(_crease(after, pair, side, middle))
-    if not words:
-        return
-    result = workshop.compared(after)
-    mends = result is not None and result.holds
-    for number, each in enumerate(words, start=1):
-        yield Repair(each, mends and number == len(words))
+            words += [*([" "] if words else []), *_crease(after, pair, side, middle)]
+    return after, tuple(words)
 
 
 def _fold_between(bench: Bench, pair: Pair) -> tuple[Side | None, int | None]:
@@ -100,107 +100,89 @@ def _fold_between(bench: Bench, pair: Pair) -> tuple[Side | None, int | None]:
     return None, None
 
 
-def _crease(bench: Bench, pair: Pair, side: Side, middle: int) -> tuple[str | Length, ...]:
+def _crease(bench: Bench, pair: Pair, side: Side, middle: int) -> Words:
     shape = bench.now[side]
     names = {number: name for name, number in shape.scores.items()}
     fold = names.get(middle, "the fold between them")
     start = shape.ends[middle - 1] if middle else shape.ends[middle] - shape.size(middle)
     old, end = shape.ends[middle], shape.ends[middle + 1]
     shape.ends[middle] = (start + end) / 2
-    away = shape.ends[middle] - old
     first, last = names.get(middle - 1, shape.first_edge), names.get(middle + 1, "the far edge")
     return (
         f"Pinch {first} and {last} of {pair.piece} together and crease again between them: {fold} then lies ",
         shape.ends[middle], f" from {shape.first_edge}, {pair.one} and {pair.other} are ", shape.size(middle),
-        " each, and the old crease, ", away if away.value >= 0 else -away, " away, hides inside.",
+        " each, and the old crease, ", _apart(shape.ends[middle], old), " away, hides inside.",
     )  # fmt: skip
 
 
-def _trims(workshop: Workshop, bench: Bench) -> list[Repair]:
-    """Sides that, made a little smaller, let the design go together; the least that has to come off first."""
-    now = workshop.judged(bench)
-    known = faults_of(workshop.designed)
-    failing = {path for id, path in faults_of(now) - known if not id}
-    before = {each.path: margin_of(each) for each in now.requirements if each.path in failing}
-    if not failing or None in before.values():
-        return []
-    found: list[tuple[Fraction, Repair]] = []
-    for fact in _sides_only(bench)[:_MOST_TRIED]:
-        trimmed = _trim(workshop, bench, fact, before, known)
-        if trimmed is not None:
-            found.append(trimmed)
-    found.sort(key=lambda each: each[0])
-    return [repair for _, repair in found[:_MOST_PROPOSED]]
+def _apart(one: Length, other: Length) -> Length:
+    return one - other if one >= other else other - one
 
 
-def _sides_only(bench: Bench) -> list[CutTo]:
-    """Facts that only whole sides without folds across them are cut to: those can be trimmed."""
-    return [
-        fact
-        for fact in bench.facts
-        if all(
-            panel is None and not bench.now[side].ends and not bench.now[side].as_bought for side, panel in fact.places
-        )
-    ]
+def _mends(workshop: Workshop, bench: Bench) -> bool:
+    after = workshop.compared(bench)
+    return after is not None and after.holds
 
 
-def _trim(
-    workshop: Workshop,
-    bench: Bench,
-    fact: CutTo,
-    before: dict[str, Fraction | None],
-    known: set[tuple[str, str]],
-) -> tuple[Fraction, Repair] | None:
-    marks = workshop.designed.worked_out.model.ruler.marks if workshop.designed.worked_out.model is not None else None
-    size = bench.now[fact.places[0][0]].side
-    if marks is None or size <= marks:
-        return None
-    a_mark_less = _cut_to(bench, fact, size - marks)
-    margins = {each.path: margin_of(each) for each in workshop.judged(a_mark_less).requirements}
-    needed = 0
-    for path, margin in before.items():
-        now = margins.get(path)
-        if margin is None or now is None or now <= margin:
-            return None
-        needed = max(needed, ceil(-margin / (now - margin)))
-    to = round_to(size - marks * max(needed, 1), "down", marks)
-    if to.value <= 0:
-        return None
-    after = workshop.judged(_cut_to(bench, fact, to))
-    if after.worked_out.model is None or faults_of(after) - known:
-        return None
-    pieces = ", ".join(side[0] for side, _ in fact.places)
-    axis = "high" if fact.places[0][0][1] == "height" else "wide"
-    words = (f"Trim {pieces} to ", to, f" {axis}; ", size - to, " comes off.")
-    return (size - to).value, Repair(words, not compared(workshop.designed, after).pairs)
+def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Repair]:
+    """Folding again what reads wrong, and scoring folds again where they belong."""
+    folded = bench.again()
+    folded.readings.clear()
+    folded.swollen.clear()
+    if bench.readings and _mends(workshop, folded):
+        yield Repair(_folded_again(bench), True, order=1)
+    scored = bench.again()
+    words: list[str | Quantity] = []
+    for side, shape in bench.now.items():
+        designed = bench.designed[side]
+        if shape.side == designed.side and shape.ends != designed.ends:
+            scored.now[side] = designed.copied()
+            for name, number in shape.scores.items():
+                if shape.ends[number] != designed.ends[number]:
+                    words += [
+                        f"{'Score' if not words else 'and'} {name} of {side[0]} again, ", designed.ends[number],
+                        f" from {shape.first_edge}; ",
+                    ]  # fmt: skip
+    if words and _mends(workshop, scored):
+        yield Repair((*words, "the old line beside it stays in sight."), True, order=3)
 
 
-def _cut_to(bench: Bench, fact: CutTo, size: Length) -> Bench:
-    trial = bench.again()
-    trial.told.pop(fact.path, None)
-    trial.resize(fact, size)
-    return trial
+def _folded_again(bench: Bench) -> Words:
+    words: list[str | Quantity] = []
+    for step in bench.model.steps:
+        if step.path in bench.readings and step.reads is not None:
+            words += [*([" "] if words else []), *step.tip, *([" "] if step.tip else [])]
+            words += [f"Press the folds again until {step.path} reads ", step.reads, "."]
+    return tuple(words)
 
 
-def _anew(bench: Bench) -> Iterator[Repair]:
-    """Cutting again, or printing at the other scale, which always helps."""
-    scales = {done.scale for done in bench.done if done.scale is not None}
-    if scales:
-        if len(scales) == 1:
-            yield Repair((f"Print again at {percent(1 / scales.pop())}, and cut from that.",), True)
-        return
-    anew = sorted({path for (path, axis), shape in bench.now.items() if _slipped(shape, bench.designed[path, axis])})
-    if anew:
-        yield Repair((f"Cut and score {', '.join(anew)} again, as designed.",), True)
+def _anew(workshop: Workshop, bench: Bench) -> list[Repair]:
+    """Cutting again as few of the pieces that slipped as it takes, or printing them at the other scale."""
+    printed = {done.scale for done in bench.done if done.scale is not None}
+    slipped = bench.slipped
+    if printed:
+        if not _mends(workshop, _cut_anew(bench, slipped)):
+            return []
+        if len(printed) == 1 and all(done.scale is not None for done in bench.done):
+            words = (f"Print again at {percent(1 / printed.pop())}, and cut from that.",)
+        else:
+            words = ("Print again at full size, and cut and score everything from that.",)
+        return [Repair(words, True, tuple(slipped), 5)]
+    for some in _fewest_first(slipped):
+        if workshop.is_used_up:
+            break
+        if _mends(workshop, _cut_anew(bench, some)):
+            return [Repair((f"Make {together(some)} again, as designed.",), True, tuple(some), 5)]
+    return []
 
 
-def _slipped(shape: Shape, designed: Shape) -> bool:
-    return shape.side != designed.side or shape.ends != designed.ends
+def _fewest_first(pieces: list[str]) -> Iterable[tuple[str, ...]]:
+    if len(pieces) > _MOST_PIECES_APART:
+        return [tuple(pieces)]
+    return chain.from_iterable(combinations(pieces, some) for some in range(1, len(pieces) + 1))
 
 
-def percent(scale: Fraction) -> str:
-    """A scale as a percentage of at most two decimals."""
-    hundredths = round(scale * 10_000)
-    about = "" if scale * 10_000 == hundredths else "about "
-    text = f"{hundredths // 100}.{hundredths % 100:02}".rstrip("0").rstrip(".")
-    return f"{about}{text} %"
+def _cut_anew(bench: Bench, pieces: Iterable[str]) -> Bench:
+    after = bench.again()
+    after.cut_anew(pieces)
+    return after

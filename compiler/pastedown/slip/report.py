@@ -8,6 +8,9 @@ from pastedown.diagnostic import Diagnostic
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
 
+# Words with lengths in them.
+Words = tuple[str | Quantity, ...]
+
 
 @frozen
 class Done:
@@ -52,7 +55,8 @@ class Pair:
 @frozen
 class Fit:
     """A requirement or a preference: whether it held as designed and holds now, with both sides each time. `reason` is
-    why it matters. `holds_from` and `holds_to` are the scales between which it holds, for what was printed."""
+    why it matters. `is_reading` says that it is the band of what is read at a step. `holds_from` and `holds_to` are the
+    scales between which it holds, for what was printed."""
 
     path: str
     strict: bool
@@ -63,16 +67,20 @@ class Fit:
     now: tuple[Quantity | str | bool, Quantity | str | bool]
     words: tuple[str, str]
     reason: tuple[str | Quantity, ...]
+    is_reading: bool = False
     holds_from: Fraction | None = None
     holds_to: Fraction | None = None
 
 
 @frozen
 class Repair:
-    """Something to do, in words with lengths in them. `mends` says that the design goes together with it."""
+    """Something to do, in words with lengths in them. `mends` says that the design goes together with it, which has
+    been tried; `cut_again` are the pieces that it takes to be cut again, `order` is for the same cost."""
 
-    words: tuple[str | Length, ...]
+    words: Words
     mends: bool
+    cut_again: tuple[str, ...] = ()
+    order: int = 0
 
 
 @frozen

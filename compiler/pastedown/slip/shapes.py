@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import define, frozen
+from attrs import define, evolve, frozen
 
 from pastedown.geometry.actual import Side
 from pastedown.geometry.follow import each_of
 from pastedown.geometry.instance import Instance
-from pastedown.geometry.make_piece import AXES, PieceMaker
+from pastedown.geometry.lay_piece import AXES
+from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.value import PanelValue
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.tree.expression import Expression, Path
-from pastedown.tree.statement import Piece
+from pastedown.tree.statement import Piece, Takes
 
 
 @define(eq=False)
@@ -29,6 +30,14 @@ class Shape:
     scores: dict[str, int]
     first_edge: str
     as_bought: bool
+
+    def copied(self) -> Shape:
+        """A copy whose lines can be moved by themselves."""
+        return evolve(self, ends=list(self.ends))
+
+    def is_like(self, other: Shape) -> bool:
+        """Whether both have all lines in the same places."""
+        return self.side == other.side and self.ends == other.ends
 
     def size(self, panel: int | None) -> Length:
         """The size of a panel by its number, or of the whole side."""
@@ -92,6 +101,11 @@ class CutTo:
     @property
     def path(self) -> str:
         return self.instance.path_of(self.name, None)
+
+    @property
+    def is_given(self) -> bool:
+        """Whether it was told from outside, and is not worked out by its part."""
+        return self.instance.kind_of(self.name) is Takes and self.instance.setting(self.name) is not None
 
 
 def cut_to(parts: Iterable[Instance], shapes: Shapes) -> tuple[CutTo, ...]:

@@ -45,7 +45,10 @@ def slip_json(report: SlipReport) -> str:
         ],
         "fits": [_fit(each, report) for each in report.fits],
         "faults": json.loads(diagnostics_to_json(report.faults)),
-        "repairs": [{**json_text(each.words, ruler), "mends": each.mends} for each in report.repairs],
+        "repairs": [
+            {**json_text(each.words, ruler), "mends": each.mends, "cut_again": list(each.cut_again)}
+            for each in report.repairs
+        ],
     }
     return json.dumps(whole, indent=2, sort_keys=True) + "\n"
 

@@ -1,0 +1,1 @@
+"""How sheets are cut into pieces: names, words and drawings."""

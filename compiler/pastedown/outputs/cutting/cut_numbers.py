@@ -1,0 +1,119 @@
+"""The numbers of the cuts, each in a circle beside its line."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import atan2, degrees, hypot
+
+from attrs import frozen
+
+from pastedown.outputs.template.drawing import Stroke, Words, line
+from pastedown.outputs.template.letter_width import width_of
+from pastedown.outputs.template.line_kind import FINE
+from pastedown.outputs.template.room import Box, Room
+from pastedown.outputs.template.shape import Round
+
+Spot = tuple[float, float]
+Ends = tuple[Spot, Spot]
+
+_SIZES = (2.4, 1.9)
+_SHARES = (0.5, 0.25, 0.75, 0.1, 0.9, 0.4, 0.6)
+_GAP = 1.1
+
+
+@frozen
+class Marks:
+    """Circles, leaders and numbers; `bottom` is how far down they reach. `leaders` run from a line to the rim, and
+    `crossed` says that one was left out, since it would cross what is written."""
+
+    strokes: tuple[Stroke, ...]
+    words: tuple[Words, ...]
+    bottom: float
+    leaders: tuple[Ends, ...]
+    crossed: bool
+
+
+def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: Room, written: Room) -> Marks:
+    """A number beside every line that has room for one, and at least one for each cut: where there is no room within
+    the sheet, beside it, with a leader. `sheet` is its lower left and its upper right corner on the paper; `room` holds
+    lines and words, `written` words alone."""
+    (left, foot), corner = sheet
+    strokes: list[Stroke] = []
+    words: list[Words] = []
+    told: set[int] = set()
+    outside: list[tuple[int, Ends]] = []
+    for number, ends in lines:
+        within = (
+            (spot, size)
+            for size in _SIZES
+            for spot in _spots(ends, _radius(number, size))
+            if left < spot[0] < corner[0] and corner[1] < spot[1] < foot
+        )
+        found = next((each for each in within if room.is_free(_box(each[0], _radius(number, each[1])))), None)
+        if found is not None:
+            spot, size = found
+            radius = _radius(number, size)
+            room.take(_box(spot, radius))
+            written.take(_box(spot, radius))
+            strokes.append(_circle(spot, radius))
+            words.append(_number(number, spot, size))
+            told.add(number)
+        else:
+            outside.append((number, ends))
+    first: dict[int, Ends] = {}
+    for number, ends in outside:
+        if number not in told:
+            first.setdefault(number, ends)
+    bottom, leaders, crossed = corner[1], [], False
+    for number, ends in sorted(first.items(), key=lambda each: (min(each[1][0][1], each[1][1][1]), each[0])):
+        size = _SIZES[0]
+        radius = _radius(number, size)
+        start = max(ends, key=lambda end: (end[0], -end[1]))
+        spot = (corner[0] + 4 + radius, max(start[1], bottom + radius))
+        leader = start, (spot[0] - radius, spot[1])
+        leaders.append(leader)
+        if written.is_free(_about(leader)):
+            strokes.append(line("numbers", FINE, *leader))
+        else:
+            crossed = True
+        strokes.append(_circle(spot, radius))
+        words.append(_number(number, spot, size))
+        bottom = spot[1] + radius + 0.6
+    return Marks(tuple(strokes), tuple(words), bottom, tuple(leaders), crossed)
+
+
+def _spots(ends: Ends, radius: float) -> Iterator[Spot]:
+    """Beside the line on either side, its middle first."""
+    (x1, y1), (x2, y2) = ends
+    aside = radius + _GAP
+    for share in _SHARES:
+        x, y = x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
+        for way in (1, -1):
+            yield (x + way * aside, y) if x1 == x2 else (x, y + way * aside)
+
+
+def _radius(number: int, size: float) -> float:
+    """Of a circle whose quarters, even if they are drawn straight, keep clear of the number."""
+    return width_of(str(number), size) / 2 + size * 0.42
+
+
+def _about(ends: Ends) -> Box:
+    """A line as a box without height."""
+    (x1, y1), (x2, y2) = ends
+    return Box(x1, y1, degrees(atan2(y1 - y2, x2 - x1)), 0.0, hypot(x2 - x1, y2 - y1), 0.0, 0.0)
+
+
+def _box(spot: Spot, radius: float) -> Box:
+    return Box(*spot, 0.0, radius, radius, radius, radius)
+
+
+def _number(number: int, spot: Spot, size: float) -> Words:
+    return Words(str(number), spot[0], spot[1] + size * 0.36, size, "middle")
+
+
+def _circle(spot: Spot, radius: float) -> Stroke:
+    x, y, r = (Fraction(value) for value in (*spot, radius))
+    corners = [(x + r, y), (x, y + r), (x - r, y), (x, y - r)]
+    moves = tuple(
+        Round(start, end, (x, y), r, True) for start, end in zip(corners, corners[1:] + corners[:1], strict=True)
+    )
+    return Stroke("numbers", FINE, moves, closed=True)

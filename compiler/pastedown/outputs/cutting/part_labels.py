@@ -1,0 +1,102 @@
+"""Names on the parts of a sheet: in full where there is room, else a letter and a key."""
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+
+from attrs import frozen
+
+from pastedown.outputs.in_words import measure
+from pastedown.outputs.plain_text import NO_BREAK_SPACE
+from pastedown.outputs.template.drawing import Words
+from pastedown.outputs.template.letter_width import ASCENT, DESCENT, width_of
+from pastedown.outputs.template.room import Box, Room
+from pastedown.plan.sheet_parts import SheetPart
+from pastedown.quantity.ruler import Ruler
+
+Corners = tuple[float, float, float, float]
+
+_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
+_SIZES = (3.2, 2.6, 2.1)
+_STEP = 1.3
+# From an edge of the part, which is drawn inside it.
+_CLEAR = 0.9
+_KEYS = "abcdefghijklmnopqrstuvwxyz"
+
+
+@frozen
+class Labels:
+    """The labels, and what the letters among them stand for."""
+
+    words: tuple[Words, ...]
+    key: tuple[str, ...]
+
+
+def label_parts(
+    parts: Sequence[tuple[SheetPart, Corners]], ruler: Ruler, room: Room, written: Room
+) -> Labels:
+    """Takes the room it needs, in `written` too. Raw edges have no name; the key tells of parts too small for a letter.
+    """
+    words: list[Words] = []
+    letters: dict[str, str] = {}
+    bare: dict[str, int] = {}
+    for part, corners in parts:
+        if part.kind == "trim":
+            continue
+        size = f"{measure(part.width, ruler)} x {measure(part.height, ruler)}".replace(NO_BREAK_SPACE, " ")
+        found = _first(((part.name, size), (part.name,)), corners, room, written)
+        if found is None:
+            entry = f"{part.name}: {measure(part.width, ruler)} wide, {measure(part.height, ruler)} high"
+            entry = entry.replace(NO_BREAK_SPACE, " ")
+            key = letters.get(entry) or _key(len(letters))
+            found = _first(((key,),), corners, room, written)
+            if found is None:
+                bare[part.name] = bare.get(part.name, 0) + 1
+                continue
+            letters[entry] = key
+        words += found
+    key_rows = [f"{key}: {entry}" for entry, key in letters.items()]
+    key_rows += [f"Without a name, for want of room: {count} x {name}" for name, count in bare.items()]
+    return Labels(tuple(words), tuple(key_rows))
+
+
+def _key(number: int) -> str:
+    turn, at = divmod(number, len(_KEYS))
+    return _KEYS[at] if not turn else f"{_KEYS[at]}{turn + 1}"
+
+
+def _first(
+    texts: Sequence[tuple[str, ...]], corners: Corners, room: Room, written: Room
+) -> list[Words] | None:
+    """The first of these texts, in the largest letters, level before upright, that finds room in the part."""
+    left, top, right, bottom = corners
+    for lines, size, angle in product(texts, _SIZES, (0.0, 90.0)):
+        wide = max(width_of(text, size) for text in lines)
+        high = size * (ASCENT + DESCENT + _STEP * (len(lines) - 1))
+        across, down = (wide, high) if angle == 0 else (high, wide)
+        if across > right - left - 2 * _CLEAR or down > bottom - top - 2 * _CLEAR:
+            continue
+        for x, y in _spots(corners, across, down):
+            box = Box(x, y, angle, wide / 2, wide / 2, high / 2, high / 2)
+            if room.is_free(box):
+                room.take(box)
+                written.take(box)
+                return list(_lines(lines, x, y, size, high, angle))
+    return None
+
+
+def _spots(corners: Corners, across: float, down: float) -> Iterator[tuple[float, float]]:
+    left, top, right, bottom = corners
+    for share_y, share_x in product(_SHARES, _SHARES):
+        x = left + (right - left) * share_x
+        y = top + (bottom - top) * share_y
+        x = min(max(x, left + _CLEAR + across / 2), right - _CLEAR - across / 2)
+        y = min(max(y, top + _CLEAR + down / 2), bottom - _CLEAR - down / 2)
+        yield x, y
+
+
+def _lines(lines: tuple[str, ...], x: float, y: float, size: float, high: float, angle: float) -> Iterator[Words]:
+    """Lines one below the other about a middle; upright writing reads upwards."""
+    for number, text in enumerate(lines):
+        below = -high / 2 + ASCENT * size + number * _STEP * size
+        at = (x, y + below) if angle == 0 else (x + below, y)
+        yield Words(text, *at, size, "middle", angle)

@@ -1,0 +1,201 @@
+"""One pattern to scale on a sheet of printer paper: pieces and offcuts by name, the cuts by number, and the rows that
+tell them. Afterwards no word lies over a line or over another word."""
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from pastedown.outputs.cutting.cut_numbers import Ends, Marks, numbered
+from pastedown.outputs.cutting.part_labels import Labels, label_parts
+from pastedown.outputs.cutting.words import how_often, sides
+from pastedown.outputs.in_words import measure
+from pastedown.outputs.plain_text import NO_BREAK_SPACE
+from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words, line
+from pastedown.outputs.template.grain_arrow import arrow_at
+from pastedown.outputs.template.letter_width import shortened, width_of
+from pastedown.outputs.template.line_kind import THIN, LineKind
+from pastedown.outputs.template.paper import MARGIN, paper_for
+from pastedown.outputs.template.room import Room
+from pastedown.outputs.template.wrap import lines_of
+from pastedown.plan.sheet_parts import SheetCut, SheetPart, SheetPattern, StockCutting
+from pastedown.quantity.quantity import Length
+from pastedown.quantity.ruler import Ruler
+
+_PIECE = LineKind("piece", "", THIN.width * 2)
+_TITLE, _SIZE, _ROW = 4.2, 2.7, 3.9
+# Kept free beside the sheet: the arrow on the left, numbers that find no room within on the right, both in millimetres.
+_LEFT, _RIGHT = 11.0, 11.0
+_BETWEEN = 6.0
+# The sheet is drawn no higher than this, so that some rows fit below it.
+_HIGHEST, _LOWEST = 150.0, 60.0
+_INSET = 0.45
+_TRIES = 4
+# With more rows than this, they stand in two columns if they are short enough.
+_ONE_COLUMN = 8
+
+
+# left, top, right, bottom on the paper
+_Corners = tuple[float, float, float, float]
+
+
+@frozen
+class _Frame:
+    """Where the sheet lies on the paper: `left` and `bottom` in millimetres from the paper's upper left corner, and how
+    many millimetres of paper a millimetre of the sheet takes."""
+
+    left: float
+    bottom: float
+    scale: float
+
+    def x(self, along: Length) -> float:
+        return self.left + float(along.millimetres) * self.scale
+
+    def y(self, up: Length) -> float:
+        return self.bottom - float(up.millimetres) * self.scale
+
+
+def pattern_drawing(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
+    """The drawing of one pattern, upright on the paper that goes with the ruler."""
+    paper = paper_for(ruler)
+    margin = float(MARGIN.millimetres) + 2
+    width, height = (float(side.millimetres) for side in (paper.width, paper.height))
+    words = list(_title(stock, pattern, ruler, margin, width - 2 * margin))
+    top = max(each.y for each in words) + _BETWEEN
+    told = list(_rows(pattern, ruler))
+    rows = [row for each in told for row in lines_of(each, _SIZE, width - 2 * margin)]
+    columns = 2 if all(width_of(each, _SIZE) <= width / 2 - margin - 2 for each in told) else 1
+    below = _ROW * (-(-len(rows) // columns) + 3) + _BETWEEN
+    high = min(_HIGHEST, max(_LOWEST, height - margin - top - below))
+    wide = width - 2 * margin - _LEFT - _RIGHT
+    scale = min(wide / float(pattern.width.millimetres), high / float(pattern.height.millimetres))
+    bottom = top + float(pattern.height.millimetres) * scale
+    frame = _Frame(margin + _LEFT, bottom, scale)
+    strokes = [_rectangle("sheet", THIN, frame, *_whole(pattern))]
+    strokes += [_rectangle("pieces", _PIECE, frame, *_inner(part)) for part in pattern.parts if part.kind == "piece"]
+    lines = _cut_lines(pattern, frame)
+    strokes += [line("cuts", THIN, *ends) for _, ends in lines]
+    labels, marks = _written(pattern, frame, lines, ruler)
+    patches: list[Patch] = []
+    if stock.upright:
+        way = arrow_at("height", margin + 5.5, (top + bottom) / 2, min(30.0, (bottom - top) * 0.8))
+        strokes.append(way.stroke)
+        patches += way.heads if stock.upright == "grain" else way.heads[1:]
+        words.append(way.word if stock.upright == "grain" else _instead(way.word, stock.upright))
+    words += [*labels.words, *marks.words]
+    strokes += marks.strokes
+    box = margin, max(bottom, marks.bottom) + _BETWEEN, width - margin, height - margin
+    words += _below(labels, rows, columns, box)
+    return Sheet(f"{stock.stock}, pattern {pattern.number}", paper, tuple(strokes), tuple(patches), tuple(words))
+
+
+def _written(
+    pattern: SheetPattern, frame: _Frame, lines: list[tuple[int, Ends]], ruler: Ruler
+) -> tuple[Labels, Marks]:
+    """Names and numbers; tried again with the leaders of the time before kept free of names, if one crossed a name."""
+    boxes = [(part, _box(part, frame)) for part in pattern.parts]
+    kept_free: tuple[Ends, ...] = ()
+    for _ in range(_TRIES):
+        room, written = Room(), Room()
+        for ends in (*(ends for _, ends in lines), *_edges(pattern, frame), *kept_free):
+            room.take_line(*ends)
+        labels = label_parts(boxes, ruler, room, written)
+        corners = (frame.left, frame.bottom), (frame.x(pattern.width), frame.y(pattern.height))
+        marks = numbered(lines, corners, room, written)
+        if not marks.crossed:
+            break
+        kept_free = (*kept_free, *marks.leaders)
+    return labels, marks
+
+
+def _instead(words: Words, text: str) -> Words:
+    return Words(text, words.x, words.y, words.size, words.anchor, words.angle)
+
+
+def _title(stock: StockCutting, pattern: SheetPattern, ruler: Ruler, left: float, room: float) -> Iterator[Words]:
+    y = left + _TITLE
+    yield Words(shortened(f"{stock.stock}, pattern {pattern.number}", _TITLE, room), left, y, _TITLE)
+    named = f"{pattern.sheet}, on hand: " if pattern.on_hand else ""
+    for said in (f"{named}{how_often(pattern, stock.at_once)}", f"Sheet {sides(pattern.width, pattern.height, ruler)}"):
+        y += _ROW + 1
+        yield Words(shortened(_plain(said[:1].upper() + said[1:]), _SIZE + 0.4, room), left, y, _SIZE + 0.4)
+
+
+def _plain(text: str) -> str:
+    return text.replace(NO_BREAK_SPACE, " ")
+
+
+def _rows(pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
+    """What each numbered cut does."""
+    if not pattern.cuts:
+        yield "The sheet is the piece: it is not cut."
+    for cut in pattern.cuts:
+        yield _plain(_row(cut, ruler))
+
+
+def _row(cut: SheetCut, ruler: Ruler) -> str:
+    way = "upright" if cut.upright else "level"
+    each = f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
+    left = f"; {cut.rest} is left" if cut.rest else ""
+    return f"{cut.number}: {each}: fence at {measure(cut.fence, ruler)}, {way}: {cut.taken}{left}"
+
+
+def _below(labels: Labels, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:
+    """The key to the letters, and the rows; those for which there is no room are in the text."""
+    left, top, right, bottom = box
+    key = [text for each in labels.key for text in lines_of(each, _SIZE, right - left)]
+    fits = max(2, int((bottom - top) / _ROW))
+    key = _cut_short(key, fits)
+    for number, text in enumerate(key):
+        yield Words(text, left, top + number * _ROW, _SIZE)
+    top += _ROW * (len(key) + 1) if key else 0
+    fits -= len(key) + 1 if key else 0
+    columns = columns if len(rows) > _ONE_COLUMN else 1
+    deep = -(-len(rows) // columns) if columns * fits >= len(rows) else max(fits, 0)
+    for number, text in enumerate(_cut_short(rows, columns * deep)):
+        column, row = divmod(number, deep)
+        yield Words(text, left + column * (right - left) / 2, top + row * _ROW, _SIZE)
+
+
+def _cut_short(rows: list[str], fits: int) -> list[str]:
+    return rows if len(rows) <= fits else [*rows[: fits - 1], "The rest is in cutting-plan.txt."][: max(fits, 0)]
+
+
+def _whole(pattern: SheetPattern) -> tuple[Length, Length, Length, Length, float]:
+    zero = pattern.width - pattern.width
+    return zero, zero, pattern.width, pattern.height, 0.0
+
+
+def _inner(part: SheetPart) -> tuple[Length, Length, Length, Length, float]:
+    return part.x, part.y, part.x + part.width, part.y + part.height, _INSET
+
+
+def _rectangle(
+    group: str, kind: LineKind, frame: _Frame, x1: Length, y1: Length, x2: Length, y2: Length, inset: float
+) -> Stroke:
+    left, right, bottom, top = frame.x(x1), frame.x(x2), frame.y(y1), frame.y(y2)
+    inset = min(inset, (right - left) / 4, (bottom - top) / 4)
+    left, right, bottom, top = left + inset, right - inset, bottom - inset, top + inset
+    return line(group, kind, (left, bottom), (right, bottom), (right, top), (left, top), (left, bottom))
+
+
+def _edges(pattern: SheetPattern, frame: _Frame) -> Iterator[Ends]:
+    left, right, bottom, top = frame.left, frame.x(pattern.width), frame.bottom, frame.y(pattern.height)
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    yield from zip(corners, corners[1:] + corners[:1], strict=True)
+
+
+def _cut_lines(pattern: SheetPattern, frame: _Frame) -> list[tuple[int, Ends]]:
+    lines: list[tuple[int, Ends]] = []
+    for cut in pattern.cuts:
+        for stroke in cut.strokes:
+            start = frame.x(stroke.x), frame.y(stroke.y)
+            end = (start[0], frame.y(stroke.y + stroke.length)) if stroke.upright else (
+                frame.x(stroke.x + stroke.length), start[1]
+            )
+            lines.append((cut.number, (start, end)))
+    return lines
+
+
+def _box(part: SheetPart, frame: _Frame) -> _Corners:
+    """left, top, right, bottom on the paper"""
+    return frame.x(part.x), frame.y(part.y + part.height), frame.x(part.x + part.width), frame.y(part.y)

@@ -1,0 +1,101 @@
+"""The cutting plan as plain text."""
+
+from collections.abc import Iterator, Sequence
+
+from pastedown.outputs.cutting.words import UPRIGHT, bought, how_often, not_cut, on_sheet, proof, sides
+from pastedown.outputs.in_words import counted, measure, sentence
+from pastedown.outputs.plain_text import Column, heading, table, wrapped
+from pastedown.plan.cautions import OF_CUTTING
+from pastedown.plan.plan import Plan
+from pastedown.plan.sheet_parts import Offcut, SheetCut, SheetPattern, StockCutting
+from pastedown.quantity.ruler import Ruler
+
+_NOTE = (
+    "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
+    "blade; set it once and cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a "
+    "level one from side to side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are "
+    "laid aside by their letters until their row comes. Pencil each piece's name on it."
+)
+_COLUMNS = (
+    Column("cut", 4, to_the_right=True),
+    Column("take", 22),
+    Column("fence at", 18, measures=True),
+    Column("runs", 8),
+    Column("comes off", 24),
+    Column("is left", 18),
+)
+
+
+def text_lines(plan: Plan, stocks: Sequence[StockCutting]) -> list[str]:
+    lines = [*heading(f"Cutting plan: {plan.title}"), ""]
+    if not stocks:
+        return [*lines, "Nothing is cut from sheets of a known size."]
+    for caution in OF_CUTTING:
+        lines += wrapped(f"Caution: {caution}", rest="    ")
+    lines += ["", *wrapped(_NOTE)]
+    for number, stock in enumerate(stocks, 1):
+        lines += ["", "", *heading(f"{number}. {stock.stock} ({stock.kind})", "-"), "", *_stock(stock, plan.ruler)]
+        for pattern in stock.patterns:
+            lines += ["", *_pattern(number, stock, pattern, plan.ruler)]
+    return lines
+
+
+def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
+    for each in stock.bought:
+        if each.used or len(stock.bought) == 1:
+            yield from wrapped(sentence(bought(each, ruler)))
+    yield from wrapped(f"{proof(stock, ruler)} {UPRIGHT[stock.upright]}")
+    if stock.unpriced:
+        yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
+    if stock.spares:
+        yield from wrapped(f"Spare pieces among them: {', '.join(f'{count} x {id}' for id, count in stock.spares)}.")
+    for each_piece in stock.not_cut:
+        yield from wrapped(not_cut(each_piece, ruler), rest="    ")
+
+
+def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
+    on_hand = f", {pattern.sheet}, on hand" if pattern.on_hand else ""
+    size = sides(pattern.width, pattern.height, ruler)
+    yield from wrapped(f"Pattern {number}-{pattern.number}: {how_often(pattern, stock.at_once)} ({size}{on_hand})")
+    for run in pattern.runs:
+        give = "gives" if run.times == 1 else "give"
+        some = f"{counted(run.times, 'sheet')} of them {give} " if len(pattern.runs) > 1 else "each gives "
+        yield from wrapped(some + "; ".join(on_sheet(piece, ruler) for piece in run.pieces), "  ", "    ")
+    if not pattern.cuts:
+        yield "  The sheet is the piece: it is not cut."
+        return
+    yield ""
+    yield from table(_COLUMNS, [_row(cut, ruler) for cut in pattern.cuts])
+    yield ""
+    strokes = counted(pattern.strokes, "stroke")
+    yield from wrapped(f"{counted(pattern.settings, 'setting')} of the fence, {strokes} of the blade in all.", "  ")
+    if pattern.offcuts:
+        left = "; ".join(_left(each, ruler) for each in pattern.offcuts)
+        yield from wrapped(f"left of each sheet: {left}", "  ", "    ")
+    for each in pattern.offcuts:
+        if each.uses:
+            yield from wrapped(f"{_proposal(each, pattern.times)}", "  ", "    ")
+
+
+def _proposal(offcut: Offcut, times: int) -> str:
+    several = offcut.count * times
+    uses = " or ".join(f"{use.count * several} more {use.id}" for use in offcut.uses)
+    whole = f"all {several} of {offcut.name}" if several > 1 else offcut.name
+    return f"If you like: {whole} would give {uses}."
+
+
+def _left(offcut: Offcut, ruler: Ruler) -> str:
+    several = f" ({offcut.count} of them)" if offcut.count > 1 else ""
+    return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}"
+
+
+def _row(cut: SheetCut, ruler: Ruler) -> tuple[str, ...]:
+    take = f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
+    return (
+        str(cut.number),
+        take,
+        measure(cut.fence, ruler),
+        "upright" if cut.upright else "level",
+        cut.taken,
+        cut.rest,
+    )

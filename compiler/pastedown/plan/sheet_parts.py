@@ -1,0 +1,164 @@
+"""What a maker is told of the cutting of sheets.
+
+Lengths of places run from a sheet's left edge and from its bottom edge; the sheet lies with its grain, or where it has
+none its pattern, upright.
+"""
+
+from attrs import frozen
+
+from pastedown.quantity.quantity import Length, Quantity
+
+
+@frozen
+class SheetPart:
+    """What one part of a sheet ends as: `kind` is "piece", "offcut" or "trim". `name` is the id of the piece that it
+    becomes, or of all that come out in this size, "offcut 1" (one number for each size), or "raw edge"."""
+
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+    kind: str
+    name: str
+
+
+@frozen
+class SheetStroke:
+    """One stroke of the blade, from `x`, `y` upwards or to the right."""
+
+    x: Length
+    y: Length
+    length: Length
+    upright: bool
+
+
+@frozen
+class SheetCut:
+    """One setting of the fence. `what` is cut: "sheet", "strip A", or the rest of one, and so are all `alike` of them
+    on the sheet. The cut runs upright or level; `fence` is the size of each of the `strips` that come off. `taken` and
+    `rest` name what comes off and what is left; `strokes` are drawn where they lie on the whole sheet."""
+
+    number: int
+    what: str
+    alike: int
+    upright: bool
+    fence: Length
+    strips: int
+    taken: str
+    rest: str
+    strokes: tuple[SheetStroke, ...]
+
+
+@frozen
+class PieceOnSheet:
+    """`count` pieces of one entry of the cut list on each sheet, as sized there."""
+
+    id: str
+    name: str
+    count: int
+    height: Length
+    width: Length
+
+
+@frozen
+class OffcutUse:
+    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it."""
+
+    id: str
+    count: int
+
+
+@frozen
+class Offcut:
+    """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies. `uses` are proposed: each by
+    itself, of pieces that the design could have more of."""
+
+    name: str
+    width: Length
+    height: Length
+    count: int
+    uses: tuple[OffcutUse, ...] = ()
+
+
+@frozen
+class SheetRun:
+    """`times` sheets that become just these pieces: two kinds of one size may share a place on different sheets."""
+
+    times: int
+    pieces: tuple[PieceOnSheet, ...]
+
+
+@frozen
+class SheetPattern:
+    """One way to cut a sheet, done `times` times, in runs. `strokes` counts how often the blade comes down for all of
+    them, with as many sheets or strips at once as the stock allows."""
+
+    number: int
+    times: int
+    sheet: str
+    on_hand: bool
+    width: Length
+    height: Length
+    parts: tuple[SheetPart, ...]
+    cuts: tuple[SheetCut, ...]
+    runs: tuple[SheetRun, ...]
+    offcuts: tuple[Offcut, ...]
+    settings: int
+    strokes: int
+
+
+@frozen
+class SheetsBought:
+    """How many sheets of one size are cut, in how many packs they come, and how many whole ones are over."""
+
+    sheet: str
+    width: Length
+    height: Length
+    on_hand: bool
+    used: int
+    packs: int
+    pack: int
+    cost: Quantity | None
+    left: int
+
+
+@frozen
+class NotCut:
+    """`count` pieces that are not cut: none of the sheets can hold one, or (with no shortfall) no sheet is left.
+    `short_width` and `short_height` say what the sheet lacks that lacks least, as it lies."""
+
+    id: str
+    name: str
+    count: int
+    sheet: str
+    short_width: Length
+    short_height: Length
+
+
+@frozen
+class StockCutting:
+    """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", or nothing that
+    matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
+    less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
+    together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
+    sizes are on offer whose prices cannot be compared, so that little paper was sought instead."""
+
+    stock: str
+    kind: str
+    upright: str
+    at_once: int
+    patterns: tuple[SheetPattern, ...]
+    bought: tuple[SheetsBought, ...]
+    sheets: int
+    least: int | None
+    cost: Quantity | None
+    least_cost: Quantity | None
+    proven: bool
+    not_cut: tuple[NotCut, ...]
+    spares: tuple[tuple[str, int], ...] = ()
+    unpriced: bool = False
+
+    @property
+    def gap(self) -> int | None:
+        """How many sheets more than the bound; None where there is no bound in sheets."""
+        return None if self.least is None else self.sheets - self.least

@@ -1,0 +1,159 @@
+"""How every stock that comes in sheets is cut; worked out only when an output asks for it.
+
+Takes the plan, gives what a maker is told of the cutting, one entry for each such stock, in the order of the materials.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from pastedown.cutting.cutting_plan import Block, CuttingPlan, Pattern, Run
+from pastedown.cutting.problem import Sheet
+from pastedown.plan.offcut_uses import candidates, uses_of
+from pastedown.plan.part_names import PartNames, part_names
+from pastedown.plan.plan import CutPiece, Material, Plan
+from pastedown.plan.sheet_parts import (
+    NotCut,
+    Offcut,
+    PieceOnSheet,
+    SheetCut,
+    SheetPart,
+    SheetPattern,
+    SheetRun,
+    SheetsBought,
+    SheetStroke,
+    StockCutting,
+)
+from pastedown.plan.sheets import has_prices, sheet_plan
+from pastedown.quantity.quantity import Quantity, mm
+
+
+def stock_cuttings(plan: Plan) -> tuple[StockCutting, ...]:
+    """One entry for each stock that is cut from sheets."""
+    return tuple(_cuttings(plan))
+
+
+def _cuttings(plan: Plan) -> Iterator[StockCutting]:
+    for material in plan.materials:
+        cutting = sheet_plan(material, plan.pieces)
+        if cutting is not None:
+            yield told(material, cutting, plan.pieces)
+
+
+def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> StockCutting:
+    """A cutting plan in the maker's words and lengths. Its pieces are named by the ids of `pieces`."""
+    by_id = {piece.id: piece for piece in pieces}
+    own = tuple(by_id[piece.label] for piece in cutting.problem.pieces)
+    at_once = material.cut_at_once
+    others = candidates(material, pieces)
+    patterns = tuple(
+        _pattern(number, pattern, own, material, others) for number, pattern in enumerate(cutting.patterns, 1)
+    )
+    currency = material.price
+    return StockCutting(
+        stock=material.stock,
+        kind=material.kind,
+        upright=_upright(material),
+        at_once=at_once,
+        patterns=patterns,
+        bought=tuple(
+            SheetsBought(
+                each.sheet.name, mm(each.sheet.width), mm(each.sheet.height), each.sheet.on_hand is not None, each.used,
+                each.packs, each.sheet.pack, _money(each.cost, currency), each.left,
+            )
+            for each in cutting.bought
+        ),
+        sheets=cutting.new_sheets,
+        least=cutting.least_sheets,
+        cost=_money(cutting.cost, currency),
+        least_cost=_money(cutting.least_cost, currency),
+        proven=cutting.proven,
+        not_cut=tuple(_not_cut(cutting, own)),
+        spares=tuple(
+            (piece.id, asked.count - piece.count)
+            for piece, asked in zip(own, cutting.problem.pieces, strict=True)
+            if asked.count > piece.count
+        ),
+        unpriced=bool(material.also) and not has_prices(material),
+    )  # fmt: skip
+
+
+def _upright(material: Material) -> str:
+    if material.grain != "none":
+        return "grain"
+    return "pattern" if material.decorated != "none" else ""
+
+
+def _money(value: Fraction | None, like: Quantity | None) -> Quantity | None:
+    return None if value is None or like is None else Quantity(Fraction(value), like.dimension)
+
+
+def _pattern(
+    number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, others: tuple[CutPiece, ...]
+) -> SheetPattern:
+    names = part_names(pattern, tuple(piece.id for piece in pieces))
+    return SheetPattern(
+        number=number,
+        times=pattern.times,
+        sheet=pattern.sheet.name,
+        on_hand=pattern.sheet.on_hand is not None,
+        width=mm(pattern.sheet.width),
+        height=mm(pattern.sheet.height),
+        parts=tuple(_part(end, names) for end in pattern.block.ends()),
+        cuts=tuple(_cuts(pattern, names)),
+        runs=tuple(_run(run, pieces) for run in pattern.runs),
+        offcuts=tuple(_offcuts(pattern, names, material, others)),
+        settings=len(pattern.cuts),
+        strokes=sum(cut.strokes(pattern.times, material.cut_at_once) for cut in pattern.cuts),
+    )
+
+
+def _part(end: Block, names: PartNames) -> SheetPart:
+    return SheetPart(mm(end.x), mm(end.y), mm(end.width), mm(end.height), end.what, names.end(end))
+
+
+def _cuts(pattern: Pattern, names: PartNames) -> Iterator[SheetCut]:
+    for cut in pattern.cuts:
+        strokes = tuple(SheetStroke(mm(one.x), mm(one.y), mm(one.length), one.upright) for one in cut.lines)
+        rest = "" if cut.rest is None else names.end(cut.rest)
+        yield SheetCut(
+            cut.number, names.source(cut), cut.alike, cut.axis == "x", mm(cut.fence), cut.strips,
+            names.listed(cut.taken), rest, strokes,
+        )  # fmt: skip
+
+
+def _run(run: Run, pieces: tuple[CutPiece, ...]) -> SheetRun:
+    counts = Counter(run.pieces)
+    on_sheet = (
+        PieceOnSheet(pieces[at].id, pieces[at].name, counts[at], pieces[at].height, pieces[at].width)
+        for at in sorted(counts)
+    )
+    return SheetRun(run.times, tuple(on_sheet))
+
+
+def _offcuts(
+    pattern: Pattern, names: PartNames, material: Material, others: tuple[CutPiece, ...]
+) -> Iterator[Offcut]:
+    counts = Counter((end.width, end.height) for end in pattern.offcuts)
+    told_of: set[str] = set()
+    for end in pattern.offcuts:
+        name = names.end(end)
+        if name not in told_of:
+            told_of.add(name)
+            width, height = mm(end.width), mm(end.height)
+            uses = uses_of(material, width, height, others)
+            yield Offcut(name, width, height, counts[end.width, end.height], uses)
+
+
+def _not_cut(cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[NotCut]:
+    for misfit in cutting.misfits:
+        piece = pieces[misfit.index]
+        sheet = _name_of(misfit.nearest)
+        short = mm(misfit.short_width), mm(misfit.short_height)
+        yield NotCut(piece.id, piece.name, misfit.piece.count, sheet, *short)
+    for index, count in cutting.short:
+        yield NotCut(pieces[index].id, pieces[index].name, count, "", mm(0), mm(0))
+
+
+def _name_of(sheet: Sheet | None) -> str:
+    return "" if sheet is None else sheet.name

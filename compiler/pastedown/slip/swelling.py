@@ -1,0 +1,52 @@
+"""Takes what was read at a step; gives how much the folded pieces have swollen for it to read so.
+
+The lines lie where they were scored, so what a folded piece measures more or less than it should is taken up by its
+folds: by so many times the thickness of its paper and of what sticks it together. A reading is the sum of the bare
+panels and of that thickness, hence even in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from pastedown.diagnostic import error
+from pastedown.quantity.quantity import Length
+from pastedown.slip.lay_over import Bench, SlipFault
+from pastedown.slip.workshop import Workshop
+
+
+def swell(workshop: Workshop, bench: Bench) -> None:
+    """Let the pieces of each part at whose steps something was read be as thick in their folds as that takes. Raises
+    SlipFault for a reading that no thickness explains."""
+    for path, reading in bench.readings.items():
+        pieces = _pieces(bench, path)
+        thick = _reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(1)))
+        bare = _reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(0)))
+        if thick is None or bare is None:
+            continue
+        if thick == bare and reading != thick:
+            why = "It does not hang on how a fold turned out."
+            raise _cannot_be(path, why, "Measure the pieces, and say where their folds lie and how large they are.")
+        times = Fraction(1) if thick == bare else (reading - bare).value / (thick - bare).value
+        if times < 0:
+            why = "It is less than the bare panels add up to, so some of them are smaller than designed."
+            raise _cannot_be(path, why, "Measure where the folds lie, and say so: score 5 of strip at 4 1/2 in.")
+        bench.swollen.update(dict.fromkeys(pieces, times))
+
+
+def _pieces(bench: Bench, path: str) -> list[str]:
+    part = path.rpartition(".")[0]
+    return [piece.path for piece in bench.model.pieces if piece.path.rpartition(".")[0] == part]
+
+
+def _reads(workshop: Workshop, bench: Bench, path: str, swollen: Mapping[str, Fraction]) -> Length | None:
+    tried = bench.again()
+    tried.swollen.update(swollen)
+    model = workshop.judged(tried, in_space=False)[0].judged.worked_out.model
+    steps = () if model is None else model.steps
+    return next((step.reads for step in steps if step.path == path), None)
+
+
+def _cannot_be(path: str, why: str, way_out: str) -> SlipFault:
+    return SlipFault(error("slip-out-of-place", None, f"What was read at {path} cannot be. {why}", way_out=way_out))

@@ -1,0 +1,56 @@
+"""Works a design out with what lies on the bench, and holds it against the design."""
+
+from __future__ import annotations
+
+from attrs import define
+
+from pastedown.fit.on_marks import Judged
+from pastedown.quantity.quantity import Length
+from pastedown.slip.compare import AsJudged, Compared, compared
+from pastedown.slip.lay_over import AsOn, Bench
+
+# So often a design is worked out for one report before no more repairs are looked for.
+MOST_RUNS = 160
+
+
+@define(eq=False)
+class Workshop:
+    """`designed` is the design as it goes together; `runs` counts how often it was worked out anew."""
+
+    designed: Judged
+    runs: int = 0
+
+    @property
+    def mark(self) -> Length:
+        """The distance between two marks of the maker's ruler."""
+        assert self.designed.worked_out.model is not None
+        return self.designed.worked_out.model.ruler.marks
+
+    @property
+    def is_used_up(self) -> bool:
+        return self.runs >= MOST_RUNS
+
+    def judged(self, bench: Bench, *, in_space: bool = True) -> tuple[AsJudged, ...]:
+        """The design with what lies on the bench: once for each of several lengths that should be one and came out
+        unlike, as a rule about them has to hold for each."""
+        found: list[AsJudged] = []
+        for as_on in bench.unlike:
+            turn, turns = 0, 1
+            while turn < turns:
+                judged = self._judged(bench, turn, as_on, in_space)
+                root = judged.worked_out.root
+                turn, turns = turn + 1, root.work.turns if root is not None else 1
+                found.append(AsJudged(judged, as_on.parts))
+        return tuple(found)
+
+    def _judged(self, bench: Bench, turn: int, as_on: AsOn, in_space: bool) -> Judged:
+        self.runs += 1
+        chosen, actual = bench.root.work.marks.chosen, bench.actual(turn, as_on)
+        return self.designed.trial.judged(0, on_marks=False, chosen=chosen, actual=actual, in_space=in_space)
+
+    def compared(self, bench: Bench, *, in_space: bool = True) -> Compared | None:
+        """What is otherwise than designed with what lies on the bench; None where it cannot be worked out."""
+        now = self.judged(bench, in_space=in_space)
+        if any(each.judged.worked_out.model is None or each.judged.worked_out.broken_off for each in now):
+            return None
+        return compared(self.designed, now)

@@ -1,0 +1,239 @@
+"""The cutting plan: played through on paper from its own rows, judged apart from the planner, and drawn legibly."""
+
+import csv
+import json
+from collections import Counter
+from fractions import Fraction
+from io import StringIO
+from typing import Any
+
+import pytest
+from attrs import evolve
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
+
+from outputs.sample_plan import materials, rectangle, sample_plan
+from outputs.template_pieces import METRIC_RULER, Drawn
+from outputs.test_drawings import check
+from outputs.test_strangers_text import NASTY
+from outputs.test_template_words import BOTH
+from pastedown.outputs.to_cutting_plan import make
+from pastedown.outputs.to_json import schema
+from pastedown.plan.plan import CutPiece, Material, Plan
+from pastedown.quantity.quantity import Length, inches, mm
+from pastedown.quantity.ruler import INCH_RULER, Ruler
+from test_examples import DESIGNS
+from test_examples import plan_of as plan_of_example
+
+VALIDATOR = Draft202012Validator(json.loads(schema()))
+CARD = evolve(materials()[0], sheet=(inches(12), inches(12)), grain="marked", price=None, pack=1)
+LETTER = (215.9, 279.4)
+A4 = (210.0, 297.0)
+
+Size = tuple[Fraction, Fraction]
+
+
+def piece(id: str, count: int, height: Length, width: Length, grain: str = "height") -> CutPiece:
+    return evolve(
+        sample_plan().pieces[0], id=id, name=id, count=count, height=height, width=width, grain=grain,
+        stock="kraft card", stock_kind="card", outline=rectangle(height, width),
+    )  # fmt: skip
+
+
+def plan_of(*pieces: CutPiece, card: Material = CARD, ruler: Ruler = INCH_RULER) -> Plan:
+    return evolve(sample_plan(ruler), materials=(card,), pieces=pieces)
+
+
+def read(plan: Plan) -> Any:
+    return json.loads(make(plan)["cutting-plan.json"])
+
+
+def text(plan: Plan) -> str:
+    return " ".join(make(plan)["cutting-plan.txt"].decode().split())
+
+
+def exact(length: Any) -> Fraction:
+    return Fraction(length["exact_mm"])
+
+
+def named(words: str) -> list[tuple[int, str]]:
+    """ "2 x tag, strip A" as counts and names."""
+    found = []
+    for each in words.split(", "):
+        head, _, rest = each.partition(" x ")
+        found.append((int(head), rest) if head.isdecimal() and rest else (1, each))
+    return found
+
+
+def play(pattern: Any) -> Counter[tuple[str, Size]]:
+    """Does what the rows say with sheets of paper, by the names and sizes of what lies on the table; gives what lies
+    there in the end."""
+    table: Counter[tuple[str, Size]] = Counter()
+    table["sheet", (exact(pattern["width"]), exact(pattern["height"]))] = 1
+    for number, cut in enumerate(pattern["cuts"], 1):
+        assert cut["number"] == number
+        # What is taken is the only size of that name, or of what was left of it.
+        (taken,) = {key for key, count in table.items() if key[0] == cut["what"] and count}
+        assert table[taken] == cut["alike"], (cut, table)
+        table[taken] = 0
+        (_, (width, height)), fence = taken, exact(cut["fence"])
+        upright = cut["runs"] == "upright"
+        strip = (fence, height) if upright else (width, fence)
+        left = (width if upright else height) - fence * cut["strips"]
+        off = named(cut["comes_off"])
+        assert sum(count for count, _ in off) == cut["strips"]
+        for count, end in off:
+            table[end, strip] += count * cut["alike"]
+        assert (left > 0) == bool(cut["is_left"])
+        if left:
+            rest = (left, height) if upright else (width, left)
+            source = cut["what"].removeprefix("rest of ")
+            end = f"rest of {source}" if cut["is_left"] == "rest" else cut["is_left"]
+            table[end, rest] += cut["alike"]
+        table = +table
+    return table
+
+
+def judge(plan: Plan, made: Any) -> None:
+    """Demand, places, overlap, grain and cuts, from the file alone and what was asked for."""
+    VALIDATOR.validate(made)
+    for stock in made["stocks"]:
+        own = {each.id: each for each in plan.pieces if (each.stock, each.stock_kind) == (stock["stock"], stock["kind"])}
+        cut: Counter[str] = Counter()
+        for pattern in stock["patterns"]:
+            for part in pattern["parts"]:
+                assert exact(part["x"]) >= 0 and exact(part["x"]) + exact(part["width"]) <= exact(pattern["width"])
+                assert exact(part["y"]) >= 0 and exact(part["y"]) + exact(part["height"]) <= exact(pattern["height"])
+            area = sum(exact(part["width"]) * exact(part["height"]) for part in pattern["parts"])
+            assert area == exact(pattern["width"]) * exact(pattern["height"])
+            ends = Counter((part["name"], (exact(part["width"]), exact(part["height"]))) for part in pattern["parts"])
+            if pattern["cuts"]:
+                assert play(pattern) == ends
+            assert pattern["times"] == sum(run["times"] for run in pattern["runs"])
+            for run in pattern["runs"]:
+                on_sheet = Counter({each["id"]: each["count"] for each in run["pieces"]})
+                for (names, size), count in ends.items():
+                    some = [own[name] for name in names.split(" / ") if name in own]
+                    for each in some:
+                        assert tuple(sorted(size)) == tuple(sorted((each.width.value, each.height.value)))
+                    assert not some or sum(on_sheet[each.id] for each in some) >= min(count, 1)
+                assert on_sheet.total() == sum(count for (names, _), count in ends.items() if names.split(" / ")[0] in own)
+                for id, count in on_sheet.items():
+                    cut[id] += count * run["times"]
+        for missing in stock["not_cut"]:
+            cut[missing["id"]] += missing["count"]
+        assert cut == Counter({each.id: each.count for each in own.values()})
+        new = sum(pattern["times"] for pattern in stock["patterns"] if not pattern["on_hand"])
+        assert new == stock["sheets"]
+        if stock["least_sheets"] is not None:
+            assert stock["proven"] == (stock["least_sheets"] == new)
+
+
+@pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
+def test_every_example_is_cut_as_its_rows_say_and_drawn_legibly(name: str) -> None:
+    plan = plan_of_example(name)
+    files = make(plan)
+    made = json.loads(files["cutting-plan.json"])
+    assert made["stocks"]
+    judge(plan, made)
+    drawn = [file for file in files if file.endswith(".svg")]
+    assert len(drawn) == sum(len(stock["patterns"]) for stock in made["stocks"])
+    for file in drawn:
+        check(Drawn(file, files[file].decode()), *LETTER if plan.ruler.in_inches else A4)
+
+
+half_inches = st.integers(1, 24).map(lambda halves: inches(Fraction(halves, 2)))
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(1, 9), half_inches, half_inches, st.sampled_from(["height", "width", "any"])), max_size=5),
+    st.sampled_from(["marked", "long", "none"]),
+    st.sampled_from([INCH_RULER, METRIC_RULER, BOTH]),
+)
+def test_any_pieces_are_cut_as_the_rows_say(sizes: Any, grain: str, ruler: Ruler) -> None:
+    pieces = [piece(f"p{number}", count, high, wide, wants) for number, (count, high, wide, wants) in enumerate(sizes)]
+    card = evolve(CARD, grain=grain, sheet=(inches(12), inches(9)))
+    plan = plan_of(*pieces, card=card, ruler=ruler)
+    files = make(plan)
+    judge(plan, json.loads(files["cutting-plan.json"]))
+    for file, drawn in files.items():
+        if file.endswith(".svg"):
+            check(Drawn(file, drawn.decode()), 216, 297)
+
+
+def test_rows_worked_out_by_hand() -> None:
+    # Two pieces 7 1/2 by 5 1/2 lie side by side in one strip; nothing else fits above it.
+    plan = plan_of(piece("sheet", 6, inches("15/2"), inches("11/2")))
+    (stock,) = read(plan)["stocks"]
+    (pattern,) = stock["patterns"]
+    assert (stock["sheets"], stock["least_sheets"], stock["proven"], pattern["times"]) == (3, 3, True, 3)
+    rows = [(cut["what"], cut["runs"], cut["fence"]["text"], cut["comes_off"], cut["is_left"]) for cut in pattern["cuts"]]
+    assert rows == [
+        ("sheet", "level", "7 1/2 in", "strip A", "offcut 1"),
+        ("strip A", "upright", "5 1/2 in", "2 x sheet", "offcut 2"),
+    ]
+    left = [(each["width"]["text"], each["height"]["text"], each["count"]) for each in pattern["offcuts"]]
+    assert left == [("12 in", "4 1/2 in", 1), ("1 in", "7 1/2 in", 1)]
+    said = text(plan)
+    assert "cut this sheet 3 times" in said
+    assert "3 sheets, 12 in wide, 12 in high. Proven fewest." in said
+    # One stroke frees strip A of each of 3 sheets, two free its pieces.
+    assert "2 settings of the fence, 9 strokes of the blade in all." in said
+
+
+def test_a_stack_is_cut_at_once() -> None:
+    plan = plan_of(piece("sheet", 6, inches("15/2"), inches("11/2")), card=evolve(CARD, cut_at_once=2))
+    said = text(plan)
+    assert "cut this sheet 3 times, up to 2 at once: 2 stacks" in said
+    assert "2 settings of the fence, 6 strokes of the blade in all." in said
+
+
+def test_what_fits_no_sheet_is_named_with_what_it_lacks() -> None:
+    plan = plan_of(piece("long", 2, inches("25/2"), inches(4)), piece("short", 1, inches(3), inches(3)))
+    made = read(plan)
+    judge(plan, made)
+    (missing,) = made["stocks"][0]["not_cut"]
+    assert (missing["id"], missing["count"], missing["short_height"]["text"]) == ("long", 2, "1/2 in")
+    assert "Not cut: 2 x long. No sheet can hold it: kraft card, the nearest, lacks 1/2 in in height" in text(plan)
+
+
+def test_a_sheet_that_is_the_piece_is_not_cut() -> None:
+    plan = plan_of(piece("all of it", 2, inches(12), inches(12)))
+    assert "The sheet is the piece: it is not cut." in text(plan)
+    judge(plan, read(plan))
+
+
+def test_cautions_for_blades_come_first() -> None:
+    said = make(plan_of(piece("sheet", 1, inches(3), inches(3))))["cutting-plan.txt"].decode()
+    assert said.index("Cut away from your hand") < said.index("Only one person works a guillotine") < said.index("fence")
+
+
+def test_the_table_has_a_row_a_cut_and_a_row_an_offcut() -> None:
+    plan = plan_of(piece("sheet", 6, inches("15/2"), inches("11/2")), piece("tag", 3, inches(4), inches(2)))
+    rows = list(csv.DictReader(StringIO(make(plan)["cutting-plan.csv"].decode(), newline="")))
+    patterns = read(plan)["stocks"][0]["patterns"]
+    kinds = Counter(row["row"] for row in rows)
+    assert kinds["cut"] == sum(len(each["cuts"]) for each in patterns)
+    assert kinds["offcut"] == sum(len(each["offcuts"]) for each in patterns)
+    first = next(row for row in rows if row["row"] == "cut")
+    assert Fraction(first["fence mm"]) == exact(patterns[0]["cuts"][0]["fence"])
+
+
+@pytest.mark.parametrize("words", NASTY)
+def test_a_stranger_cannot_push_words_over_one_another(words: str) -> None:
+    named_so = evolve(piece("tag", 3, inches(5), inches(2)), name=words, stock=words)
+    files = make(evolve(plan_of(named_so, card=evolve(CARD, stock=words)), title=words))
+    for file, made in files.items():
+        if file.endswith(".svg"):
+            check(Drawn(file, made.decode()), *LETTER)
+    VALIDATOR.validate(json.loads(files["cutting-plan.json"]))
+
+
+def test_pieces_too_small_for_a_name_are_told_of() -> None:
+    plan = plan_of(piece("crumb", 40, mm(3), mm(2)), card=evolve(CARD, sheet=(mm(1000), mm(700))))
+    (file,) = [file for file in make(plan) if file.endswith(".svg")]
+    drawing = make(plan)[file].decode()
+    assert "Without a name, for want of room: 40 x crumb" in drawing
+    check(Drawn(file, drawing), *LETTER)

@@ -1,0 +1,152 @@
+"""How sheets are cut by the maker's settings, with counts worked out by hand; and the messages of settings that make no
+sense."""
+
+import json
+from typing import Any
+
+import pytest
+
+from outputs.test_to_cutting_plan import judge
+from pastedown.outputs.to_cutting_plan import make
+from pastedown.outputs.to_materials import make as make_materials
+from pastedown.plan.plan import Plan
+from reference.through_the_compiler import made, refused
+
+LARGE = 'large = stock(kind: card, sheet: 24 in x 18 in, grain: long, price: {price}, pack: {pack}, name: "large")\n'
+
+
+def plan_of(body: str) -> Plan:
+    plan = made(body).plan
+    assert plan is not None
+    return plan
+
+
+def recipe(fields: str, *sizes: tuple[int, str, str]) -> str:
+    """Card with these fields and so many pieces of each height and width, grain along the height."""
+    lines = [f"card = stock(kind: card, sheet: 12 in x 12 in, grain: long{', ' if fields else ''}{fields})"]
+    for number, (count, height, width) in enumerate(sizes):
+        lines.append(f"piece p{number}[k from 1 to {count}] from card, height: {height}, width: {width}, grain: height, loose: yes")
+    return "\n".join(lines)
+
+
+def cut(body: str) -> Any:
+    """The one stock's cutting plan, judged."""
+    plan = plan_of(body)
+    read = json.loads(make(plan)["cutting-plan.json"])
+    asked = {each["id"]: each["count"] for each in read["stocks"][0]["spares"]}
+    judge(with_spares(plan, asked), read)
+    return read["stocks"][0]
+
+
+def with_spares(plan: Plan, asked: dict[str, int]) -> Plan:
+    from attrs import evolve
+
+    return evolve(
+        plan, pieces=tuple(evolve(each, count=each.count + asked.get(each.id, 0)) for each in plan.pieces)
+    )
+
+
+def test_raw_edges_cost_a_piece() -> None:
+    # Four of 6 by 6 in fill a sheet of 12 in; with an eighth off every edge one goes on each.
+    assert cut(recipe("", (4, "6 in", "6 in")))["sheets"] == 1
+    stock = cut(recipe("trim: 1/8 in", (4, "6 in", "6 in")))
+    assert (stock["sheets"], stock["least_sheets"], stock["proven"]) == (4, 4, True)
+    first = [(each["what"], each["comes_off"], each["is_left"]) for each in stock["patterns"][0]["cuts"][:4]]
+    assert all(what == "sheet" and "raw edge" in (off, left) for what, off, left in first)
+
+
+def test_a_stack_saves_strokes_and_no_settings() -> None:
+    one, three = (cut(recipe(fields, (6, "7 in", "5 in")))["patterns"] for fields in ("", "cut_at_once: 3"))
+    # Two pieces a sheet of three: one stroke for the strip, two that free the pieces; all three sheets in one stack.
+    assert [(each["times"], each["settings"], each["strokes"]) for each in one] == [(3, 2, 9)]
+    assert [(each["times"], each["settings"], each["strokes"]) for each in three] == [(3, 2, 3)]
+
+
+def test_spares_are_rounded_up_for_each_kind_of_piece() -> None:
+    # Ten percent of 12 and of 3 are 1.2 and 0.3: two and one.
+    stock = cut(recipe("spare: 10 %", (12, "6 in", "4 in"), (3, "5 in", "3 in")))
+    assert sorted(each["count"] for each in stock["spares"]) == [1, 2]
+
+
+def test_what_is_on_hand_is_cut_first_and_never_more_than_there_is() -> None:
+    # Nine pieces take a sheet each. Two sheets and one offcut are there.
+    stock = cut(recipe("on_hand: 2, offcuts: [11 in x 7 in]", (9, "11 in", "7 in")))
+    assert (stock["sheets"], stock["proven"]) == (6, True)
+    used = {(each["sheet"], each["on_hand"]): each["used"] for each in stock["bought"]}
+    assert used == {("card", False): 6, ("card", True): 2, ("offcut 1 of card", True): 1}
+    told = " ".join(make_materials(plan_of(recipe("on_hand: 2, offcuts: [11 in x 7 in]", (9, "11 in", "7 in"))))[
+        "materials.txt"].decode().split())
+    assert "6 sheets, proven fewest. 3 sheets on hand are cut first." in told
+
+
+def test_an_offcut_is_used_with_its_grain() -> None:
+    # The piece would lie on the second offcut only across its grain.
+    body = recipe("offcuts: [{}]", (1, "11 in", "7 in"))
+    assert cut(body.format("11 in x 7 in"))["sheets"] == 0
+    assert cut(body.format("7 in x 11 in"))["sheets"] == 1
+
+
+def test_the_cheapest_mix_of_sizes_counts_packs_whole() -> None:
+    # A large sheet holds six pieces of 11 by 6 in (two rows of three), a small one two. Seven pieces: 4 small at 1 EUR
+    # are 4; one large at 2.50 and one small are 3.50. In packs of five, a pack of the large ones costs 12.50.
+    body = recipe("price: 1 EUR, also: [large]", (7, "11 in", "6 in"))
+    stock = cut(LARGE.format(price="2.50 EUR", pack=1) + body)
+    assert stock["cost"]["text"] == "3.50 EUR"
+    assert {each["sheet"]: each["used"] for each in stock["bought"]} == {"card": 1, "large": 1}
+    whole = cut(LARGE.format(price="12.50 EUR", pack=5) + body)
+    assert whole["cost"]["text"] == "4.00 EUR"
+    assert {each["sheet"]: each["packs"] for each in whole["bought"]} == {"card": 4, "large": 0}
+    listed = make_materials(plan_of(LARGE.format(price="2.50 EUR", pack=1) + body))["materials.txt"].decode()
+    assert "Priced packs cost 3.50 EUR." in listed
+
+
+def test_prices_that_cannot_be_compared_are_not() -> None:
+    body = LARGE.format(price="2 USD", pack=1) + recipe("price: 1 EUR, also: [large]", (7, "11 in", "6 in"))
+    said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())
+    assert "are not all known in one currency, so little paper was sought" in said
+    assert cut(body)["cost"] is None
+
+
+def test_a_piece_need_fit_one_of_the_sizes_only() -> None:
+    body = recipe("{}", (1, "20 in", "10 in"))
+    assert refused(body.format("price: 1 EUR")) == ["sheet-too-small"]
+    stock = cut(LARGE.format(price="2 EUR", pack=1) + body.format("price: 1 EUR, also: [large]"))
+    assert {each["sheet"]: each["used"] for each in stock["bought"]} == {"card": 0, "large": 1}
+    assert refused(recipe("trim: 1/8 in", (1, "12 in", "4 in"))) == ["sheet-too-small"]
+
+
+def test_spare_tape_is_in_the_rolls() -> None:
+    # 306.5 in and a tenth more are 337.15 in: a second roll of 320 in, which no strip would need by itself.
+    body = (
+        "tape = stock(kind: ribbon, roll_width: 1/4 in, roll_length: 320 in, spare: 10 %)\n"
+        "piece tie from tape, height: 306 1/2 in, width: 1/4 in, loose: yes"
+    )
+    listed = make_materials(plan_of(body))["materials.txt"].decode()
+    assert "2 rolls" in listed
+
+
+@pytest.mark.parametrize(
+    ("fields", "fault"),
+    [
+        ("trim: -1/8 in", "out-of-range"), ("trim: 3", "wrong-dimension"), ("cut_at_once: 0", "out-of-range"),
+        ("cut_at_once: 1/2", "not-whole"), ("spare: -5 %", "out-of-range"), ("spare: 3", "out-of-range"),
+        ("spare: 1 in", "wrong-dimension"), ("on_hand: -1", "out-of-range"), ("on_hand: 1000000000", "out-of-range"),
+        ("offcuts: [3 in]", "wrong-kind"), ("also: [3 in]", "wrong-kind"), ("also: 12 in x 12 in", "wrong-kind"),
+        ("offcuts: [0 in x 3 in]", "out-of-range"), ("on_hands: 3", "unknown-setting"),
+    ],
+)  # fmt: skip
+def test_a_setting_that_makes_no_sense_is_one_message(fields: str, fault: str) -> None:
+    assert refused(recipe(fields, (1, "3 in", "3 in"))) == [fault]
+
+
+def test_settings_are_read_as_values() -> None:
+    plan = plan_of(recipe("trim: 1/8 in, cut_at_once: 3, spare: 5 %, on_hand: 2, offcuts: [11 in x 7 in]", (1, "3 in", "3 in")) + """
+off = card.trim * 2
+stack = card.cut_at_once + card.on_hand
+share = card.spare * 100
+sizes = count(card.offcuts)
+others = count(card.also)
+""")
+    facts = {each.path: each.value for each in plan.facts}
+    assert [str(facts[name].value) for name in ("off", "stack", "share", "sizes")] == ["127/20", "5", "5", "1"]  # type: ignore[union-attr]
+    assert facts["others"].value == 0  # type: ignore[union-attr]

@@ -1,0 +1,140 @@
+"""Kits: counts, prices, weights and spools worked out by hand."""
+
+import csv
+import json
+from fractions import Fraction
+from io import StringIO
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from outputs.test_to_cutting_plan import judge
+from pastedown.outputs.to_json import schema
+from pastedown.outputs.to_kits import make
+from pastedown.plan.kits import MOST_KITS, Kits, kits
+from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.to_buy import to_buy
+from plan.test_cutting_settings import with_spares
+from reference.through_the_compiler import made
+from running import run
+
+QUICK = PlanningEffort(work=200)
+VALIDATOR = Draft202012Validator(json.loads(schema()))
+# Two of 7 by 5 in lie on a sheet of 12 in; a kit has two, and one tie of 30 in.
+SMALL = """
+card = stock(kind: card, sheet: 12 in x 12 in, grain: long, weight: 200 gsm, price: 2 EUR, pack: 10{card})
+band = stock(kind: ribbon, roll_width: 10 mm, roll_length: {roll}, price: 3 EUR{band})
+piece sheet[k from 1 to 2] from card, height: 8 in, width: 5 in, grain: height, loose: yes
+piece tie[k from 1 to 2] from band, height: 15 in, width: 10 mm, loose: yes
+"""
+
+
+def plan_of(body: str) -> Plan:
+    plan = made(body).plan
+    assert plan is not None
+    return plan
+
+
+def small(card: str = "", band: str = "", roll: str = "100 in") -> Plan:
+    return plan_of(SMALL.format(card=card, band=band, roll=roll))
+
+
+def bought(several: Kits, stock: str) -> tuple[int, int]:
+    (material,) = [each for each in several.all.materials if each.stock == stock]
+    need = to_buy(material, several.all.pieces)
+    assert need is not None
+    return need.count, need.packs
+
+
+def test_sheets_packs_rolls_price_and_weight_of_forty_kits() -> None:
+    several = kits(small(), 40, QUICK)
+    # 80 pieces, two a sheet: 40 sheets, 4 packs. Three spools of 30 in come off a roll of 100 in: 14 rolls.
+    assert bought(several, "card") == (40, 4)
+    assert bought(several, "band") == (14, 14)
+    (cost,) = several.costs
+    assert cost.value == 4 * 2 + 14 * 3
+    assert several.mass is not None
+    # Two pieces of 8 by 5 in at 200 g a square metre.
+    assert several.mass.value == Fraction(2 * 40) * Fraction(254, 10) ** 2 * 200 / 1_000_000
+    said = " ".join(make(small(), 40, QUICK)["kits.txt"].decode().split())
+    assert "A kit costs 1.25 EUR in stock: 50.00 EUR for all, whole packs." in said
+
+
+def test_spares_are_counted_over_all_kits() -> None:
+    # 5 % of 80 are 4: 84 pieces on 42 sheets. By the kit it would be 120.
+    assert bought(kits(small(card=", spare: 5 %"), 40, QUICK), "card") == (42, 5)
+
+
+def test_a_spool_is_never_joined() -> None:
+    # With a tenth to spare a kit takes 33 in. Three would be 99 in of the 100, four do not go; without the rule 40 kits
+    # of 33 in would be 1,320 in, 14 rolls as well; with rolls of 65 in, one each against 21.
+    several = kits(small(band=", spare: 10 %"), 40, QUICK)
+    assert bought(several, "band") == (14, 14)
+    assert bought(kits(small(band=", spare: 10 %", roll="65 in"), 40, QUICK), "band") == (40, 40)
+    (spool,) = [item.in_one for item in several.items if item.in_one is not None]
+    assert spool.inches == 33
+
+
+def test_a_roll_that_is_too_short_for_a_kit_is_told_of() -> None:
+    several = kits(small(roll="20 in"), 3, QUICK)
+    assert bought(several, "band") == (6, 6)
+    assert [item.in_one for item in several.items if item.stock == "band"] == [None, None]
+    said = " ".join(make(small(roll="20 in"), 3, QUICK)["kits.txt"].decode().split())
+    assert "Not covered: band: a kit takes 30 in and a roll is 20 in long, so that no kit has it in one piece." in said
+
+
+def test_repeated_patterns_are_told_once() -> None:
+    files = make(small(), 42, QUICK)
+    assert "cut this sheet 42 times" in files["cutting-plan.txt"].decode()
+    assert len([name for name in files if name.endswith(".svg")]) == 1
+
+
+@pytest.mark.parametrize("copies", [1, 7, 1000])
+def test_every_plan_is_judged(copies: int) -> None:
+    several = kits(small(card=", spare: 3 %, trim: 1/8 in"), copies, QUICK)
+    made_here = json.loads(make(several.one, copies, QUICK)["cutting-plan.json"])
+    asked = {each["id"]: each["count"] for each in made_here["stocks"][0]["spares"]}
+    judge(with_spares(several.all, asked), made_here)
+
+
+def test_the_files_are_as_the_schema_says_and_agree() -> None:
+    files = make(small(), 40, QUICK)
+    whole = json.loads(files["kits.json"])
+    VALIDATOR.validate(whole)
+    rows = list(csv.DictReader(StringIO(files["pick-list.csv"].decode(), newline="")))
+    assert [(row["id"], row["count a kit"], row["count in all"]) for row in rows if row["id"]] == [
+        (item["id"], str(item["count"]), str(item["count"] * 40)) for item in whole["items"] if item["id"]
+    ]
+    assert files == make(small(), 40, QUICK)
+
+
+def test_magnets_carry_their_caution_on_every_kit() -> None:
+    body = (
+        "disc = stock(kind: magnet, height: 8 mm, width: 8 mm, caliper: 1 mm, price: 1 EUR, pack: 50, spare: 4 %)\n"
+        "piece clasp[k from 1 to 4] from disc, height: 8 mm, width: 8 mm, loose: yes"
+    )
+    several = kits(plan_of(body), 40, QUICK)
+    # 160 and 4 % of it, in packs of 50.
+    assert bought(several, "disc") == (167, 4)
+    said = " ".join(make(plan_of(body), 40, QUICK)["kits.txt"].decode().split())
+    assert "Caution: Keep loose magnets and other small parts away from young children" in said
+
+
+@pytest.mark.parametrize("copies", [0, -3, MOST_KITS + 1])
+def test_a_number_that_makes_no_sense_is_refused(copies: int, tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="kits"):
+        kits(small(), copies, QUICK)
+    (tmp_path / "small.album").write_text(f"edition = 1\nalbum small {{ {SMALL.format(card='', band='', roll='9 m')} }}\n")
+    done = run("kits", "small.album", "--copies", str(copies), cwd=tmp_path)
+    assert done.code == 2
+    assert "There can be 1 to" in done.err
+    assert not (tmp_path / "small-kits").exists()
+
+
+def test_the_command_writes_a_folder(tmp_path: Path) -> None:
+    (tmp_path / "small.album").write_text(f"edition = 1\nalbum small {{ {SMALL.format(card='', band='', roll='9 m')} }}\n")
+    done = run("kits", "small.album", "--copies", "40", "--work", "100", cwd=tmp_path)
+    assert (done.code, done.out.splitlines()[0]) == (0, "small is in small-kits")
+    assert "for each of 40 kits" in (tmp_path / "small-kits" / "pick-list.txt").read_text()
+    assert run("kits", "small.album", "--copies", "4", "--work", "-1", cwd=tmp_path).code == 2
