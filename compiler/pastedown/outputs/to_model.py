@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pastedown.outputs.model.glb import Body, Group, glb_of
 from pastedown.outputs.model.mesh import mesh_of
 from pastedown.outputs.pictures.posed import Posed
-from pastedown.outputs.pictures.whole_scenes import MADE_UP, whole_poses
+from pastedown.outputs.pictures.whole_scenes import whole_poses
 from pastedown.outputs.pictures.workshop import Workshop, workshop_of
 from pastedown.outputs.safe_text import plain
 from pastedown.plan.plan import Plan
@@ -14,7 +14,7 @@ FOLDER = "model"
 # Linear red, green and blue of each kind of stock: chosen to tell them apart on a screen, no source.
 _COLOURS = {
     "board": (0.33, 0.31, 0.28), "card": (0.62, 0.45, 0.28), "paper": (0.80, 0.74, 0.62), "cloth": (0.20, 0.28, 0.40),
-    "tape": (0.24, 0.16, 0.12), "photo": (0.85, 0.85, 0.88), "magnet": (0.10, 0.10, 0.11),
+    "tape": (0.24, 0.16, 0.12), "print": (0.85, 0.85, 0.88), "magnet": (0.10, 0.10, 0.11), "ribbon": (0.45, 0.12, 0.14),
 }  # fmt: skip
 _OTHER = (0.60, 0.60, 0.60)
 
@@ -26,11 +26,6 @@ def make(plan: Plan) -> dict[str, bytes]:
         f"{FOLDER}/{name}.glb": _glb(workshop, words, posed, pieces)
         for name, words, posed, pieces in whole_poses(workshop)
     }
-
-
-def model_in(plan: Plan, pose: str = MADE_UP) -> bytes | None:
-    """The model in one pose, by the name that its file has; None where there is no such pose."""
-    return make(plan).get(f"{FOLDER}/{pose}.glb")
 
 
 def _glb(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> bytes:
