@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -62,7 +62,10 @@ def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:
             yield head
 
 
-def legend_of_kinds(kinds: Sequence[str], top: float, room: float) -> tuple[list[Stroke | Patch | Words], float]:
+def legend_of_kinds(
+    kinds: Sequence[str], top: float, room: float, told: Mapping[str, str] | None = None
+) -> tuple[list[Stroke | Patch | Words], float]:
+    """A sample of each kind of line and its words, or those it is `told` by, and how high all of it is."""
     columns = max(1, int(room // _COLUMN))
     drawn: list[Stroke | Patch | Words] = []
     for number, name in enumerate(kinds):
@@ -75,7 +78,7 @@ def legend_of_kinds(kinds: Sequence[str], top: float, room: float) -> tuple[list
         drawn.append(Stroke("legend", kind, (Straight(ends[0], ends[1]),), dashes=dashes))
         head = arrow_head("legend", (x + length, y), (x, y)) if name == "arrow" else None
         drawn += [head] if head is not None else []
-        words = shortened(kind.words, _SMALL, min(room, _COLUMN) - _WORDS_FROM)
+        words = shortened((told or {}).get(name, kind.words), _SMALL, min(room, _COLUMN) - _WORDS_FROM)
         drawn.append(Words(words, x + _WORDS_FROM, y + _SMALL * 0.33, _SMALL))
     return drawn, -(-len(kinds) // columns) * ROW
 

@@ -7,7 +7,7 @@ there paper gives way, and where it lies is not known well enough to say which s
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from pastedown.outputs.in_words import counted
@@ -29,8 +29,29 @@ _PARALLEL = 0.999
 def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
     """The views with the names of their files."""
     for name, words, posed, pieces in whole_poses(workshop):
-        scene = _scene(workshop, words, posed, pieces)
-        yield name, scene
+        blank = without_optional(workshop, pieces)
+        if len(blank) == len(pieces):
+            yield name, _scene(workshop, words, posed, pieces)
+        else:
+            yield name, _scene(workshop, f"{words}, loaded", posed, pieces)
+            yield f"{name}-blank", _scene(workshop, f"{words}, blank", posed, blank)
+
+
+def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
+    """The pieces less those that are optional, and less all that stands on one of these."""
+
+    def is_optional(path: str) -> bool:
+        seen: set[str] = set()
+        here = path
+        while here not in seen:
+            seen.add(here)
+            if workshop.piece(here).optional:
+                return True
+            seat = workshop.pieces[here].seat
+            here = seat.on.piece if seat is not None else here
+        return False
+
+    return [path for path in pieces if not is_optional(path)]
 
 
 def whole_poses(workshop: Workshop) -> Iterator[tuple[str, str, Posed, list[str]]]:
@@ -92,8 +113,13 @@ def _run_through(plates: list[Plate]) -> bool:
 def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> Scene:
     plates = workshop.plates(posed, pieces)
     title = f"{workshop.plan.title}: {words}"
-    left_out = len(workshop.plan.space.pieces) - len(pieces)
-    note = (f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.",)
+    left_out = len(workshop.plan.space.pieces) - len(posed.together(pieces[0]))
+    unloaded = len(posed.together(pieces[0])) - len(pieces)
+    notes = []
+    if left_out:
+        notes.append(f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.")
+    if unloaded:
+        notes.append(f"Without {counted(unloaded, 'piece')}: what it can do without, and what that carries.")
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
         return Scene(title, (), told, notes=(told,))
@@ -102,6 +128,6 @@ def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> S
         title=title,
         plates=tuple(plates),
         words=f"Picture of the whole, {words}, with {counted(len(pieces), 'piece')}.",
-        notes=note if left_out else (),
+        notes=tuple(notes),
         lines=frozenset(creases),
     )
