@@ -8,6 +8,7 @@ from itertools import combinations
 
 import numpy
 import pytest
+from attrs import evolve
 
 from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
@@ -104,6 +105,14 @@ def test_like_plans_give_like_bytes() -> None:
     assert make(plan) == make(plan)
 
 
+def test_what_is_kept_for_one_plan_is_not_shown_for_another() -> None:
+    one, other = plan_of("almanac"), plan_of("market_day")
+    first = make(one)
+    assert make(other) != first
+    assert make(one) == first == make(evolve(one))
+    assert step_pictures(one) is step_pictures(one) is not step_pictures(evolve(one))
+
+
 def test_the_step_picture_by_its_number_is_the_file() -> None:
     plan = plan_of("almanac")
     files = make(plan)
@@ -129,7 +138,7 @@ def test_what_stands_off_is_joined_to_its_place_by_guide_lines() -> None:
 
 def test_more_plates_than_can_be_made_out_are_told_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("pastedown.outputs.pictures.joint_scenes.MOST_PLATES", 5)
-    plan = plan_of("first_snow")
+    plan = evolve(plan_of("first_snow"))
     scene = step_pictures(plan).scenes[39]
     assert not scene.plates
     assert "a picture shows 5 at most" in scene.words
