@@ -21,6 +21,7 @@ from pastedown.outputs.pictures.solid import Edge, faces_and_edges
 from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.pictures.view import FROM_THE_END, OBLIQUE, View
 from pastedown.outputs.pictures.workshop import workshop_of
+from pastedown.outputs.template.drawing import Stroke
 from pastedown.outputs.to_pictures import make
 from test_examples import DESIGNS, plan_of
 
@@ -320,3 +321,38 @@ def test_a_scene_without_plates_is_a_sheet_of_words() -> None:
 
     sheet_of_words = picture_of(Scene("A title", (), "Nothing.", notes=("Nothing to see.",)))
     assert [words.text for words in sheet_of_words.words] == ["A title", "Nothing to see."]
+
+
+def test_what_is_small_is_drawn_larger_too() -> None:
+    """The flaps that are turned in: in the inset the hatched flap is larger by the scale that the inset says, and all
+    of it lies in its frame."""
+    from pastedown.outputs.pictures.inset import window_of
+
+    pictures = step_pictures(plan_of("harbour_walk"))
+    shown = {}
+    for number in pictures.scenes:
+        sheet = pictures.of(number)
+        assert sheet is not None
+        frames = [spots_of(stroke) for stroke in sheet.strokes if stroke.part == "frame"]
+        if frames:
+            shown[number] = frames
+            small, large = sorted(frames, key=lambda spots: spots[:, 0].max() - spots[:, 0].min())
+            by = (large[:, 0].max() - large[:, 0].min()) / (small[:, 0].max() - small[:, 0].min())
+            assert by >= 1.6
+            new = [spots_of(stroke) for stroke in sheet.strokes if stroke.part == "new"]
+            inside = [[spots for spots in new if is_in(spots, frame)] for frame in (small, large)]
+            assert all(inside)
+            sizes = [numpy.ptp(numpy.concatenate(spots)[:, 0]) for spots in inside]
+            assert sizes[1] / sizes[0] == pytest.approx(by, rel=0.02)
+            assert large[:, 1].min() > small[:, 1].max(), "neither lies over the other"
+    kinds = {step.number: step.kind for step in plan_of("harbour_walk").steps}
+    assert [kinds[number] for number in shown] == ["close"] * 4, "two tapes, turned in at head and tail"
+    assert window_of(pictures.scenes[1], 0.3, ((0.0, 0.0), (1.0, 1.0))) is None
+
+
+def spots_of(stroke: Stroke) -> numpy.ndarray:
+    return numpy.array([[float(x) for x in spot] for move in stroke.moves for spot in (move.start, move.end)])
+
+
+def is_in(spots: numpy.ndarray, frame: numpy.ndarray) -> bool:
+    return bool((spots >= frame.min(axis=0) - 0.01).all() and (spots <= frame.max(axis=0) + 0.01).all())

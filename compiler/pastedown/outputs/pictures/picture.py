@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from attrs import frozen
 
+from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
 from pastedown.outputs.pictures.line_art import Chain, visible_lines
 from pastedown.outputs.pictures.scene import Dimension, Scene
@@ -91,8 +92,16 @@ def picture_of(scene: Scene) -> Sheet:
         bottom = max(bottom, *(words.y + 1.0 for words in named if isinstance(words, Words)))
     right = max(right, RIM + _LEAST_WIDTH)
     drawing += [Words(row, RIM, RIM + _TITLE + number * _TITLE_ROW, _TITLE) for number, row in enumerate(title)]
+    window = window_of(scene, scale, (low, high))
+    larger: tuple[str, ...] = ()
+    if window is not None:
+        drawing.append(_framed(window, at))
+        bottom = max(bottom, at.spot((window.left, window.low))[1]) + 3.0
+        drawing += _inset(scene, window, bottom)
+        bottom += + (window.high - window.low) * window.scale
+        larger = (_LARGER,)
     bottom += 2.0
-    for note in scene.notes:
+    for note in (*larger, *scene.notes):
         for row in lines_of(note, _SIZE, right - RIM):
             bottom += ROW
             drawing.append(Words(shortened(row, _SIZE, right - RIM), RIM, bottom, _SIZE))
@@ -100,6 +109,22 @@ def picture_of(scene: Scene) -> Sheet:
     legend, height = legend_of_kinds([kind for kind in IN_LEGEND if kind in used], bottom + 2.0, right - RIM)
     drawing += legend
     return sheet_of(scene.title, right + RIM, bottom + 2.0 + height + RIM, drawing)
+
+
+_LARGER = "What is in the small frame is drawn larger in the large one."
+
+
+def _framed(window: Window, at: _Placed) -> Stroke:
+    corners = [at.spot(corner) for corner in window.corners]
+    return straight("frame", *corners, corners[0])
+
+
+def _inset(scene: Scene, window: Window, top: float) -> Iterator[Stroke | Patch]:
+    """What lies in the window, larger, from the left rim."""
+    at = _Placed(window.scale, RIM - window.left * window.scale, top + window.high * window.scale)
+    yield from (_stroke(chain, at) for chain in clipped(visible_lines(scene, window.scale), window))
+    yield from _arrows(scene, at)
+    yield _framed(window, at)
 
 
 def _all_points(scene: Scene) -> Iterator[tuple[float, float, float]]:
