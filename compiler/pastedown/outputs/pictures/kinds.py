@@ -12,10 +12,11 @@ CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
 SIZE = LineKind("size", "", Fraction("0.18"))
 LEADER = LineKind("leader", "", FINE.width)
+FRAME = LineKind("frame", "", FINE.width)
 
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
-    "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
+    "frame": FRAME, "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
 
