@@ -135,7 +135,7 @@ def _sized(tree: Tree, kinds: Sequence[Kind]) -> _Sized:
 def _settings(sized: _Sized, width: int, height: int) -> int:
     axis, w, h, parts = sized
     if axis < 0:
-        return (w < width) + (h < height)
+        return int(w < width) + int(h < height)
     strips: dict[int, int] = {}
     for part in parts:
         strips[part[1 + axis]] = strips.get(part[1 + axis], 0) + 1
