@@ -18,6 +18,7 @@ from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.safe_text import plain
 from pastedown.outputs.to_booklet_html import make
 from pastedown.plan.plan import Plan
+from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.quantity import inches
 from test_examples import DESIGNS
 from test_examples import plan_of as plan_of_example
@@ -46,8 +47,8 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
     page, plan = example(name), plan_of_example(name)
     assert page.faults == []
     assert page.one("h1").text == plan.title
-    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:5] == [
-        "make", "materials", "pieces", "scores", "steps",
+    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:6] == [
+        "make", "materials", "pieces", "sheets", "scores", "steps",
     ]  # fmt: skip
     body = squeezed(page.one("main").text)
     for step in plan.steps:
@@ -63,6 +64,16 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
             assert all(squeezed(measure(mark.from_last, plan.ruler)) in body for mark in chart.marks)
     for material in plan.materials:
         assert material.stock in page.named("materials").text
+    sheets = squeezed(page.named("sheets").text)
+    for number, stock in enumerate(stock_cuttings(plan), 1):
+        for pattern in stock.patterns:
+            assert f"Pattern {number}-{pattern.number}, {stock.stock}: " in sheets
+            for cut in pattern.cuts:
+                assert squeezed(measure(cut.fence, plan.ruler)) in sheets
+                assert squeezed(cut.taken) in sheets
+    drawn = {each.attributes["href"] for each in page.all("use")}
+    drawn = {each for each in drawn if each.startswith("#drawing-sheet-")}
+    assert len(drawn) == sum(len(stock.patterns) for stock in stock_cuttings(plan))
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -120,7 +131,7 @@ def test_headings_descend_one_by_one_and_everything_has_a_name(name: str) -> Non
     pictures = [element for element in page.all("svg") if element.attributes.get("role") == "img"]
     assert pictures
     told = [element.attributes["aria-label"] for element in pictures]
-    assert all(words.startswith(("Picture of ", "Flat drawing of the ")) for words in told)
+    assert all(words.startswith(("Picture of ", "Flat drawing of the ", "Pattern ")) for words in told)
     # In three dimensions wherever there is such a picture.
     steps = step_pictures(plan_of_example(name)).scenes.values()
     assert [words for words in told if words.startswith("Picture of step")] == [scene.words for scene in steps]
