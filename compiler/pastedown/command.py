@@ -22,8 +22,7 @@ if TYPE_CHECKING:
 
 FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
-# Of planning: about ten minutes for each stock.
-_MOST_WORK = 600_000
+_MOST_WORK = 600_000  # of planning: about ten minutes for each stock
 
 _CODES = """\
 exit codes:
@@ -163,6 +162,7 @@ class _ShowVersion(argparse.Action):
 def _make(options: argparse.Namespace) -> int:
     from pastedown.make_folders import choose_outputs, make_folders
     from pastedown.outputs.every_output import EVERY_OUTPUT
+    from pastedown.terminal import ProgressLine
 
     outputs = choose_outputs(options.only)
     if isinstance(outputs, str):
@@ -174,7 +174,9 @@ def _make(options: argparse.Namespace) -> int:
         _tell_found(compiled)
         complain("Nothing was written.")
         return _code(compiled)
-    for made in make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored):
+    with ProgressLine() as line:
+        folders = make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored, tell=line.show)
+    for made in folders:
         for sentence in made.wanting:
             complain(sentence)
         if options.messages == "text":

@@ -82,7 +82,7 @@ class Problem:
             raise ValueError("either every sheet that is bought has a price or none has")
 
 
-# About four seconds on a machine of two cores at 2.5 GHz, for a problem that is not settled at once.
+# About three seconds on a machine of two cores at 2.5 GHz, for a problem that is not settled at once.
 USUAL_EFFORT = 2_500
 
 

@@ -116,7 +116,7 @@ def _mark(value: Quantity | str | bool, way: str, ruler: Ruler) -> str | None:
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    moved = stagger(requirement)
+    moved = stagger(requirement, ruler.marks)
     ways = [write_text(way, ruler) for way in (*((moved,) if moved is not None else ()), *requirement.ways_out)]
     if ways:
         return "\n".join(ways)

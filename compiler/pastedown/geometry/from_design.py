@@ -33,6 +33,7 @@ from pastedown.geometry.pin import Pin, pin
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import MADE_UP, Angles, read_pose
 from pastedown.geometry.ruler import ruler_of, states_ruler
+from pastedown.geometry.said_by_others import without_what_others_say
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
@@ -167,7 +168,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         joins=_by_path(gathered.joins),
         creases=_by_path(gathered.creases),
         steps=_by_path(gathered.steps),
-        requirements=_by_path(gathered.requirements),
+        requirements=_by_path(without_what_others_say(gathered.requirements)),
         measurements=_by_path(gathered.measurements),
         moves=_by_path(list(root.work.marks.moves.values())),
         kept_off_marks=_by_path(list(root.work.marks.kept.values())),

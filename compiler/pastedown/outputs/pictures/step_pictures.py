@@ -8,6 +8,7 @@ from attrs import define, field
 
 from pastedown.outputs.in_words import prose
 from pastedown.outputs.pictures.joint_scenes import JointScenes
+from pastedown.outputs.pictures.latest import kept_for_the_latest
 from pastedown.outputs.pictures.picture import picture_of
 from pastedown.outputs.pictures.piece_scenes import flat_scene, folded_scene, loose_scene
 from pastedown.outputs.pictures.scene import Scene
@@ -44,6 +45,7 @@ class StepPictures:
         return None if sheet is None else svg_of(sheet)
 
 
+@kept_for_the_latest
 def step_pictures(plan: Plan) -> StepPictures:
     """The pictures of all steps."""
     workshop = workshop_of(plan)
