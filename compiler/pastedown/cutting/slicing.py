@@ -135,11 +135,11 @@ def _sized(tree: Tree, kinds: Sequence[Kind]) -> _Sized:
 def _settings(sized: _Sized, width: int, height: int) -> int:
     axis, w, h, parts = sized
     if axis < 0:
-        return (w < width) + (h < height)
+        return int(w < width) + int(h < height)
     strips: dict[int, int] = {}
     for part in parts:
         strips[part[1 + axis]] = strips.get(part[1 + axis], 0) + 1
-    settings = len(strips)
+    settings: int = len(strips)
     if (w, h)[axis] == (width, height)[axis] and 1 in strips.values():
         settings -= 1
     for part in parts:

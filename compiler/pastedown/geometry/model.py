@@ -150,13 +150,15 @@ class Safer:
 @frozen(eq=False)
 class Stack:
     """Things whose thickness together the design asks for: `path` is the fact or the requirement that does, in `words`.
-    `count` of like things were named first; `blank` says that nothing on or in them counts."""
+    `count` of like things were named first; `blank` says that nothing on or in them counts. Of what lies between two
+    sides `between` are the pieces of the things that move there."""
 
     path: str
     words: str
     count: int
     blank: bool
     layers: LayerStack
+    between: frozenset[str] = frozenset()
 
 
 @frozen

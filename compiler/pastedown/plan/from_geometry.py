@@ -55,7 +55,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
-        bulk=bulk(model),
+        bulk=bulk(model, stock_names),
         space=settle_space(model, cut),
     )
     return plan, faults

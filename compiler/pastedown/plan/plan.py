@@ -4,13 +4,12 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from pastedown.plan.ledger import Bulk
+from pastedown.plan.ledger import PlanText as PlanText
 from pastedown.plan.scored_side import scored_from
 from pastedown.plan.space import NOTHING_IN_SPACE, Space
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.quantity.ruler import Ruler
-
-# Plain words and exact values; each output writes the values in the ruler's units.
-PlanText = tuple[str | Quantity, ...]
 
 
 @frozen
@@ -358,72 +357,6 @@ class Margin:
     errors: tuple[tuple[str, Quantity], ...]
     change: SaferNumber | None
     because: PlanText
-
-
-@frozen
-class ThickPlace:
-    """A rectangle of a part or a stack, from its outermost left edge and its outermost tail, how thick it is there, and
-    what lies there, each with its thickness: pieces, and joins for their adhesive."""
-
-    left: Length
-    right: Length
-    tail: Length
-    head: Length
-    thickness: Length
-    things: tuple[tuple[str, Length], ...]
-
-
-@frozen
-class ThickPartTold:
-    """Parts that are alike in thickness, made up: `blank` at their thickest place by themselves, `loaded` with all that
-    is joined onto them. `places` are those of the loaded ones, the thickest first. `unplaced` lies loose in them, and
-    is not counted."""
-
-    paths: tuple[str, ...]
-    blank: Length
-    loaded: Length
-    places: tuple[ThickPlace, ...]
-    unplaced: tuple[str, ...]
-
-
-@frozen
-class StackBulk:
-    """Things whose thickness together the design asks for, at `path` and in `words`; `count` like things were named
-    first."""
-
-    path: str
-    words: str
-    count: int
-    blank: bool
-    thickness: Length
-    places: tuple[ThickPlace, ...]
-
-
-@frozen
-class RoomLeft:
-    """A requirement that hangs on a thickness: what is `taken` of the `room`, what is left over (less than nought where
-    it is too little) and what that is for `each` of so many things. `ways` are what it takes to make it hold, cheapest
-    first; `meant` is the maker's reason where it need not."""
-
-    path: str
-    taken: Length
-    room: Length
-    left_over: Length
-    count: int
-    each: Length
-    holds: bool
-    because: PlanText
-    meant: PlanText
-    ways: tuple[PlanText, ...]
-
-
-@frozen
-class Bulk:
-    """The ledger of thickness."""
-
-    parts: tuple[ThickPartTold, ...] = ()
-    stacks: tuple[StackBulk, ...] = ()
-    rooms: tuple[RoomLeft, ...] = ()
 
 
 @frozen

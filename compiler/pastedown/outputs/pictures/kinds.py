@@ -18,3 +18,14 @@ KINDS = {
     "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
+
+# The legend in sentences, for outputs that are read as running text.
+IN_SENTENCES = {
+    "new": "What is new in this step, or moves, is drawn heavy and hatched.",
+    "valley": "Dashes are valley folds: both sides come up.",
+    "mountain": "Dashes with two dots between them are mountain folds: both sides go down.",
+    "mark": "Short dashes are drawn and not scored: there a panel bends.",
+    "crease": "Dashes are creases made in place.",
+    "guide": "Dots lead to where it goes.",
+    "arrow": "The arrow shows which way it moves.",
+}

@@ -60,8 +60,8 @@ class _Placed:
         return self.left + at[0] * self.scale, self.top - at[1] * self.scale
 
 
-def picture_of(scene: Scene) -> Sheet:
-    """The picture of a scene."""
+def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
+    """The picture of a scene; without its `legend` for outputs that tell the kinds of lines in their own words."""
     spots = [scene.view.seen(corner)[:2] for corner in _all_points(scene)]
     low = (min((x for x, _ in spots), default=0.0), min((y for _, y in spots), default=0.0))
     high = (max((x for x, _ in spots), default=1.0), max((y for _, y in spots), default=1.0))
@@ -69,10 +69,10 @@ def picture_of(scene: Scene) -> Sheet:
     scale = min(WIDEST / wide, HIGHEST / tall, _LARGEST_SCALE)
     upright = [each for each in scene.dimensions if not each.level]
     level = [each for each in scene.dimensions if each.level]
-    beside = max((width_of(each.text, _SIZE) + 3 * _OVER for each in upright), default=0.0)
+    beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)
     title = [shortened(row, _TITLE, _LEAST_WIDTH) for row in lines_of(scene.title, _TITLE, _LEAST_WIDTH)[:2]]
     head = _RIM + _TITLE_ROW * len(title) + 1.0
-    drawn_wide = max(wide * scale, max((width_of(each.text, _SIZE) for each in level), default=0.0))
+    drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
     at = _Placed(scale, _RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
     chains = visible_lines(scene, scale)
     drawing: list[Stroke | Patch | Words] = [_stroke(chain, at) for chain in chains]
@@ -96,8 +96,9 @@ def picture_of(scene: Scene) -> Sheet:
             bottom += _ROW
             drawing.append(Words(shortened(row, _SIZE, right - _RIM), _RIM, bottom, _SIZE))
     used = {chain.kind for chain in chains} | ({"arrow"} if scene.moves else set())
-    legend, height = _legend([kind for kind in IN_LEGEND if kind in used], bottom + 2.0, right - _RIM)
-    drawing += legend
+    told = [kind for kind in IN_LEGEND if kind in used and legend]
+    samples, height = _legend(told, bottom + 2.0, right - _RIM)
+    drawing += samples
     return _sheet(scene.title, right + _RIM, bottom + 2.0 + height + _RIM, drawing)
 
 
@@ -168,7 +169,7 @@ def _level(each: Dimension, at: _Placed, scene: Scene, y: float) -> Iterator[Str
         yield _straight("size", (x, bottom + 1.0), (x, y + 1.0))
     (left, _), (right, _) = ends
     yield from _measured((left, y), (right, y))
-    yield Words(each.text, (left + right) / 2, y + _ROW, _SIZE, "middle")
+    yield _written(each, (left + right) / 2, y + _ROW, "middle")
 
 
 def _upright(each: Dimension, at: _Placed, scene: Scene) -> Iterator[Stroke | Patch | Words]:
@@ -181,7 +182,22 @@ def _upright(each: Dimension, at: _Placed, scene: Scene) -> Iterator[Stroke | Pa
     yield from _measured(*beside)
     middle = (beside[0][1] + beside[1][1]) / 2
     leftmost = min((beside[0][0] + beside[1][0]) / 2, _at(beside, middle - _SIZE), _at(beside, middle + _SIZE))
-    yield Words(each.text, leftmost - _OVER, middle + _SIZE * 0.35, _SIZE, "end")
+    yield _written(each, leftmost - _OVER, middle + _SIZE * 0.35, "end")
+
+
+def _room(each: Dimension) -> float:
+    """The width of what is written, whichever system it is read in."""
+    text = each.text
+    texts = (text,) if isinstance(text, str) else (text.text, text.inches, text.metric)
+    return max(width_of(one, _SIZE) for one in texts)
+
+
+def _written(each: Dimension, x: float, y: float, anchor: str) -> Words:
+    text = each.text
+    if isinstance(text, str):
+        return Words(text, x, y, _SIZE, anchor)
+    inches, metric = (text.inches, text.metric) if text.differ else ("", "")
+    return Words(text.text, x, y, _SIZE, anchor, inches=inches, metric=metric)
 
 
 def _at(line: tuple[Spot, Spot], y: float) -> float:

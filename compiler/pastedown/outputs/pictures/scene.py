@@ -5,6 +5,7 @@ from attrs import frozen
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.view import OBLIQUE, View
+from pastedown.outputs.two_systems import TwoSystems
 
 
 @frozen
@@ -13,7 +14,7 @@ class Dimension:
 
     start: Vector
     end: Vector
-    text: str
+    text: TwoSystems | str
     level: bool
 
 
