@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from pastedown.outputs import to_captions, to_json, to_steps
+from pastedown.outputs import to_captions, to_json, to_pictures, to_steps
 from pastedown.plan.plan import Plan
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
@@ -212,6 +212,9 @@ def test_every_output_tells_what_stands_under_a_heading() -> None:
     plan = plan_of(compiled(TEACHER))
     steps = to_steps.make(plan)["steps.txt"].decode()
     assert "30 steps." in steps and "  - Cut 3 pieces for page front sheet" in steps
+    # Rubbing down, creasing and taping before all is together are about no one thing that could be shown.
+    drawn = {int(name[-6:-4]) for name in to_pictures.make(plan)}
+    assert set(range(1, 31)) - drawn == {21, 25, 28}
     captions = to_captions.make(plan)["captions.txt"].decode()
     assert "Step 30 of 30" in captions and "Cut 3 pieces for page front sheet" in " ".join(captions.split())
     assert max(map(len, captions.splitlines())) <= 42
