@@ -83,7 +83,7 @@ class Problem:
 
 
 # About three seconds on a machine of two cores at 2.5 GHz, for a problem that is not settled at once.
-USUAL_EFFORT = 2_500
+USUAL_EFFORT = 3_300
 
 
 @frozen
