@@ -17,7 +17,7 @@ from pastedown.cutting.task import Task
 
 # Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured, for
 # programmes that choose the fewest sheets and for those that choose the fewest settings, which are much harder.
-_COLUMNS_ASKED, _COLUMNS_ASKED_OF_FEW = 40, 5
+_COLUMNS_ASKED, _COLUMNS_ASKED_OF_FEW = 25, 25
 
 
 @frozen

@@ -58,6 +58,8 @@ def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
     if stock.unpriced:
         unpriced = "The prices of its sizes are not all known in one currency, so little paper was sought."
         blocks.append(Paragraph((unpriced,)))
+    if stock.advice:
+        blocks.append(Paragraph((stock.advice,), "Tip"))
     if stock.spares:
         spares = ", ".join(f"{count} x {name}" for name, count in stock.spares)
         blocks.append(Paragraph((f"Spare pieces among them: {spares}.",)))

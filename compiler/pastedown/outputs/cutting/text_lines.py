@@ -47,6 +47,8 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
     yield from wrapped(f"{proof(stock, ruler)} {UPRIGHT[stock.upright]}")
     if stock.unpriced:
         yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
+    if stock.advice:
+        yield from wrapped(stock.advice)
     if stock.spares:
         yield from wrapped(f"Spare pieces among them: {', '.join(f'{count} x {id}' for id, count in stock.spares)}.")
     for each_piece in stock.not_cut:
