@@ -3,7 +3,8 @@
 A file holds several cases. `==== words` begins a case, `---- name.album` a further file of the case. A line that begins
 with `#!` is what is told of the line above it: how bad it is, the id, the words that are pointed at, and the sentence.
 Everything that is told has to stand there, and nothing else may be told: one mistake, one message. `#! Try:` under a
-message is its way out, where a case cares for it. `<U+202E>` stands for a character that cannot be seen.
+message is its way out, where a case cares for it, and `#! or:` each further one. `<U+202E>` stands for a character that
+cannot be seen.
 """
 
 import re
@@ -59,6 +60,8 @@ def read_case(title: str, text: str) -> Case:
         for line in content.rstrip("\n").split("\n"):
             if line.startswith("#! Try: "):
                 expected[-1] = evolve(expected[-1], way_out=line.removeprefix("#! Try: "))
+            elif line.startswith("#! or: "):
+                expected[-1] = evolve(expected[-1], way_out=f"{expected[-1].way_out}\n{line.removeprefix('#! or: ')}")
             elif line.startswith("#! "):
                 expected.append(Message(file, len(lines), line.removeprefix("#! ")))
             else:

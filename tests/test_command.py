@@ -37,7 +37,10 @@ def test_a_sound_design_passes(here: Path) -> None:
 def test_a_refused_design_is_told_on_the_error_stream(here: Path) -> None:
     done = run("check", "refused.album", cwd=here)
     assert done.code == 1
-    assert done.out == "card is refused.\n"
+    assert done.out == (
+        "card is refused.\nTried, and everything passes then: line 5, height from 6 in to 5 in. See pastedown mend for "
+        "the\nsmallest change.\n"
+    )
     assert "the box is low" in done.err
     assert "refused.album, line 7" in done.err
 

@@ -35,6 +35,7 @@ album probe "Only for trying a component" {{
 """
 GIVEN: dict[str, dict[str, str]] = {
     "concertina_hinge": {"paper": "card", "tape": "tape", "peaks": "3", "height": "6 3/4 in", "wing": "2 1/8 in"},
+    "spliced_hinge": {"paper": "card", "tape": "tape", "peaks": "6", "height": "6 3/4 in", "wing": "2 1/8 in"},
     "pocket_page": {"paper": "card", "tape": "tape", "height": "7 in", "width": "5 1/2 in"},
     "folded_pocket_page": {"paper": "card", "tape": "tape", "height": "7 in", "width": "5 1/2 in"},
     "taped_case": {
@@ -63,6 +64,9 @@ GIVEN: dict[str, dict[str, str]] = {
     },
     "side_flap": {"paper": "card", "height": "6 in", "leaf": "4 in"},
     "magnet_pair": {"magnet": "disc", "leaf": "4 in", "up": "3 in"},
+    "roll_fold": {"paper": "card", "height": "4 in", "width": "3 in"},
+    "round_bend": {"paper": "card", "radius": "1/8 in"},
+    "groove_for_score": {"paper": "card"},
     "section_in_covers": {"sheets": "6", "paper": "card", "spine": "1/4 in"},
     "page_inside_covers": {
         "page_height": "7 in", "page_width": "5 1/2 in", "cover_height": "7 1/4 in", "cover_width": "5 3/4 in",

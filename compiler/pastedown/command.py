@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import textwrap
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, NoReturn
 
@@ -21,8 +22,7 @@ if TYPE_CHECKING:
 
 FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
-# Of planning: about ten minutes for each stock.
-_MOST_WORK = 600_000
+_MOST_WORK = 600_000  # of planning: about ten minutes for each stock
 
 _CODES = """\
 exit codes:
@@ -162,17 +162,21 @@ class _ShowVersion(argparse.Action):
 def _make(options: argparse.Namespace) -> int:
     from pastedown.make_folders import choose_outputs, make_folders
     from pastedown.outputs.every_output import EVERY_OUTPUT
+    from pastedown.terminal import ProgressLine
 
     outputs = choose_outputs(options.only)
     if isinstance(outputs, str):
         names = [output.name for output in EVERY_OUTPUT]
         raise WrongCommand(_unknown("output called", outputs, names, f"There are: {', '.join(names)}."))
-    compiled, reader = _compile(options.file, options.design)
+    compiled, reader = _compile(options.file, options.design, ways_tried=True)
     _tell(compiled.diagnostics, reader, options.messages)
     if compiled.refused:
+        _tell_found(compiled)
         complain("Nothing was written.")
         return _code(compiled)
-    for made in make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored):
+    with ProgressLine() as line:
+        folders = make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored, tell=line.show)
+    for made in folders:
         for sentence in made.wanting:
             complain(sentence)
         if options.messages == "text":
@@ -188,9 +192,10 @@ def _kits(options: argparse.Namespace) -> int:
         raise WrongCommand(f"There can be 1 to {MOST_KITS} kits, and --copies says {options.copies}.")
     if not 0 <= options.work <= _MOST_WORK:
         raise WrongCommand(f"The work may be 0 to {_MOST_WORK}, and --work says {options.work}.")
-    compiled, reader = _compile(options.file, options.design)
+    compiled, reader = _compile(options.file, options.design, ways_tried=True)
     _tell(compiled.diagnostics, reader, options.messages)
     if compiled.refused:
+        _tell_found(compiled)
         complain("Nothing was written.")
         return _code(compiled)
     if options.messages == "text":
@@ -204,7 +209,7 @@ def _kits(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
-    compiled, reader = _compile(options.file, None, planned=False)
+    compiled, reader = _compile(options.file, None, planned=False, ways_tried=True)
     _tell(compiled.diagnostics, reader, options.messages)
     if options.messages == "text":
         for design in compiled.designs:
@@ -352,13 +357,18 @@ def _list_outputs(options: argparse.Namespace) -> int:
     return FINE
 
 
-def _compile(file: str, design: str | None, *, planned: bool = True) -> tuple[Compiled, NearbyFiles]:
+def _compile(
+    file: str, design: str | None, *, planned: bool = True, ways_tried: bool = False
+) -> tuple[Compiled, NearbyFiles]:
     from pastedown.design_files import read_design
 
     text, reader = read_design(file)
     from pastedown.compile import compile_design  # slow to import, and in vain when there is no file
 
-    return compile_design(os.path.basename(file), text, reader, design=design, planned=planned), reader
+    compiled = compile_design(
+        os.path.basename(file), text, reader, design=design, planned=planned, ways_tried=ways_tried
+    )
+    return compiled, reader
 
 
 def _unknown(what: str, name: str, known: Iterable[str], advice: str) -> str:
@@ -378,10 +388,26 @@ def _code(compiled: Compiled) -> int:
 
 def _verdict(design: MadeDesign) -> str:
     if not design.sound or design.model is None:
-        return f"{design.name} is refused."
+        return "\n".join([f"{design.name} is refused.", *_found(design)])
     from pastedown.fit.margins import least_safe
 
     return f"{design.name} goes together. Pieces: {len(design.model.pieces)}. {least_safe(design.model)}".rstrip()
+
+
+def _tell_found(compiled: Compiled) -> None:
+    for design in compiled.designs:
+        for line in _found(design):
+            complain(line)
+
+
+def _found(design: MadeDesign) -> list[str]:
+    """What was tried and makes a refused design go together, in one line."""
+    if not design.edits:
+        return []
+    edits = "; ".join(f"line {each.line}, {each.called} from {each.before} to {each.after}" for each in design.edits)
+    lowered = " (that lowers a limit)" if any(each.lowers_limit for each in design.edits) else ""
+    told = f"Tried, and everything passes then: {edits}{lowered}. See pastedown mend for the smallest change."
+    return textwrap.wrap(told, 100)
 
 
 def _tell(diagnostics: Sequence[Diagnostic], reader: NearbyFiles, messages: str) -> None:

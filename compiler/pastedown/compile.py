@@ -25,6 +25,7 @@ from pastedown.geometry.pin import Pin
 from pastedown.source import Span
 
 if TYPE_CHECKING:
+    from pastedown.mend.edit import Edit
     from pastedown.mend.report import MendReport
     from pastedown.plan.plan import Plan
     from pastedown.slip.report import SlipReport
@@ -39,13 +40,15 @@ Result = TypeVar("Result")
 @frozen(eq=False)
 class MadeDesign:
     """One design of a file; `judged` has all that was found. `sound` says that it goes together; a refused one has no
-    `plan`, and no `model` where it could not even be begun."""
+    `plan`, and no `model` where it could not even be begun. `edits` are a change with which a refused one goes
+    together, where its ways out were tried and one was found."""
 
     name: str
     worked_out: WorkedOut
     sound: bool
     plan: Plan | None
     judged: Judged
+    edits: tuple[Edit, ...] = ()
 
     @property
     def model(self) -> Model | None:
@@ -65,15 +68,21 @@ class Compiled:
 
 
 def compile_design(
-    source_name: str, text: str, read_source: ReadSource, *, design: str | None = None, planned: bool = True
+    source_name: str,
+    text: str,
+    read_source: ReadSource,
+    *,
+    design: str | None = None,
+    planned: bool = True,
+    ways_tried: bool = False,
 ) -> Compiled:
     """Compile a recipe. Never raises for a fault of the maker's.
 
     `read_source` is given the name of a file beside it and gives its text, or None; it is asked for nothing outside the
     design's folder. `design` picks one design by name. Without `planned` no plan is made unless the order of work could
-    be at fault.
+    be at fault. With `ways_tried`, the ways out of a refused design are tried, each as a whole design.
     """
-    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design, planned))
+    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design, planned, ways_tried))
 
 
 def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
@@ -128,7 +137,9 @@ def _shelf(read_source: ReadSource) -> Shelf:
     return Shelf(grammar, read_source, shipped_files.stdlib_source, shipped_files.stdlib_names())
 
 
-def _compile(source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool) -> Compiled:
+def _compile(
+    source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool, ways_tried: bool = False
+) -> Compiled:
     recipe, diagnostics = link(_shelf(read_source), source_name, text)
     wanted, missing = _wanted(recipe, design, planned and not _has_error(diagnostics))
     told = [*diagnostics, *missing]
@@ -138,6 +149,8 @@ def _compile(source_name: str, text: str, read_source: ReadSource, design: str |
     for each in wanted:
         made, found = _make(recipe, each, diagnostics, linked, planned, spent)
         spent = made.worked_out.spent
+        if ways_tried and linked and not made.sound:
+            made, found = _with_ways_tried(made, found)
         designs.append(made)
         told.extend(found)
         if made.worked_out.broken_off:
@@ -165,6 +178,14 @@ def _make(
         found.extend(faults)
         sound = not _has_error(faults)
     return MadeDesign(design.name, worked_out, sound, plan if sound else None, judged), found
+
+
+def _with_ways_tried(made: MadeDesign, found: list[Diagnostic]) -> tuple[MadeDesign, list[Diagnostic]]:
+    from pastedown.mend.ways_out import with_ways_tried
+
+    tried = with_ways_tried(made.judged)
+    instead = dict(zip(made.judged.diagnostics, tried.diagnostics, strict=True))
+    return evolve(made, edits=tried.edits), [instead.get(each, each) for each in found]
 
 
 def _with_safest_numbers(judged: Judged, spent: int, lowest: bool) -> WorkedOut:

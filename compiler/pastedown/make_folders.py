@@ -1,6 +1,6 @@
 """Makes the outputs of compiled designs and writes each design into a folder of its own."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
 from attrs import field, frozen
@@ -11,7 +11,7 @@ from pastedown.output_folder import FilledFolder, may_write, write_folders
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
-from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.plan import PlanningEffort
 
 MOST_NAMES_SHOWN = 3
 
@@ -45,12 +45,21 @@ class _Worked:
     wanting: list[str] = field(factory=list)
 
 
+def _silent(words: str) -> None:
+    """For who does not want to be told how far the work is."""
+
+
 def make_folders(
-    designs: Sequence[MadeDesign], outputs: Iterable[Output], to: str | None, *, mirrored: bool = False
+    designs: Sequence[MadeDesign],
+    outputs: Iterable[Output],
+    to: str | None,
+    *,
+    mirrored: bool = False,
+    tell: Callable[[str], None] = _silent,
 ) -> tuple[Made, ...]:
     """Writes each design's outputs: one design into `to` itself, several into folders within it. Without `to`, the
     folders stand where the command is run. All of them are written, or none. `mirrored` templates show the pieces
-    from their backs.
+    from their backs. `tell` is told before each output what is being made.
 
     Raises FolderRefused and OSError as `write_folders` does; each design must have a plan.
     """
@@ -58,7 +67,7 @@ def make_folders(
     for folder in folders:
         may_write(folder)
     chosen = tuple(outputs)
-    worked = [_work(design.plan, chosen, mirrored) for design in designs if design.plan is not None]
+    worked = [_work(design, chosen, mirrored, tell) for design in designs if design.plan is not None]
     write_folders([FilledFolder(folder, made.files) for folder, made in zip(folders, worked, strict=True)])
     return tuple(
         Made(design.name, folder, made.by_output, tuple(made.wanting))
@@ -102,10 +111,12 @@ def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | Non
     return Path(to) if len(designs) == 1 else Path(to) / own_name
 
 
-def _work(plan: Plan, outputs: Iterable[Output], mirrored: bool) -> _Worked:
-    worked = _Worked()
+def _work(design: MadeDesign, outputs: Sequence[Output], mirrored: bool, tell: Callable[[str], None]) -> _Worked:
+    assert design.plan is not None
+    worked, plan = _Worked(), design.plan
     from_back = plan_from_back(plan) if mirrored else plan
-    for output in outputs:
+    for number, output in enumerate(outputs, 1):
+        tell(f"{design.name}: {output.name}, {number} of {len(outputs)}")
         try:
             files = output.make(from_back if output.may_mirror else plan)
         except MissingLibrary as missing:

@@ -8,9 +8,10 @@ import threading
 import traceback
 from pathlib import Path
 from types import FrameType
-from typing import NoReturn, TextIO
+from typing import NoReturn, Self, TextIO
 
 _LONGEST_REASON = 300
+_USUAL_COLUMNS = 80
 
 
 def say(text: str) -> None:
@@ -32,6 +33,51 @@ def wants_colour() -> bool:
     """Whether complaints may be coloured: on a terminal that has colours, unless the maker does without (NO_COLOR)."""
     plain = "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb"
     return sys.stderr is not None and sys.stderr.isatty() and not plain
+
+
+class ProgressLine:
+    """One line on a terminal that says what is being done, and that leaves nothing behind. Where complaints go into a
+    file or a pipe, or the terminal cannot erase, nothing is said at all.
+
+    Takes back what it wrote by a carriage return and "erase in line" (ECMA-48, 8.3.41).
+    """
+
+    def __init__(self) -> None:
+        self._stream = sys.stderr if _can_erase(sys.stderr) else None
+        self._shown = False
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.erase()
+
+    def show(self, words: str) -> None:
+        """Puts these words in the place of those before, cut off at the width of the terminal: a line that wrapped
+        could not be taken back."""
+        if self._stream is not None:
+            room = _columns(self._stream) - 1
+            # Before it is written, so that what was begun is erased whatever happens.
+            self._shown = True
+            _print(f"\r\x1b[K{words[:room]}", self._stream, end="")
+
+    def erase(self) -> None:
+        """Leaves the line as it was found."""
+        if self._shown:
+            self._shown = False
+            _print("\r\x1b[K", self._stream, end="")
+
+
+def _can_erase(stream: TextIO | None) -> bool:
+    return stream is not None and stream.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def _columns(stream: TextIO) -> int:
+    """How wide the terminal is; where it does not say, as wide as terminals have been since the first ones."""
+    try:
+        return os.get_terminal_size(stream.fileno()).columns or _USUAL_COLUMNS
+    except OSError:
+        return _USUAL_COLUMNS
 
 
 def prepare_process() -> None:

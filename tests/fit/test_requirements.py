@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pastedown import check
 from pastedown.compile import compile_design
 from pastedown.diagnostic import Diagnostic
+from pastedown.diagnostic.draw import draw
 from reference.through_the_compiler import made, told
 
 lengths = st.fractions(min_value=0, max_value=20, max_denominator=64)
@@ -80,9 +82,11 @@ def test_a_failed_requirement_names_both_numbers_and_the_reason() -> None:
         ' way_out: ["make the spine {block rounded up to 1/8 in}", "use fewer peaks"]\n}'
     )
     assert only.id == "requirement-fails"
-    assert only.sentence == "fits is not met: spine is 2 1/2 in and has to be at least 2.64 in."
+    assert only.sentence == (
+        "fits is not met: spine is 2 1/2 in and has to be at least 2.64 in (2 11/16 in by the ruler)."
+    )
     assert only.reason == "the block of 2.64 in is 0.14 in too wide"
-    assert only.way_out == "make the spine 2 3/4 in Or: use fewer peaks"
+    assert only.way_out == "make the spine 2 3/4 in\nuse fewer peaks"
 
 
 @pytest.mark.parametrize(("show", "number"), [("metric", "63.5 mm"), ("both", "2 1/2 in (63.5 mm)")])
@@ -132,3 +136,22 @@ def test_more_room_never_turns_a_pass_into_a_fault() -> None:
     verdicts = [told(body.format(gap=gap)) == [] for gap in range(1, 9)]
     assert verdicts == sorted(verdicts)
     assert made(body.format(gap=8)).sound
+
+
+def test_a_length_below_nought_runs_over_and_a_way_out_has_a_line_of_its_own() -> None:
+    (only,) = diagnostics(
+        "album probe {\nruler = inches to 1/16\npage = 7 in\ncover = 6 3/4 in\nborder = (cover - page) / 2\n"
+        'require fits: border >= 1/8 in because "corners get knocked", way_out: ["lower", "higher"]\n}'
+    )
+    assert only.sentence == "fits is not met: border runs over by 1/8 in and has to be at least 1/8 in."
+    assert draw([only]).split("\n")[-4:-2] == ["  Try: lower", "   or: higher"]
+
+
+def test_the_line_of_the_own_file_stands_before_that_of_a_library() -> None:
+    house = 'edition = 1\ncomponent rule "A rule." {\n  takes one: length\n  require small: one <= 1 in because "so"\n}\n'
+    recipe = 'edition = 1\nuse rule from "house.album"\nalbum a {\n  limit = 2 in\n  part kept = rule(one: limit)\n}\n'
+    (only,) = check(recipe, {"house.album": house}.get)
+    shown = draw([only])
+    assert shown.index("in recipe.album, line 5") < shown.index("in house.album, line 4")
+    assert "kept is made here: one 2 in (limit, line 4)" in shown
+    assert shown.endswith("1 error in recipe.album")

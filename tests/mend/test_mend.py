@@ -1,6 +1,7 @@
 """The smallest change that makes a refused design go together."""
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -145,3 +146,56 @@ def test_an_example_that_was_spoilt(before: str, after: str, wanted: list[tuple[
     report, _ = mend("harbour_walk.album", text, FILES.get)
     assert report is not None
     assert [(each.called, each.before, each.after) for each in report.edits] == wanted
+
+
+SPINE = """edition = 1
+component kept "What is compared." {{
+  takes spine: length
+  takes block: length
+  takes least: length from 1/16 in to 2 in = 1/2 in
+  margin = (spine - block) / 2
+  require enough: margin >= least because "the outer peaks stand over the edge"
+}}
+album case "A spine" {{
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+  block = card.caliper * 100
+  margin = 1/2 in
+  mark = 1/8 in
+  piece spine from card, height: 7 in, width: {spine}, loose: yes
+  part room = kept(spine: {handed}, block: block, least: margin)
+}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("spine", "wanted"),
+    [
+        # What is only asked of the spine stays, though 1/8 in less of it would do.
+        ("2 in", ("spine.width", "2 in", "2 1/4 in")),
+        ("block + 3/4 in", ("spine.width", "3/4 in", "1 in")),
+        # A sum of nothing but names is added to, and so is one that is rounded; marks are no measures.
+        ("block + card.caliper", ("spine.width", "block + card.caliper", "block + card.caliper + 1 in")),
+        ("block rounded up to mark", ("spine.width", "block rounded up to mark", "(block rounded up to mark) + 1 in")),
+    ],
+)
+def test_what_is_made_is_changed_before_what_is_asked(spine: str, wanted: tuple[str, str, str]) -> None:
+    text = SPINE.format(spine=spine, handed="spine.width")
+    report = mended(text)
+    assert [(each.called, each.before, each.after) for each in report.edits] == [wanted]
+    assert not any(each.lowers_limit for each in report.edits)
+    assert not compile_design("box.album", report.text, lambda _: None).refused
+
+
+def test_a_limit_is_lowered_last_and_told_as_that() -> None:
+    """The spine is bought: nothing that is made can be changed, and only less can be asked."""
+    text = SPINE.format(spine="2 in", handed="card.caliper * 180")
+    report = mended(text)
+    assert [(each.called, each.after, each.lowers_limit) for each in report.edits] == [("margin", "7/16 in", True)]
+    assert "That lowers a limit of yours" in mend_text(report)
+
+
+def test_what_the_reference_says_of_its_example_is_so() -> None:
+    text = (Path(__file__).parents[2] / "grammar" / "reference.md").read_text(encoding="utf-8")
+    example = text.partition("## Mending\n")[2].partition("# refused: requirement-fails\n")[2].partition("```")[0]
+    assert edits(example) == [("depth", "1 1/2 in", "1 3/4 in")]

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from attrs import evolve
 
+from pastedown.plan.ledger import Bulk, RoomLeft, Shut, StackBulk, ThickPartTold, ThickPlace
 from pastedown.plan.plan import (
     Bond,
     BuildStep,
-    Bulk,
     CutPiece,
     Fact,
     FoldLine,
@@ -23,12 +23,8 @@ from pastedown.plan.plan import (
     PlanPath,
     PlanPoint,
     Reading,
-    RoomLeft,
     SaferNumber,
     ScoreChart,
-    StackBulk,
-    ThickPartTold,
-    ThickPlace,
     Verdict,
 )
 from pastedown.quantity.dimension import GRAMMAGE
@@ -157,10 +153,13 @@ def bulk() -> Bulk:
     place = ThickPlace(inches(0), inches("5/8"), inches(0), inches(7), inches("0.06"),
                        (("hinge.strip", inches("0.024")), ("mount", inches("0.008"))))  # fmt: skip
     return Bulk(
-        (ThickPartTold(("page[1]", "page[2]"), inches("0.04"), inches("0.398"), (place,), ("page[1].note",)),),
+        (ThickPartTold(("page[1]", "page[2]"), inches("0.04"), inches("0.398"), (place,), ("page[1].note",), ("hinge",), ("page[2].slip",)),),
         (StackBulk("stack", "thickness(page, hinge)", 2, False, inches("1.592"), (place, place)),),
         (RoomLeft("shut.shuts", inches("1.592"), inches("1.34"), inches("-0.252"), 2, inches("-0.126"), False,
                   ("The spine is ", inches("3/2")), ("It stands proud.",), (("make it ", inches("15/8")),)),),
+        (Shut("closed", "case.front", "case.back", inches("1.34"), inches("1.59"), inches("0.2"), inches("0.3"),
+              inches("0.29"), inches("1.04"), 2, inches("0.52"), (place,), ("page[2].slip",), ("note",),
+              inches("0.012"), ("glue",)),),
     )  # fmt: skip
 
 

@@ -14,9 +14,11 @@ from outputs.sample_plan import sample_plan, steps, with_words
 from outputs.test_strangers_text import NASTY
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.in_words import measure, prose
+from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.safe_text import plain
 from pastedown.outputs.to_booklet_html import make
 from pastedown.plan.plan import Plan
+from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.quantity import inches
 from test_examples import DESIGNS
 from test_examples import plan_of as plan_of_example
@@ -45,8 +47,8 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
     page, plan = example(name), plan_of_example(name)
     assert page.faults == []
     assert page.one("h1").text == plan.title
-    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:5] == [
-        "make", "materials", "pieces", "scores", "steps",
+    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:6] == [
+        "make", "materials", "pieces", "sheets", "scores", "steps",
     ]  # fmt: skip
     body = squeezed(page.one("main").text)
     for step in plan.steps:
@@ -62,6 +64,16 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
             assert all(squeezed(measure(mark.from_last, plan.ruler)) in body for mark in chart.marks)
     for material in plan.materials:
         assert material.stock in page.named("materials").text
+    sheets = squeezed(page.named("sheets").text)
+    for number, stock in enumerate(stock_cuttings(plan), 1):
+        for pattern in stock.patterns:
+            assert f"Pattern {number}-{pattern.number}, {stock.stock}: " in sheets
+            for cut in pattern.cuts:
+                assert squeezed(measure(cut.fence, plan.ruler)) in sheets
+                assert squeezed(cut.taken) in sheets
+    drawn = {each.attributes["href"] for each in page.all("use")}
+    drawn = {each for each in drawn if each.startswith("#drawing-sheet-")}
+    assert len(drawn) == sum(len(stock.patterns) for stock in stock_cuttings(plan))
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -118,7 +130,11 @@ def test_headings_descend_one_by_one_and_everything_has_a_name(name: str) -> Non
     assert {element.tag for element in page.elements} >= {"header", "nav", "main", "footer"}
     pictures = [element for element in page.all("svg") if element.attributes.get("role") == "img"]
     assert pictures
-    assert all(element.attributes["aria-label"].startswith("Flat drawing of the ") for element in pictures)
+    told = [element.attributes["aria-label"] for element in pictures]
+    assert all(words.startswith(("Picture of ", "Flat drawing of the ", "Pattern ")) for words in told)
+    # In three dimensions wherever there is such a picture.
+    steps = step_pictures(plan_of_example(name)).scenes.values()
+    assert [words for words in told if words.startswith("Picture of step")] == [scene.words for scene in steps]
     assert all(element.attributes.get("aria-hidden") == "true" for element in page.all("svg") if element not in pictures)
     assert all(element.within("label") for element in page.all("input"))
     for table in page.all("table"):
@@ -161,7 +177,7 @@ def test_controls_are_hidden_until_the_script_shows_them() -> None:
 def test_every_measure_can_be_read_in_both_systems() -> None:
     page = example("harbour_walk")
     measures = [each for each in page.elements if "data-in" in each.attributes]
-    assert len(measures) > 300
+    assert len(measures) > 200
     assert {each.tag for each in measures} == {"span", "text"}
     assert all(each.text == each.attributes["data-in"] for each in measures)
     assert all("mm" in each.attributes["data-mm"] or "cm²" in each.attributes["data-mm"] for each in measures)
@@ -216,3 +232,14 @@ def test_a_design_without_anything_has_a_booklet_all_the_same() -> None:
     assert page.faults == []
     assert "No piece is scored." in page.named("scores").text
     assert "Nothing is needed." in page.named("materials").text
+
+
+def test_below_a_picture_stands_what_its_lines_mean() -> None:
+    page, scenes = example("harbour_walk"), step_pictures(plan_of_example("harbour_walk")).scenes
+    for number, scene in scenes.items():
+        section = page.named(f"step-{number}")
+        told = squeezed(" ".join(each.text for each in page.all("figcaption") if section in each.parents))
+        assert all(squeezed(note) in told for note in scene.notes)
+        assert ("The arrow shows" in told) == bool(scene.moves), number
+        assert ("heavy and hatched" in told) == bool(scene.new), number
+        assert ("Dots lead" in told) == bool(scene.guides), number

@@ -6,7 +6,6 @@ file's own policy: it uses the booklet as a reader would and writes down what it
 
 import hashlib
 import json
-import shutil
 import subprocess
 from base64 import b64encode
 from io import BytesIO
@@ -17,15 +16,13 @@ import pypdf
 import pytest
 
 from outputs.booklet_reader import read_page
+from outputs.browser import BROWSER, FLAGS, NO_BROWSER
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.to_booklet_html import make
 from test_examples import plan_of
 
-BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-pytestmark = pytest.mark.skipif(BROWSER is None, reason="no browser here")
+pytestmark = pytest.mark.skipif(BROWSER is None, reason=NO_BROWSER)
 
-# Where no name can be resolved, a request would be an error on the console besides.
-FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--host-resolver-rules=MAP * ~NOTFOUND", "--enable-logging=stderr"]
 # Browsers make a window no narrower than 500 pixels, so the body is made as narrow as a telephone is.
 PROBE = """
 const found = { faults: [] };
@@ -61,7 +58,7 @@ def run(file: Path, *flags: str) -> subprocess.CompletedProcess[str]:
     assert BROWSER is not None
     profile = file.parent / "profile"
     return subprocess.run(
-        [BROWSER, *FLAGS, f"--user-data-dir={profile}", *flags, file.as_uri()],
+        [BROWSER, *FLAGS, "--enable-logging=stderr", f"--user-data-dir={profile}", *flags, file.as_uri()],
         capture_output=True, text=True, check=True, timeout=120,
     )
 

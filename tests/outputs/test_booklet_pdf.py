@@ -10,7 +10,7 @@ from attrs import evolve
 
 from outputs.sample_plan import sample_plan, with_words
 from outputs.template_pieces import METRIC_RULER, Drawn
-from outputs.test_drawings import check
+from outputs.test_drawings import boxes, check, lines
 from outputs.test_strangers_text import NASTY
 from pastedown.outputs.booklet.blocks import Booklet, Chapter, Paragraph, Table
 from pastedown.outputs.booklet.content import booklet_of
@@ -46,11 +46,17 @@ def sheets(booklet: Booklet, plan: Plan) -> list[Drawn]:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_no_word_lies_over_anything_on_any_sheet_of_any_example(name: str) -> None:
+    """FMT-05: 20 mm free where a sheet is bound and 10 mm at its other edges (ISO 5457, from memory)."""
     for sheet in drawn(name):
         check(sheet, 216, 298)
+        width, height = (float(side) for side in sheet.root.get("viewBox", "").split()[2:])
+        for words, (left, top, right, bottom) in boxes(sheet):
+            assert left > 19.9 and top > 10 and right < width - 10 and bottom < height - 10, words
+        for part, (x1, y1, x2, y2) in lines(sheet):
+            assert min(x1, x2) > 19.9 and max(x1, x2) < width - 10 and max(y1, y2) < height - 10, part
 
 
-@pytest.mark.parametrize("name", ["harbour_walk", "almanac", "first_snow"])
+@pytest.mark.parametrize("name", ["harbour_walk", "almanac"])
 def test_every_sheet_has_title_number_and_stamp(name: str) -> None:
     plan = plan_of_example(name)
     (made,) = make(plan).values()

@@ -189,7 +189,10 @@ def test_scales_are_of_the_series(side: int, scale: int) -> None:
 def test_lines_are_named_in_the_legend_and_only_those_that_are_there() -> None:
     """FMT-01, with the letters that the ladder uses."""
     legend = {words for words in drawing_of(ladder_strip()).words() if "fold:" in words or "scored" in words}
-    assert legend == {"V  valley fold: both sides come up", "M  mountain fold: both sides go down"}
+    assert legend == {
+        "V  valley fold: comes up; score it from behind",
+        "M  mountain fold: goes down; score on this side",
+    }
     bend = FoldLine("gap begins", "mark", PlanPoint(mm(20), mm(0)), PlanPoint(mm(20), mm(50)))
     said = drawing_of(evolve(piece("tape", mm(60), mm(50)), bend_lines=(bend,))).words()
     assert "D  edge of a panel that bends: drawn, not scored" in said

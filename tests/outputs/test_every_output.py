@@ -14,7 +14,8 @@ TEXT_OUTPUTS = EVERY_OUTPUT[:7]
 def test_the_table_is_in_order_and_says_what_each_is() -> None:
     assert [output.name for output in EVERY_OUTPUT] == [
         "cut-list", "score-chart", "steps", "materials", "cutting-plan", "json", "margins", "bulk", "captions",
-        "booklet-html", "booklet-pdf", "drawings", "pictures", "templates-svg", "templates-pdf", "templates-dxf",
+        "booklet-html", "booklet-pdf", "drawings", "pictures", "views", "model", "templates-svg", "templates-pdf",
+        "templates-dxf",
     ]  # fmt: skip
     assert all(output.sentence.endswith(".") and output.sentence[0].isupper() for output in EVERY_OUTPUT)
 

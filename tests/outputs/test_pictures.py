@@ -8,6 +8,7 @@ from itertools import combinations
 
 import numpy
 import pytest
+from attrs import evolve
 
 from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
@@ -20,6 +21,7 @@ from pastedown.outputs.pictures.solid import Edge, faces_and_edges
 from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.pictures.view import FROM_THE_END, OBLIQUE, View
 from pastedown.outputs.pictures.workshop import workshop_of
+from pastedown.outputs.template.drawing import Stroke
 from pastedown.outputs.to_pictures import make
 from test_examples import DESIGNS, plan_of
 
@@ -104,6 +106,14 @@ def test_like_plans_give_like_bytes() -> None:
     assert make(plan) == make(plan)
 
 
+def test_what_is_kept_for_one_plan_is_not_shown_for_another() -> None:
+    one, other = plan_of("almanac"), plan_of("market_day")
+    first = make(one)
+    assert make(other) != first
+    assert make(one) == first == make(evolve(one))
+    assert step_pictures(one) is step_pictures(one) is not step_pictures(evolve(one))
+
+
 def test_the_step_picture_by_its_number_is_the_file() -> None:
     plan = plan_of("almanac")
     files = make(plan)
@@ -129,7 +139,7 @@ def test_what_stands_off_is_joined_to_its_place_by_guide_lines() -> None:
 
 def test_more_plates_than_can_be_made_out_are_told_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("pastedown.outputs.pictures.joint_scenes.MOST_PLATES", 5)
-    plan = plan_of("first_snow")
+    plan = evolve(plan_of("first_snow"))
     scene = step_pictures(plan).scenes[39]
     assert not scene.plates
     assert "a picture shows 5 at most" in scene.words
@@ -311,3 +321,38 @@ def test_a_scene_without_plates_is_a_sheet_of_words() -> None:
 
     sheet_of_words = picture_of(Scene("A title", (), "Nothing.", notes=("Nothing to see.",)))
     assert [words.text for words in sheet_of_words.words] == ["A title", "Nothing to see."]
+
+
+def test_what_is_small_is_drawn_larger_too() -> None:
+    """The flaps that are turned in: in the inset the hatched flap is larger by the scale that the inset says, and all
+    of it lies in its frame."""
+    from pastedown.outputs.pictures.inset import window_of
+
+    pictures = step_pictures(plan_of("harbour_walk"))
+    shown = {}
+    for number in pictures.scenes:
+        sheet = pictures.of(number)
+        assert sheet is not None
+        frames = [spots_of(stroke) for stroke in sheet.strokes if stroke.part == "frame"]
+        if frames:
+            shown[number] = frames
+            small, large = sorted(frames, key=lambda spots: spots[:, 0].max() - spots[:, 0].min())
+            by = (large[:, 0].max() - large[:, 0].min()) / (small[:, 0].max() - small[:, 0].min())
+            assert by >= 1.6
+            new = [spots_of(stroke) for stroke in sheet.strokes if stroke.part == "new"]
+            inside = [[spots for spots in new if is_in(spots, frame)] for frame in (small, large)]
+            assert all(inside)
+            sizes = [numpy.ptp(numpy.concatenate(spots)[:, 0]) for spots in inside]
+            assert sizes[1] / sizes[0] == pytest.approx(by, rel=0.02)
+            assert large[:, 1].min() > small[:, 1].max(), "neither lies over the other"
+    kinds = {step.number: step.kind for step in plan_of("harbour_walk").steps}
+    assert [kinds[number] for number in shown] == ["close"] * 4, "two tapes, turned in at head and tail"
+    assert window_of(pictures.scenes[1], 0.3, ((0.0, 0.0), (1.0, 1.0))) is None
+
+
+def spots_of(stroke: Stroke) -> numpy.ndarray:
+    return numpy.array([[float(x) for x in spot] for move in stroke.moves for spot in (move.start, move.end)])
+
+
+def is_in(spots: numpy.ndarray, frame: numpy.ndarray) -> bool:
+    return bool((spots >= frame.min(axis=0) - 0.01).all() and (spots <= frame.max(axis=0) + 0.01).all())

@@ -8,7 +8,9 @@ import pytest
 from attrs import evolve
 
 from outputs.template_pieces import drawn, ends, ladder_strip, notched_tag, piece, small_tab, windowed_sheet
+from pastedown.outputs.pictures.kinds import KINDS
 from pastedown.outputs.template.line_kind import MOUNTAIN, VALLEY, WIDTHS
+from pastedown.outputs.template.svg_text import decimal
 from pastedown.plan.plan import FoldLine, PlanPoint
 from pastedown.quantity.quantity import mm
 
@@ -52,6 +54,7 @@ def test_every_stroke_has_a_width_of_the_series() -> None:
     used = {element.get("stroke-width") for sheet in sheets for element in sheet.root.iter()} - {None}
     assert used <= SERIES
     assert len(used) > 3
+    assert {decimal(kind.width) for kind in KINDS.values()} <= SERIES
     assert all(abs(float(wide / narrow) - 2**0.5) < 0.06 for narrow, wide in pairwise(WIDTHS))
 
 

@@ -2,6 +2,7 @@
 
 import builtins
 from io import BytesIO
+from re import fullmatch
 from types import ModuleType
 
 import cairosvg
@@ -11,13 +12,25 @@ import pytest
 from attrs import evolve
 from PIL import Image
 
-from outputs.template_pieces import EVERY_PIECE, METRIC_RULER, drawn, ladder_strip, notched_tag, piece, plan_of
+from outputs.template_pieces import (
+    EVERY_PIECE,
+    METRIC_RULER,
+    Drawn,
+    drawn,
+    ends,
+    ladder_strip,
+    notched_tag,
+    piece,
+    plan_of,
+)
 from outputs.test_strangers_text import NASTY
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.to_template_pdf import make
+from pastedown.outputs.to_template_svg import make as make_svg
 from pastedown.plan.plan import CutPiece
 from pastedown.quantity.quantity import inches, mm
 from pastedown.quantity.ruler import INCH_RULER, Ruler
+from test_examples import plan_of as plan_of_example
 
 
 def pdf_of(shape: CutPiece, ruler: Ruler = INCH_RULER) -> bytes:
@@ -63,6 +76,32 @@ def test_outline_and_check_bars_are_true_within_a_twentieth_of_a_millimetre() ->
         widest = max((shape for shape in page.curves), key=lambda shape: shape["height"])
         assert widest["width"] == pytest.approx(108, abs=points(0.05))
         assert widest["height"] == pytest.approx(216, abs=points(0.05))
+
+
+@pytest.mark.parametrize("name", ["harbour_walk", "almanac"])
+def test_every_line_of_an_example_lies_in_the_pdf_where_the_drawing_has_it(name: str) -> None:
+    """Within 0.05 mm, on US Letter and on A4: what sheets laid together show as drawings (test_template_tiles.py), they
+    show as pages. Both check bars, 6 in and 150 mm, are on every page."""
+    plan, compared = plan_of_example(name), 0
+    drawings = make_svg(plan)
+    for file, made in make(plan).items():
+        stem = file.removesuffix(".pdf")
+        sheets = [text.decode() for other, text in drawings.items() if fullmatch(rf"{stem}(-\d+-of-\d+)?\.svg", other)]
+        with pdfplumber.open(BytesIO(made)) as document:
+            assert len(document.pages) == len(sheets), file
+            for page, text in zip(document.pages, sheets, strict=True):
+                found = [tuple(shape[side] for side in ("x0", "top", "x1", "bottom")) for shape in (*page.lines, *page.curves, *page.rects)]
+                sheet = Drawn(file, text)
+                for path in (path for kind in ("cut", "valley", "mountain", "register") for path in sheet.paths(kind)):
+                    spots = ends(path)
+                    box = [most(spot[side] for spot in spots) for most in (min, max) for side in (0, 1)]
+                    off = min(max(abs(a - points(b)) for a, b in zip(shape, box, strict=True)) for shape in found)
+                    assert off < points(0.05), (file, path)
+                    compared += 1
+                levels = [right - left for left, top, right, bottom in found if bottom - top < 0.01]
+                for bar in (432.0, points(150)):
+                    assert min(abs(level - bar) for level in levels) < points(0.05), file
+    assert compared > 100
 
 
 def test_all_sheets_of_a_piece_are_pages_of_one_document() -> None:

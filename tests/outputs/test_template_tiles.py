@@ -16,6 +16,7 @@ from outputs.template_pieces import (
     mitred_wrap,
     piece,
 )
+from outputs.test_drawings import check
 from pastedown.outputs.template.seen_from_back import plan_from_back
 from pastedown.outputs.to_template_svg import make
 from pastedown.plan.plan import CutPiece, FoldLine, PlanPoint
@@ -264,3 +265,15 @@ def test_the_sheets_of_every_example_give_its_pieces_again(name: str, mirrored: 
             drawn_at = [a[0] - left for a, b in stretches(together, kind) if a[0] == pytest.approx(b[0], abs=0.001)]
             assert all(min(abs(x - place) for x in drawn_at) < 0.05 for place in upright), shape.id
     assert several
+
+
+@pytest.mark.parametrize("mirrored", [False, True], ids=["from the face", "from the back"])
+@pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
+def test_no_word_lies_over_anything_on_any_sheet_of_any_example(name: str, mirrored: bool) -> None:
+    """By geometry: boxes of the font's own letters against one another and against every line."""
+    plan = plan_of_example(name)
+    sheets = make(plan_from_back(plan) if mirrored else plan)
+    assert len(sheets) > 10
+    for file, made in sheets.items():
+        # None is larger than A4 or US Letter, standing or lying.
+        check(Drawn(file, made.decode()), 297, 297)

@@ -1,6 +1,7 @@
 """What to buy: amounts, sheets at least, and what the packs cost at least."""
 
 import csv
+from fractions import Fraction
 from io import StringIO
 
 from attrs import evolve
@@ -21,21 +22,31 @@ def line(shown: str, beginning: str) -> str:
 def test_each_stock_has_its_amount() -> None:
     shown = text(*materials())
     assert line(shown, "kraft card ").split()[-8:] == ["about", "306.56", "sq", "in", "at", "least", "3", "sheets"]
-    assert line(shown, "narrow tape").endswith("174 3/4 in")
-    assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4"]
+    assert line(shown, "narrow tape").split()[-5:] == ["174", "3/4", "in", "15", "ft"]
+    assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4", "4"]
 
 
 def test_what_to_ask_for_in_the_shop() -> None:
     shown = text(*materials())
     assert "\nkraft card: For 7 pieces. 0.012 in thick, 216 gsm, grain long, 4.20 EUR for a pack of 2.\n" in shown
     assert "\nwhite paper: For 2 pieces. 2.00 USD for one.\n" in shown
-    assert "narrow tape:" not in shown
 
 
 def test_the_pieces_are_weighed() -> None:
     # 306.5625 sq in of 645.16 sq mm are 0.19778 square metres; of 216 gsm they weigh 42.72 g.
-    assert "\nThe pieces whose weight can be told weigh about 42.72 g together.\n" in text(*materials())
-    assert "weigh" not in text(materials()[1])
+    shown = " ".join(text(*materials()).split())
+    assert "Together that weighs about 43 g, without what no weight is given for: " in shown
+    assert "What it weighs cannot be told" in text(materials()[1])
+
+
+def test_what_is_sold_by_the_roll_or_the_bottle_is_never_left_out() -> None:
+    tape, card = materials()[2], materials()[0]
+    # 174 3/4 in are 14.56 ft; with a tenth to spare 16.02.
+    assert line(text(tape), "narrow tape").endswith("15 ft")
+    assert line(text(evolve(tape, spare=Fraction(1, 10))), "narrow tape").endswith("16 1/2 ft")
+    glue = evolve(card, kind="glue", sheet=None, sheets_at_least=None, weight=None, mass=None)
+    assert "enough for 310 sq in" in " ".join(text(glue).split())
+    assert "The length of a roll is not given" in text(tape)
 
 
 def test_costs_are_summed_by_currency_over_whole_packs() -> None:

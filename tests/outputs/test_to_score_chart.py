@@ -31,7 +31,7 @@ def test_gaps_are_given_and_the_lines_are_counted() -> None:
     shown = chart_of(hinge_strip())
     assert [row[4] for row in rows_of(shown)] == ["2 1/8 in", *(["5/8 in", "5/8 in", "3/8 in"] * 3)[:-1]]
     assert "Along the width, the front end at the left stop: 9 lines.\n" in shown
-    assert "no.  mark  from the front end  from the back end       gap  fold\n" in shown
+    assert "no.  mark  from the front end  from the back end       gap  fold        score from\n" in shown
 
 
 def test_the_closing_check_is_an_equation() -> None:
@@ -72,7 +72,7 @@ def test_both_units_stand_one_above_the_other() -> None:
     shown = make(sample_plan(BOTH_RULER))["score-chart.txt"].decode()
     row = next(n for n, line in enumerate(shown.splitlines()) if line.startswith("  2  b 1"))
     above, below = shown.splitlines()[row : row + 2]
-    assert above.split() == ["2", "b", "1", "2", "3/4", "in", "6", "in", "5/8", "in", "M", "mountain"]
+    assert above.split() == ["2", "b", "1", "2", "3/4", "in", "6", "in", "5/8", "in", "M", "mountain", "face"]
     assert below.split() == ["(69.85", "mm)", "(152.4", "mm)", "(about", "15.88", "mm)"]
 
 

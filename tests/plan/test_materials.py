@@ -1,7 +1,10 @@
 from collections.abc import Sequence
+from pathlib import Path
 
+import pytest
 from attrs import evolve
 
+from pastedown.compile import compile_design
 from pastedown.geometry.model import Join
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.from_geometry import plan_from
@@ -9,6 +12,10 @@ from pastedown.plan.plan import Material
 from pastedown.quantity.dimension import AREA, MASS
 from pastedown.quantity.quantity import Quantity, inches, mm, number
 from plan.small_models import GREY, KRAFT, PASTE, SNAPSHOT, STICKY, join, model, piece, small_book, written
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+# What is taped by itself or where it is mounted, and says how much that takes.
+_TAPED = ("pocket_page", "folded_pocket_page", "concertina_hinge", "side_flap")
 
 
 def materials(*pieces: FlatPiece, joins: Sequence[Join] = ()) -> dict[str, Material]:
@@ -36,7 +43,7 @@ def test_tape_lies_along_each_bonded_zone() -> None:
     assert tape.amount == inches("15/2") * 8 + inches("45/8") * 4 + inches("45/8") * 8
     assert tape.pieces == 0
     assert tape.sheets_at_least is None
-    assert written(tape.use) == "20 bonded zones, estimated as one row along each; a wide zone takes more rows"
+    assert written(tape.use) == "20 bonded zones in 20 rows"
 
 
 def test_the_shorter_of_two_sides_is_taped() -> None:
@@ -45,11 +52,31 @@ def test_the_shorter_of_two_sides_is_taped() -> None:
     assert tape["double-sided tape"].amount == mm(100)
 
 
+def test_a_wide_zone_takes_a_row_of_tape_for_each_half_inch() -> None:
+    wide = [piece(path, inches(6), inches("17/8")) for path in ("a.x", "b.y")]
+    for moving, tape, rows in ((True, "1/4", 5), (False, "1/4", 5), (False, "3/4", 3)):
+        by = evolve(STICKY, roll_width=inches(tape))
+        stuck = evolve(join("stick", [("a.x", "", "back")], [("b.y", "", "face")], by=by), moving=moving)
+        assert materials(*wide, joins=[stuck])["double-sided tape"].strips == (inches(6),) * rows
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.album")), ids=lambda path: path.stem)
+def test_the_library_and_the_materials_tell_one_length_of_tape(path: Path) -> None:
+    told = compile_design(path.name, path.read_text(), lambda name: (EXAMPLES / name).read_text())
+    for design in told.designs:
+        assert design.plan is not None
+        kinds = {part.path for part in design.plan.parts if part.component in _TAPED}
+        asked = {f"{each}.tape_length" for each in kinds}
+        facts = [fact.value for fact in design.plan.facts if fact.path in asked]
+        amounts = {material.stock: material.amount for material in design.plan.materials}
+        assert sum(fact.value for fact in facts if isinstance(fact, Quantity)) == amounts["sticky"].value
+
+
 def test_glue_covers_the_bonded_area() -> None:
     one, other = piece("a.x", mm(100), mm(20)), piece("b.y", mm(60), mm(50))
     glued = materials(one, other, joins=[join("stick", [("a.x", "", "back")], [("b.y", "", "face")], by=PASTE)])
     assert glued["wheat paste"].amount == mm(60) * mm(20)
-    assert written(glued["wheat paste"].use) == "1 bonded zone, estimated"
+    assert written(glued["wheat paste"].use) == "1 bonded zone"
 
 
 def test_a_piece_cut_off_the_roll_takes_its_length_whichever_way_it_lies() -> None:

@@ -71,8 +71,10 @@ def test_cutting_a_shape_tells_its_measures() -> None:
 def test_the_scoring_step_lists_every_mark_of_the_ladder() -> None:
     assert text_of(planned(small_book(4)), "Score hinge strip") == (
         "Lay the hinge strip with its face up and its front end against the left stop of the scoring board. "
-        "Score 12 lines right across it, at 2 3/4 in, 3 1/4 in, 3 3/4 in, 4 1/4 in, 4 3/4 in, 5 1/4 in, 5 3/4 in, "
-        "6 1/4 in, 6 3/4 in, 7 1/4 in, 7 3/4 in and 8 1/4 in. "
+        "Score 4 lines right across it, from its face, at 3 1/4 in, 4 3/4 in, 6 1/4 in and 7 3/4 in. "
+        "Turn it over, its front end still against the left stop. "
+        "Score 8 lines right across it, from its back, at 2 3/4 in, 3 3/4 in, 4 1/4 in, 5 1/4 in, 5 3/4 in, 6 3/4 in, "
+        "7 1/4 in and 8 1/4 in. "
         "From the last line to its back end there must be 2 3/4 in."
     )
 
@@ -143,13 +145,20 @@ def test_a_close_brings_two_faces_together() -> None:
     )
 
 
+def test_the_sides_of_a_board_are_called_as_its_maker_calls_them() -> None:
+    lid = evolve(piece("lid.board", inches(7), inches(5), stock=GREY), face_up="outside")
+    plan = planned(model([lid, piece("liner.sheet", inches(6), inches(4))], [
+        join("lined", [("liner.sheet", "", "back")], [("lid.board", "", "back")], by=PASTE)]))  # fmt: skip
+    assert "Stick the back of the sheet of the liner to the inside of the board of the lid" in written(plan.steps[-1].text)
+
+
 def test_a_crease_in_place_tells_over_which_edge() -> None:
     strip, side = peaked_strip(1), piece("tray.side", mm(60), mm(60))
     laid = join("lay", [(strip.path, "", "back")], [(side.path, "", "face")], by=PASTE)
     on = Side("front_wing", ((strip.path, "front_wing", "face"),))
     crease = Crease("turn", "", "design", "turn", on, "tray.side.spine", (), (), (), (), somewhere())
     plan = planned(evolve(model([strip, side], [laid]), creases=(crease,)))
-    assert text_of(plan, "Turn").startswith(
+    assert text_of(plan, "Crease hinge strip").startswith(
         "Crease the front wing panel of the strip of the hinge over the spine of the side of the tray, where it lies."
     )
     assert [each.kind for each in plan.steps][-2:] == ["join", "crease"]

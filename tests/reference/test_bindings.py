@@ -1,8 +1,7 @@
 """Boards, squares, joints, turn-ins and coverings against a published standard and handbooks, through the compiler.
 
 CY/T 7.6-91 is the industry standard of the People's Republic of China for book cases. BND-02, 05, 06 and 09 are its
-clauses, tested together by the worked example BND-11. Not tested, because nothing the language offers yields them:
-BND-26 (names for narrow and wide squares), BND-31 (a guard of other bindings, given for information) and BND-33 (warping).
+clauses, tested together by the worked example BND-11.
 BND-10, 12 and 13 (tolerances of placing, cutting and skew) stand in test_tolerances.py. BND-35 is a standard whose text
 nobody has read.
 """
@@ -11,7 +10,8 @@ from fractions import Fraction
 
 import pytest
 
-from reference.through_the_compiler import fact, piece, refused, size, told
+from pastedown.quantity.quantity import Quantity
+from reference.through_the_compiler import fact, made, piece, plan, refused, size, told
 
 INCH = Fraction(127, 5)
 STUFF = """
@@ -293,3 +293,35 @@ def test_a_flap_ends_three_millimetres_inside_the_page(leaf: str, ids: list[str]
         f"part flap = side_flap(paper: card, height: 100 mm, leaf: {leaf}, page_width: 100 mm)"
     )
     assert refused(body, "use side_flap from decorations") == ids
+
+
+@pytest.mark.parametrize(("border", "called"), [("1.9", "narrow"), ("2", "medium"), ("2.1", "wide")])
+def test_squares_by_their_names(border: str, called: str) -> None:
+    # BND-26: Language of Bindings (Ligatus), "squares (boards)": medium is as wide as the board is thick.
+    body = BORDERS.format(board="2 mm", height=f"210 mm + 2 * {border} mm", least="1/16 in")
+    model = made(body, BORDER_USES).model
+    assert model is not None
+    (found,) = [each.value for each in model.measurements if each.path == "borders.border_is"]
+    assert found == called
+
+
+@pytest.mark.parametrize("peak", ["3/8 in", "5/8 in", "2 in"])
+def test_pages_stand_on_peaks_deeper_than_those_of_sewn_guards(peak: str) -> None:
+    # BND-31: Roberts and Etherington, "concertina guard": folds of sewn bindings are 1/8 to 3/16 in deep. Given for
+    # information: it is no limit for a strip to which pages are stuck.
+    body = STUFF.format(board="80 pt") + (
+        f"sticky = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)\npart hinge = concertina_hinge(paper: card, "
+        f"tape: sticky, peaks: 3, height: 6 in, wing: 2 in, peak: {peak})"
+    )
+    assert told(body, "use concertina_hinge from hinges") == []
+
+
+@pytest.mark.parametrize("case", ["split_wrap_case", "one_wrap_case"])
+def test_a_warped_cover_is_looked_for(case: str) -> None:
+    # BND-33: Public Works and Government Services Canada, Quality Levels for Binding: a case that warps by 3 mm or more is
+    # a critical defect. It is told where a wrapped case has just been closed, in the maker's units.
+    body = STUFF.format(board="80 pt") + (
+        f"part case = {case}(board: board, paper: card, height: 7 in, width: 5 in, spine: 2 in, joint: 1/4 in)"
+    )
+    (step,) = [step for step in plan(body, f"use {case} from wraps").steps if "case.close_case" in step.refers]
+    assert any(isinstance(part, Quantity) and part.value == 3 for tip in step.tips for part in tip)

@@ -1,9 +1,9 @@
 """Units of file formats: what a drawing says of its own size is the size that the recipe asks for.
 
 The rows on line notation and formats are checked beside the outputs that they concern, in tests/outputs: FMT-01 to
-FMT-03 in test_template_line_kinds.py, FMT-10, 14, 17 and 18 in test_template_svg.py, FMT-11 to FMT-13 in
-test_template_pdf.py. FMT-04 (scales) and FMT-05 (margins of drawing sheets) concern drawings that are not to size, and
-there are none. FMT-06 to FMT-09 (DXF) and FMT-15 to FMT-16 (glTF) belong to outputs that do not exist.
+FMT-03 in test_template_line_kinds.py, FMT-01 and FMT-04 in test_drawings.py, FMT-05 in test_booklet_pdf.py, FMT-06 to
+FMT-09 in test_template_dxf.py, FMT-10, 14, 17 and 18 in test_template_svg.py, FMT-10 to FMT-13 in test_template_pdf.py.
+FMT-15 and FMT-16 (glTF) belong to the model.
 """
 
 from fractions import Fraction

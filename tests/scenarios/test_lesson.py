@@ -1,10 +1,14 @@
 """The running example as a lesson: its pieces, its lines, its order of work, and what a misprint changes."""
 
+import json
 from fractions import Fraction
 
 import pytest
 
+from pastedown.outputs import to_captions, to_json, to_pictures, to_steps
 from pastedown.plan.plan import Plan
+from pastedown.quantity.dimension import LENGTH
+from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.spoken import spoken
 from scenarios.recipes import compiled, errors, inches, lines, listed, mixed, plan_of, size, steps_about
 
@@ -142,3 +146,77 @@ def test_an_old_strip_in_a_new_spine() -> None:
 def test_a_new_strip_in_an_old_spine_is_refused() -> None:
     (fault,) = errors(compiled(CORRECTED, add="case.spine = 1 7/8 in"))
     assert fault.id == "requirement-fails" and "2 1/8" in fault.way_out
+
+
+TEACHER, TEACHER_CORRECTED = "lesson", "lesson_corrected"
+
+
+def test_thirty_steps_as_a_teacher_tells_them() -> None:
+    steps = plan_of(compiled(TEACHER)).steps
+    assert [step.number for step in steps] == list(range(1, 31))
+    assert ["".join(map(str, step.title)) for step in steps] == [
+        "Cut pages", "Cut strip", "Cut covers", "Cut spine", "Cut wraps", "Cut liners", "Cut mats", "Cut tags",
+        "Score first peak", "Score second peak", "Score third peak", "Fold strip", "Close peaks", "Read strip",
+        "Score pages", "First seams", "Second seams", "Check pages",
+        "Wrap covers", "Lay boards", "Rub spine", "Turn in", "Close case", "Hang strip",
+        "Crease", "Line", "Decorate", "Tape peaks", "Slide on", "Close loaded",
+    ]  # fmt: skip
+
+
+def test_no_work_is_lost_under_headings() -> None:
+    plain, told = plan_of(compiled(LESSON)), plan_of(compiled(TEACHER))
+    assert told.pieces == plain.pieces and told.bonds == plain.bonds
+    done = [{path for step in plan.steps for path in step.refers} for plan in (plain, told)]
+    assert done[0] <= done[1]
+    assert {path for path in done[1] - done[0] if "." in path} == set()
+    readings = [reading for plan in (plain, told) for step in plan.steps for reading in step.readings]
+    assert len(readings) == 2 * 3 and set(readings[:3]) == set(readings[3:])
+    # Both sheets of all pages are scored, then folded: four actions, not twelve.
+    assert [len(step.actions) for step in told.steps if step.number == 15] == [4]
+
+
+def test_the_scores_of_the_strip_are_told_by_threes() -> None:
+    told = [
+        [part.inches for action in step.actions for part in action.text if isinstance(part, Quantity) and part.dimension == LENGTH]
+        for step in plan_of(compiled(TEACHER)).steps[8:11]
+    ]
+    assert [sorted(found[:3]) for found in told] == [
+        mixed("2 1/8", "2 3/4", "3 3/8"), mixed("3 3/4", "4 3/8", "5"), mixed("5 3/8", "6", "6 5/8"),
+    ]  # fmt: skip
+    # Only the last of them counts what is left.
+    assert [len(found) for found in told] == [3, 3, 4] and told[2][3] == mixed("2 1/8")[0]
+
+
+def test_steps_that_the_erratum_changes() -> None:
+    old, new = (plan_of(compiled(name)).steps for name in (TEACHER, TEACHER_CORRECTED))
+    changed = [
+        one.number
+        for one, other in zip(old, new, strict=True)
+        if (one.text, one.actions) != (other.text, other.actions)
+    ]
+    # Step 12 tells where each fold lies, so it changes with 10 and 11.
+    assert changed == [2, 4, 5, 10, 11, 12, 14, 20]
+
+
+def test_a_heading_that_cannot_be_done_in_one_go_is_refused() -> None:
+    # The pages cannot be slid on before they are decorated, nor under one heading with what comes before the case.
+    apart = compiled(TEACHER, take="gathers: mount,", put="gathers: [mount, case.close_case],")
+    (fault,) = errors(apart)
+    assert fault.id == "heading-parted" and "What slide_on gathers" in fault.sentence
+    assert apart.designs[0].plan is None
+    twice = compiled(TEACHER, take="gathers: mount,", put="gathers: [mount, case_in],")
+    assert [each.id for each in errors(twice)] == ["gathered-twice"]
+
+
+def test_every_output_tells_what_stands_under_a_heading() -> None:
+    plan = plan_of(compiled(TEACHER))
+    steps = to_steps.make(plan)["steps.txt"].decode()
+    assert "30 steps." in steps and "  - Cut 3 pieces for page front sheet" in steps
+    # Rubbing down, creasing and taping before all is together are about no one thing that could be shown.
+    drawn = {int(name[-6:-4]) for name in to_pictures.make(plan)}
+    assert set(range(1, 31)) - drawn == {21, 25, 28}
+    captions = to_captions.make(plan)["captions.txt"].decode()
+    assert "Step 30 of 30" in captions and "Cut 3 pieces for page front sheet" in " ".join(captions.split())
+    assert max(map(len, captions.splitlines())) <= 42
+    (found,) = [step for step in json.loads(to_json.make(plan)["album.json"])["steps"] if step["number"] == 18]
+    assert found["actions"][0]["reading"]["nominal"] is not None

@@ -67,6 +67,33 @@ def test_f4_how_many_peaks_come_out_of_a_sheet(sheet: str, most: int) -> None:
     assert refused(body.format(sheet=sheet, peaks=most + 1), uses) == ["sheet-too-small"]
 
 
+def test_f4_a_strip_beyond_its_sheet_is_spliced_over_a_whole_gusset() -> None:
+    # The pieces are u + 2kp + kg and the rest + g, and no end lies on a fold; made up they read what one strip would.
+    apart = compiled(
+        NAME,
+        take="sheet: square_12, caliper: 12 pt, weight: 80 lb cover, grain: marked",
+        put="sheet: 8 in x 8 in, caliper: 12 pt, weight: 80 lb cover, grain: marked",
+    )
+    assert "sheet-too-small" in [each.id for each in errors(apart)]
+    body = """
+      ruler = inches to 1/16
+      card = stock(kind: card, sheet: 8 in x 8 in, caliper: 12 pt, grain: marked)
+      tape = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
+      static_adhesive = glue
+      part hinge = spliced_hinge(paper: card, tape: tape, peaks: 3, peak: 5/8 in, gusset: 3/8 in, wing: 2 1/8 in,
+        height: 6 3/4 in, page_width: 5 1/2 in)
+    """
+    uses = "use spliced_hinge from hinges\nuse glue from stocks"
+    lengths = [fact(body, f"hinge.{each}", uses) / INCH for each in ("front_length", "back_length")]
+    assert lengths == mixed("3 3/4", "5 3/8")
+    assert sum(lengths) == Fraction("8.75") + Fraction("0.375")
+    for path, value in {"made_up_width": "5.084", "block": "0.834", "pitch": "0.403"}.items():
+        assert fact(body, f"hinge.{path}", uses) == Fraction(value) * INCH
+    whole = fact(body, "hinge.tape_length", uses) / INCH
+    assert whole == Fraction("20.25") + Fraction("40.5") + 81
+    assert refused(body.replace("gusset: 3/8 in", "gusset: 5/16 in"), uses) == ["requirement-fails"]
+
+
 def test_f5_a_crest_that_is_off_makes_a_step_of_twice_as_much() -> None:
     # Plies of p + e and p - e: the step is 2e, and the gussets are untouched. Nothing else moves.
     off = compiled(NAME, add="hinge.strip.rise[2] = 3/4 in  hinge.strip.fall[2] = 1/2 in")

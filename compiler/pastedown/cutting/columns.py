@@ -88,12 +88,12 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
                 continue
             for tree in grid.trees(table, which, single, number, _COLUMNS):
                 one = layout(number, tree)
+                budget.spend(0.03 * sum(count for _, count in one.counts))
                 if (number, one.counts) not in have:
                     have.add((number, one.counts))
                     layouts.append(one)
                     master.add(one)
                     added += 1
-            budget.spend(0.1 * _COLUMNS)
         if not added:
             if level == len(grids) - 1:
                 done = True

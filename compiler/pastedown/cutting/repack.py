@@ -10,7 +10,7 @@ from math import inf
 
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dice import Dice
-from pastedown.cutting.rooms import MOST_DEPTH, Board, Room
+from pastedown.cutting.rooms import MOST_DEPTH, Board
 from pastedown.cutting.slicing import Tree
 from pastedown.cutting.task import Base, Kind
 
@@ -52,13 +52,15 @@ class Packing:
         ways = self.ways[kind]
         area = self.areas[kind]
         dice = self.dice
+        looks = 0
         for board in self.boards:
             if board.area - board.used < area:
                 continue
-            self.looks += len(board.opens)
-            for room in board.opens:
+            opens = board.opens
+            looks += len(opens)
+            for room in opens:
                 open_width, open_height = room.open_width, room.open_height
-                if room.depth > MOST_DEPTH:
+                if open_width * open_height < area or room.depth > MOST_DEPTH:
                     continue
                 for width, height, turned in ways:
                     if width <= open_width and height <= open_height:
@@ -69,6 +71,7 @@ class Packing:
                         if score < best_score and not (blink and dice.below(1000) < blink):
                             best_score = score
                             best = (board, room, width, height, turned)
+        self.looks += looks
         if best is None:
             return False
         board, room, width, height, turned = best
@@ -114,7 +117,7 @@ class Packing:
                 continue
             if board not in saved:
                 saved[board] = board.tree()
-            rooms: list[Room] = list(board.root.below())
+            rooms = board.root.below()
             if len(rooms) <= 2 + 2 * (wanted - len(loose)) and dice.below(3) == 0:
                 loose += board.drop(board.root)
             else:
@@ -122,7 +125,7 @@ class Packing:
                     if len(rooms) < 2:
                         break
                     loose += board.drop(rooms[1 + dice.below(len(rooms) - 1)])
-                    rooms = list(board.root.below())
+                    rooms = board.root.below()
             touched[board] = None
         for board in touched:
             board.find_opens()

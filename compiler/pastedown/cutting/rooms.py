@@ -1,6 +1,6 @@
 """One sheet being filled: rooms within rooms, each cut into strips along one axis, with what is free at its end."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from pastedown.cutting.slicing import Tree, row, size_of
 from pastedown.cutting.task import Kind
@@ -35,25 +35,29 @@ class Room:
         else:
             self.open_width, self.open_height = self.width, free
 
-    def below(self) -> Iterator["Room"]:
+    def below(self) -> "list[Room]":
         """This room and all within it."""
+        found: list[Room] = []
         waiting = [self]
         while waiting:
             room = waiting.pop()
-            yield room
-            waiting.extend(room.parts)
+            found.append(room)
+            waiting += room.parts
+        return found
 
     def tree(self) -> Tree | None:
         if self.leaf >= 0:
             return self.leaf
-        parts = [tree for part in self.parts if (tree := part.tree()) is not None]
+        parts = [
+            tree for part in self.parts if (tree := part.leaf if part.leaf >= 0 else part.tree()) is not None
+        ]
         return row(self.axis, parts) if parts else None
 
 
 class Board:
     """A sheet of base `base` with its rooms. `used` is the area of the pieces on it."""
 
-    __slots__ = ("area", "base", "height", "opens", "root", "used", "width")
+    __slots__ = ("_known", "_tree", "area", "base", "height", "opens", "root", "used", "width")
 
     def __init__(self, base: int, width: int, height: int) -> None:
         self.base, self.width, self.height = base, width, height
@@ -61,6 +65,9 @@ class Board:
         self.used = 0
         self.root = Room(0, width, height, None)
         self.opens = [self.root]
+        # The tree, once it was asked for and as long as it is known.
+        self._tree: Tree | None = None
+        self._known = True
 
     def fill(self, tree: Tree | None, kinds: Sequence[Kind]) -> None:
         """Lays the board out as the tree says, pushed together; whatever lay on it is forgotten."""
@@ -73,6 +80,7 @@ class Board:
                 for part in tree[1:]:
                     self._hang(self.root, part, size_of(part, kinds), kinds)
         self.find_opens()
+        self._known = False
 
     def _hang(self, up: Room, tree: Tree, size: tuple[int, int], kinds: Sequence[Kind]) -> None:
         """Cuts a strip for the tree off what is free in `up`."""
@@ -101,6 +109,7 @@ class Board:
         """Puts a piece into what is free in a room: at the end of its strips where `along`, else as the first of a row
         across them that takes up all that was free."""
         self.used += width * height
+        self._known = False
         if not along:
             across = Room(1 - room.axis, room.open_width, room.open_height, room)
             room.parts.append(across)
@@ -125,8 +134,10 @@ class Board:
     def drop(self, room: Room) -> list[int]:
         """Takes a room off the board, with those around it that hold nothing else; the kinds that lay in it. The
         caller calls `find_opens` when all is dropped."""
-        dropped = [part.leaf >> 1 for part in room.below() if part.leaf >= 0]
-        self.used -= sum(part.width * part.height for part in room.below() if part.leaf >= 0)
+        pieces = [part for part in room.below() if part.leaf >= 0]
+        dropped = [part.leaf >> 1 for part in pieces]
+        self.used -= sum([part.width * part.height for part in pieces])
+        self._known = False
         up = room.up
         if up is None:
             self.root = Room(0, self.width, self.height, None)
@@ -139,5 +150,7 @@ class Board:
             room, up = up, up.up
 
     def tree(self) -> Tree | None:
-        return self.root.tree()
+        if not self._known:
+            self._tree, self._known = self.root.tree(), True
+        return self._tree
 

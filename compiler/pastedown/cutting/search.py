@@ -87,7 +87,11 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
     if not state.settled and small:
         state.pack((), _boards(state.best or ()), 250, 2)
     if not state.settled and not small and not libraries:
-        _by_repetition(state)
+        from pastedown.cutting.plain_columns import improve_plainly
+
+        improve_plainly(state)
+        if not state.settled:
+            _by_repetition(state)
     if not state.settled and libraries:
         from pastedown.cutting.with_libraries import improve
 

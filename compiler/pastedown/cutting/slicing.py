@@ -89,38 +89,61 @@ def without(tree: Tree, surplus: dict[int, int]) -> Tree | None:
 
 def tidy(tree: Tree, kinds: Sequence[Kind]) -> Tree:
     """The same tree in one way of writing: equal parts next to each other, long ones first, no row within a row of its
-    axis, and rows of equal parts cut alike taken together where that needs fewer settings of the fence."""
+    axis."""
+    return _tidied(tree, kinds)[0]
+
+
+def _tidied(tree: Tree, kinds: Sequence[Kind]) -> tuple[Tree, int, int]:
+    """The tidy tree with its size, so that no size is worked out at every level again."""
     if isinstance(tree, int):
-        return tree
+        return tree, *leaf_size(tree, kinds)
     axis = tree[0]
-    parts = row(axis, [tidy(part, kinds) for part in tree[1:]])
-    if isinstance(parts, int) or parts[0] != axis:
-        return parts
-
-    def rank(part: Tree) -> tuple[int, int, str]:
-        width, height = size_of(part, kinds)
-        along, across = (width, height) if axis == 0 else (height, width)
-        return -along, -across, repr(part)
-
-    return (axis, *sorted(parts[1:], key=rank))
+    parts: list[tuple[Tree, int, int]] = []
+    for part in tree[1:]:
+        done = _tidied(part, kinds)
+        if isinstance(done[0], int) or done[0][0] != axis:
+            parts.append(done)
+        else:
+            parts.extend((each, *size_of(each, kinds)) for each in done[0][1:])
+    if len(parts) == 1:
+        return parts[0]
+    along, across = 1 + axis, 2 - axis
+    parts.sort(key=lambda part: (-part[along], -part[across], repr(part[0])))
+    length, breadth = sum(part[along] for part in parts), max(part[across] for part in parts)
+    return (axis, *(part[0] for part in parts)), *((length, breadth) if axis == 0 else (breadth, length))
 
 
 def settings_of(tree: Tree, width: int, height: int, kinds: Sequence[Kind]) -> int:
     """How often the fence is set to cut the tree out of a block of that size: once for each width of strip within a
     block, since equal strips are cut with one setting; not for the strip that is left over exactly."""
+    return _settings(_sized(tree, kinds), width, height)
+
+
+# A tree of sizes alone: axis, or -1 for a leaf; width; height; the parts. Again recursive, so it goes untyped.
+_Sized = Any
+
+
+def _sized(tree: Tree, kinds: Sequence[Kind]) -> _Sized:
     if isinstance(tree, int):
-        w, h = leaf_size(tree, kinds)
-        return (w < width) + (h < height)
-    axis = tree[0]
-    sizes = [size_of(part, kinds) for part in tree[1:]]
+        return -1, *leaf_size(tree, kinds), ()
+    parts = [_sized(part, kinds) for part in tree[1:]]
+    widths, heights = [part[1] for part in parts], [part[2] for part in parts]
+    size = (sum(widths), max(heights)) if tree[0] == 0 else (max(widths), sum(heights))
+    return tree[0], *size, parts
+
+
+def _settings(sized: _Sized, width: int, height: int) -> int:
+    axis, w, h, parts = sized
+    if axis < 0:
+        return int(w < width) + int(h < height)
     strips: dict[int, int] = {}
-    for size in sizes:
-        strips[size[axis]] = strips.get(size[axis], 0) + 1
-    settings = len(strips)
-    if sum(size[axis] for size in sizes) == (width, height)[axis] and 1 in strips.values():
+    for part in parts:
+        strips[part[1 + axis]] = strips.get(part[1 + axis], 0) + 1
+    settings: int = len(strips)
+    if (w, h)[axis] == (width, height)[axis] and 1 in strips.values():
         settings -= 1
-    for part, size in zip(tree[1:], sizes, strict=True):
-        settings += settings_of(part, *((size[0], height) if axis == 0 else (width, size[1])), kinds)
+    for part in parts:
+        settings += _settings(part, *((part[1], height) if axis == 0 else (width, part[2])))
     return settings
 
 

@@ -89,7 +89,7 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
         MOST_VALUES,
         what="thing",
         way_out="Name a part, a piece or a place, as in thickness(sheet).",
-        may_have=("pose", "over"),
+        may_have=("pose", "over", "to"),
         may_say=(("state", STATES),),
     ),
     "steepest": ByPlace(

@@ -102,7 +102,7 @@ def check_setting(inference: Inference, label: str, value: Expression, where: Wh
             infer_expression.expect(inference, value, where, TEXT, label)
         case "reads" | "least" | "most":
             infer_expression.expect(inference, value, where, A_LENGTH, label)
-        case "after" | "before":
+        case "after" | "before" | "cuts" | "scores" | "folds" | "gathers":
             for one in value.items if isinstance(value, ListOf) else (value,):
                 _expect_to_wait_for(inference, label, one, where)
         case "over":
@@ -121,6 +121,8 @@ def _expect_to_wait_for(inference: Inference, label: str, value: Expression, whe
     kind = one_of(infer_expression.kind_of(inference, value, where))
     made = isinstance(kind, PieceOf) or (isinstance(kind, Made) and not kind.described)
     if made or kind in (UNKNOWN, NOTHING, *(Plain(what) for what in ("join", "step", "fold"))):
+        return
+    if label == "scores" and kind == LINE:
         return
     inference.tell(
         error(

@@ -146,7 +146,7 @@ def _chosen(inference: Inference, values: dict[str, Expression], where: Where) -
 
 def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expression], where: Where) -> None:
     for label, value in values.items():
-        if label.isdigit() or label == "over":
+        if label.isdigit() or label in ("over", "to"):
             kind = one_of(infer_expression.kind_of(inference, value, where))
             named = isinstance(kind, PieceOf | PanelOf | FaceOf | PlaceOf) or (
                 isinstance(kind, Made) and not kind.described

@@ -19,10 +19,12 @@ class Severity(Enum):
 
 @frozen
 class Label:
-    """A further place worth showing, with a few words about it ("opened here")."""
+    """A further place worth showing, with a few words about it ("opened here"). `own` says that it is the line of the
+    maker's own file by which a line of a library came to be looked at."""
 
     span: Span
     words: str
+    own: bool = False
 
 
 @frozen
@@ -31,7 +33,8 @@ class Diagnostic:
 
     `id` is kebab-case, named for the fault, listed in the catalogue. `sentence` says what is wrong and stands alone.
     `reason` says why it matters to the album on the table. `way_out` says what to do, with numbers. `missing` is by how
-    much a thing fails, where that is one number (a length in millimetres): nought where it just holds.
+    much a thing fails, where that is one number (a length in millimetres): nought where it just holds. `is_cause` says
+    that others follow from it, so that it is told before them.
     """
 
     id: str
@@ -42,6 +45,12 @@ class Diagnostic:
     way_out: str = ""
     labels: tuple[Label, ...] = ()
     missing: Fraction | None = field(default=None, eq=False)
+    is_cause: bool = field(default=False, eq=False)
+
+    @property
+    def place(self) -> Span | None:
+        """Where the maker looks first: the line of the own file, where there is one, before that of a library."""
+        return next((label.span for label in self.labels if label.own), self.span)
 
 
 def error(

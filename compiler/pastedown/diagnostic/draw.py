@@ -48,7 +48,7 @@ def summary(diagnostics: Iterable[Diagnostic]) -> str:
     ordered = in_order(diagnostics)
     counts = [(sum(one.severity is severity for one in ordered), severity.value) for severity in WORST_FIRST]
     told = ", ".join(f"{count} {word}{'' if count == 1 else 's'}" for count, word in counts if count)
-    files = dict.fromkeys(_short_name(one.span) for one in ordered if one.span)
+    files = dict.fromkeys(_short_name(one.place) for one in ordered if one.place)
     return f"{told or 'nothing to mend'}{_in_files(tuple(files))}"
 
 
@@ -81,7 +81,8 @@ def _advice(text: str, head: str) -> list[str]:
 
 
 def _frames(diagnostic: Diagnostic, colour: bool) -> list[str]:
-    """The excerpts, one frame a file: the file of the fault first, in each the lines as they stand."""
+    """The excerpts, one frame a file: the maker's own first, then that of the fault, in each the lines as they
+    stand."""
     marks = _marks(diagnostic)
     gutter = max((len(str(mark.span.line)) for mark in marks), default=0)
     lines: list[str] = []
@@ -93,10 +94,10 @@ def _frames(diagnostic: Diagnostic, colour: bool) -> list[str]:
 
 
 def _marks(diagnostic: Diagnostic) -> tuple[Label, ...]:
-    """What to mark, the fault itself as a label without words: its file first, in each file line by line."""
+    """What to mark, the fault itself as a label without words: file by file, in each line by line."""
     main = (Label(diagnostic.span, ""),) if diagnostic.span else ()
     marks = (*main, *diagnostic.labels[:MOST_LABELS])
-    sources = list(dict.fromkeys(mark.span.source for mark in marks))
+    sources = list(dict.fromkeys(mark.span.source for mark in sorted(marks, key=lambda mark: not mark.own)))
 
     def standing(mark: Label) -> tuple[int, int, bool, int]:
         return sources.index(mark.span.source), mark.span.line, mark not in main, mark.span.start
@@ -105,11 +106,11 @@ def _marks(diagnostic: Diagnostic) -> tuple[Label, ...]:
 
 
 def _frame(marks: tuple[Label, ...], gutter: int, paint: str) -> list[str]:
-    named = next((mark.span for mark in marks if not mark.words), marks[0].span)
+    named = next((mark.span for mark in marks if mark.own or not mark.words), marks[0].span)
     lines = [_painted(f"  in {_short_name(named)}, line {named.line}:", _QUIET, bool(paint))]
     standing = ""
     for mark in marks:
-        words, sign = mark.words, "-" if mark.words else "^"
+        words, sign = mark.words, "-" if mark.words and not mark.own else "^"
         cut = excerpt(mark.span, ROOM - gutter - 6)  # a marker may stand just past the end
         numbered = f"  {cut.line:>{gutter}} | {cut.shown}"
         if numbered != standing:

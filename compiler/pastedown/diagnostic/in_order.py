@@ -9,8 +9,8 @@ WORST_FIRST = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """Errors that cost most at the table first, and all others by file name, then by position; what has no place comes
-    last. Said twice is told once.
+    """What others follow from first, then errors that cost most at the table, then all others by file name and
+    position; what has no place comes last. Said twice is told once.
 
     Does not depend on the order given: two faults at one place go by severity, then by id and sentence.
     """
@@ -24,8 +24,9 @@ def worst(diagnostics: tuple[Diagnostic, ...], most: int) -> tuple[Diagnostic, .
 
 
 def _key(diagnostic: Diagnostic) -> tuple[int, bool, str, int, int, int, str, str]:
-    span = diagnostic.span
+    span = diagnostic.place
     name, start, end = (span.source.name, span.start, span.end) if span else ("", 0, 0)
     rank = WORST_FIRST.index(diagnostic.severity)
     cost = place_by_cost(diagnostic.id) if diagnostic.severity is Severity.ERROR else place_by_cost("")
+    cost = -1 if diagnostic.is_cause else cost
     return cost, span is None, name, start, end, rank, diagnostic.id, diagnostic.sentence

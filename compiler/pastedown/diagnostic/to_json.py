@@ -4,11 +4,13 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from pastedown.diagnostic.diagnostic import Diagnostic
+from pastedown.diagnostic.diagnostic import Diagnostic, Label
 from pastedown.diagnostic.in_order import in_order
 from pastedown.source import Span
 
 LONGEST_TEXT = 200
+# What is said of the line of a library.
+RULE = "what the library says"
 
 
 def diagnostics_to_json(diagnostics: Iterable[Diagnostic]) -> str:
@@ -29,9 +31,15 @@ def _one(diagnostic: Diagnostic) -> dict[str, Any]:
         "sentence": diagnostic.sentence,
         "reason": diagnostic.reason,
         "way_out": diagnostic.way_out,
-        "place": _place(diagnostic.span),
-        "labels": [{"words": label.words, "place": _place(label.span)} for label in diagnostic.labels],
+        "place": _place(diagnostic.place),
+        "labels": [{"words": label.words, "place": _place(label.span)} for label in _labels(diagnostic)],
     }
+
+
+def _labels(diagnostic: Diagnostic) -> tuple[Label, ...]:
+    """The labels; where a line of the maker's own stands first, with the line of the library it is told of."""
+    own = diagnostic.span is None or diagnostic.place == diagnostic.span
+    return diagnostic.labels if own or diagnostic.span is None else (*diagnostic.labels, Label(diagnostic.span, RULE))
 
 
 def _place(span: Span | None) -> dict[str, str | int] | None:

@@ -143,7 +143,7 @@ def _off_the_paper(join: Join, apart: Fraction, ruler: Ruler) -> Diagnostic:
         "join-misses",
         join.span,
         f"{join.path} lays {join.what.path} beside {join.to.path}: {write(mm(apart), ruler)} lie between them.",
-        reason="What is stuck on has to lie on the paper that carries it.",
+        reason="What is stuck on has to lie on the paper that carries it: here it hangs loose.",
         way_out="Align other lines, or change what stands after inside.",
     )
 
@@ -163,7 +163,7 @@ def _looks_away(meeting: _Meeting, when: str, way_out: str) -> Diagnostic:
         "close-looks-away",
         join.span,
         sentence,
-        reason="Two sides can only be stuck together where they look at one another.",
+        reason="Two sides can only be stuck together where they look at one another: here the glue lies open.",
         way_out=way_out,
     )
 
@@ -173,7 +173,8 @@ def _misses(join: Join, apart: Fraction, when: str, way_out: str, ruler: Ruler) 
         "close-misses",
         join.span,
         f"{join.path}: {when}, {join.what.path} and {join.to.path} lie {write(mm(apart), ruler)} apart.",
-        reason="What is closed has to find its two sides where the folds put them.",
+        reason="What is closed has to find its two sides where the folds put them: on the table a gap stays open, or "
+        "the paper bows to reach across.",
         way_out=way_out or "Look at the lengths between the two, and at the folds that the pose made_up turns.",
     )
 
@@ -184,6 +185,7 @@ def _lines_miss(join: Join, alignment: Alignment, off: Fraction, pose: Pose | No
         "close-misses",
         alignment.span or join.span,
         f"{join.path}: {folded}, {alignment.what} and {alignment.to} miss one another by {write(mm(off), ruler)}.",
-        reason="More than the thickness of the paper between them can take up.",
+        reason="More than the thickness of the paper between them can take up: one edge stands out past the other, or "
+        "the part comes out askew.",
         way_out=f"Change a length between them by {write(mm(off), ruler)}, or say inside: where it is meant.",
     )

@@ -16,12 +16,18 @@ def made_here(ruler: Ruler, *makings: Making | None) -> tuple[Label, ...]:
     for making in filter(None, makings):
         bare = Making(making.path, span=making.span)
         given.setdefault(bare, {}).update(dict.fromkeys(making.given))
-    return tuple(Label(making.span, _words(making.path, [*values], ruler)) for making, values in given.items())
+    return tuple(
+        Label(making.span, _words(making.path, [*values], ruler), own=True) for making, values in given.items()
+    )
+
+
+def _stated(given: Given) -> str:
+    return f" ({given.stated}, line {given.line})" if given.stated else ""
 
 
 def _words(path: str, given: list[Given], ruler: Ruler) -> str:
     shown = given[:MOST_GIVEN]
-    told = [f"{each.name} {write(each.value, ruler)}" for each in shown if not each.left]
+    told = [f"{each.name} {write(each.value, ruler)}{_stated(each)}" for each in shown if not each.left]
     left = [f"{each.name} left at {write(each.value, ruler)}" for each in shown if each.left]
     words = f"{path} is made here" if path else "made here"
     values = ", ".join([*told, *left])

@@ -27,14 +27,13 @@ from pastedown.fit.every_check import judge, work_of_judging
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.changes import changes_of
-from pastedown.geometry.from_design import WorkedOut, work_out
+from pastedown.geometry.from_design import Instead, WorkedOut, work_out
 from pastedown.geometry.marks import Variable
 from pastedown.geometry.model import Model, Requirement
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.pin import Pin
 from pastedown.geometry.settle_requirement import requirement_key
 from pastedown.geometry.work import MOST_WORK
-from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.write import write
 
 MOST_SYSTEMS = 64
@@ -81,7 +80,7 @@ class Trial:
     recipe: Recipe
     design: Makeable
     told: tuple[Diagnostic, ...]
-    instead: Mapping[int, Quantity] = field(factory=dict)
+    instead: Instead = field(factory=dict)
 
     def judged(
         self,

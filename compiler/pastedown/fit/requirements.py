@@ -9,8 +9,10 @@ from pastedown.fit.alike import the_same_goes_for
 from pastedown.fit.made_here import made_here
 from pastedown.geometry.model import Model, Requirement
 from pastedown.geometry.stagger import stagger
+from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.enough import at_least, more_than
 from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.rounding import is_on_mark, round_to
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import is_written_whole, write, write_text
 
@@ -64,18 +66,60 @@ def _as_told(requirement: Requirement) -> tuple[object, ...]:
 
 def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
     """That a requirement is not met, with both its sides."""
-    left, right = _value(requirement.left, ruler), _value(requirement.right, ruler)
+    operator = requirement.operator
+    left, right = _measured(requirement.left, ruler), _limit(requirement.right, operator, ruler)
     verb = "has to be" if requirement.strict or requirement.meant else "had better be"
-    wanted = f"{_HAS_TO_BE[requirement.operator]} {right}".strip()
-    named = requirement.left_words if requirement.left_words == left else f"{requirement.left_words} is {left} and"
-    return f"{requirement.path} is not met: {named} {verb} {wanted}."
+    wanted = f"{_HAS_TO_BE[operator]} {right}".strip()
+    if requirement.left_words == left:
+        named = left
+    elif _is_short(requirement):
+        assert isinstance(requirement.left, Quantity)
+        named = f"{requirement.left_words} runs over by {_measured(-requirement.left, ruler)} and"
+    else:
+        named = f"{requirement.left_words} is {left} and"
+    return f"{requirement.path} is not met: {named} {verb} {wanted.rstrip(',')}."
+
+
+def _is_short(requirement: Requirement) -> bool:
+    """Whether a length is less than none at all: what it measures runs over."""
+    left = requirement.left
+    return requirement.operator in (">=", ">") and isinstance(left, Quantity) and _is_below_nought(left)
+
+
+def _is_below_nought(value: Quantity) -> bool:
+    return value.dimension == LENGTH and value.value < 0
+
+
+def _measured(value: Quantity | str | bool, ruler: Ruler) -> str:
+    """A value, with the mark nearest to it where the ruler cannot show it."""
+    near = _mark(value, "nearest", ruler)
+    return _value(value, ruler) if near is None else _beside(_value(value, ruler), f"nearest mark {near}")
+
+
+def _limit(value: Quantity | str | bool, operator: str, ruler: Ruler) -> str:
+    """A value, with the last mark that is within it where the ruler cannot show it."""
+    near = _mark(value, {">=": "up", ">": "up", "<=": "down", "<": "down"}.get(operator, "nearest"), ruler)
+    return _value(value, ruler) if near is None else _beside(_value(value, ruler), f"{near} by the ruler")
+
+
+def _beside(written: str, more: str) -> str:
+    """Both, where what is written may end in brackets itself."""
+    return f"{written}, {more}," if written.endswith(")") else f"{written} ({more})"
+
+
+def _mark(value: Quantity | str | bool, way: str, ruler: Ruler) -> str | None:
+    """The mark of the ruler for a length that lies between two, where there is one."""
+    if not isinstance(value, Quantity) or value.dimension != LENGTH or is_on_mark(value, ruler.marks):
+        return None
+    mark = round_to(value, way, ruler.marks)
+    return write(mark, ruler) if mark.value > 0 and is_written_whole(mark, ruler) else None
 
 
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
-    moved = stagger(requirement)
+    moved = stagger(requirement, ruler.marks)
     ways = [write_text(way, ruler) for way in (*((moved,) if moved is not None else ()), *requirement.ways_out)]
     if ways:
-        return " Or: ".join(ways)
+        return "\n".join(ways)
     left, right = requirement.left, requirement.right
     if not isinstance(left, Quantity) or not isinstance(right, Quantity):
         return f"Let {requirement.left_words} be {_value(right, ruler)}."

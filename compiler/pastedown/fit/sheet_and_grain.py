@@ -74,7 +74,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.words} is "
             f"{write(long_side, ruler)} by {write(short_side, ruler)}{_within(piece.stock)}.",
-            reason="A piece has to come out of one sheet.",
+            reason="A piece has to come out of one sheet: from this one it comes out short.",
             way_out=_smaller(piece, long_side, short_side, ruler),
             labels=_too_large_made(piece, long_side, short_side, ruler),
             missing=_over(piece, long_side, short_side),
@@ -111,7 +111,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason=_harm(piece),
         way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
-        + (" Or allow it with against_grain: warn." if tell is error else ""),
+        + ("\nAllow it with against_grain: warn." if tell is error else ""),
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
 
@@ -133,7 +133,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
             "sheet-too-small",
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
-            reason="A piece has to come off the roll in one.",
+            reason="A piece has to come off the roll in one: from this one it comes out short.",
             way_out=f"Make one side {write(at_most(roll_width, ruler), ruler)} or less, or use a wider roll.",
             labels=made_here(ruler, piece.height_made, piece.width_made),
         )
@@ -142,7 +142,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
             "sheet-too-small",
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.words} is {write(length, ruler)} long.",
-            reason="A piece has to come off the roll in one.",
+            reason="A piece has to come off the roll in one: from this one it comes out short.",
             way_out="Use a longer roll.",
             labels=made_here(ruler, piece.height_made, piece.width_made),
         )
@@ -158,7 +158,7 @@ def _out_of_one(piece: FlatPiece, height: Length, width: Length, ruler: Ruler) -
             piece.span,
             f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is bought {write(height, ruler)} high "
             f"and {write(width, ruler)} wide.",
-            reason="A piece has to come out of one.",
+            reason="A piece has to come out of one: from this one it comes out short.",
             way_out=_smaller(piece, height, width, ruler).replace("larger sheets", "a larger one"),
             labels=_too_large_made(piece, height, width, ruler),
         )

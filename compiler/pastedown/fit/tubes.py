@@ -123,7 +123,8 @@ def _too_tight(
         join.span,
         f"{join.path}: {outer} is {write(mm(empty), ruler)} inside when empty, and {write(mm(room), ruler)} round "
         f"{inner}, which is {write(mm(length), ruler)} there.",
-        reason="Paper does not stretch: a tube gets lower by the thickness of what is in it.",
+        reason="Paper does not stretch: a tube gets lower by the thickness of what is in it. On the table the one jams "
+        "half way over the other, or a fold splits.",
         way_out=f"Make {inner} smaller by {less} or more, or {outer} larger by as much, and leave some room to slide.",
         missing=length - room,
     )

@@ -62,9 +62,11 @@ def evaluate(expression: Expression, scope: Scope) -> Value:
     work.spend(expression.span)
     if work.is_spoilt(expression.span):
         raise Spoilt
+    if work.instead and (other := work.instead.get(id(expression))) is not None:
+        return evaluate(other, scope)
     match expression:
         case Literal(value=value):
-            return work.instead.get(id(expression), value)
+            return value
         case SheetSize(first=first, second=second):
             return SheetValue(first, second)
         case Text():

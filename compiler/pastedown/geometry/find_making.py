@@ -6,7 +6,7 @@ that this file makes.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
 
 from attrs import frozen
 
@@ -16,6 +16,7 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.making import Given, Making
+from pastedown.geometry.origin import origin_of, said_of
 from pastedown.geometry.paths import paths_in
 from pastedown.quantity.quantity import Quantity
 from pastedown.source import Span
@@ -24,6 +25,7 @@ from pastedown.tree.statement import Statement, Takes
 
 # A sum that hangs on more facts than this is no longer told by its values.
 MOST_LOOKED_AT = 200
+_INDEX = re.compile(r"\[[^\]]*\]")
 
 Words = tuple[Expression | Statement, Scope]
 
@@ -70,7 +72,7 @@ class _Search:
         if (owner, name) in self.seen or len(self.seen) >= MOST_LOOKED_AT:
             return
         self.seen.add((owner, name))
-        for expression, where in _said(owner, name):
+        for expression, where in said_of(owner, name):
             self.look(expression, where)
 
     def _note(self, owner: Instance, path: Path, scope: Scope, left: bool) -> None:
@@ -78,7 +80,15 @@ class _Search:
         words = f"{inside}.{_written(path)}" if inside else _written(path)
         value = follow(path, scope)
         if isinstance(value, Quantity) and words not in self.found:
-            self.found[words] = Given(words, value, left)
+            self.found[words] = Given(words, value, left, *self._stated(owner, path))
+
+    def _stated(self, owner: Instance, path: Path) -> tuple[str, int]:
+        """Which fact of the maker's own file it is, where that is another one, and in which line."""
+        last = path.trailers[-1] if path.trailers else None
+        origin = origin_of(owner, last.name if isinstance(last, Dot) else path.head) if owner is self.part else None
+        if origin is None or origin.hops == 0 or origin.expression.span.source is not self.part.span.source:
+            return "", 0
+        return _INDEX.sub("", origin.path), origin.expression.span.line
 
 
 def _written(path: Path) -> str:
@@ -89,7 +99,7 @@ def _is_left_alone(owner: Instance, name: str) -> bool:
     """Whether a value is as the component has it, and not worked out from others."""
     if owner.kind_of(name) is not Takes or owner.setting(name) is not None:
         return False
-    return all(isinstance(said, Literal) for said, _ in _said(owner, name))
+    return all(isinstance(said, Literal) for said, _ in said_of(owner, name))
 
 
 def _owned(path: Path, scope: Scope) -> tuple[Instance | None, str]:
@@ -101,16 +111,3 @@ def _owned(path: Path, scope: Scope) -> tuple[Instance | None, str]:
         known = isinstance(scope.its, Instance) and isinstance(first, Dot)
         return (scope.its, first.name) if known else (None, "its")  # type: ignore[return-value, union-attr]
     return scope.part, path.head
-
-
-def _said(owner: Instance, name: str) -> Iterator[tuple[Expression, Scope]]:
-    """The words that say what a fact of a part is."""
-    if owner.kind_of(name) not in (None, Takes):
-        return
-    setting = owner.setting(name)
-    if setting is not None and setting.value is not None:
-        yield setting.value, setting.scope
-    elif owner.kind_of(name) is Takes:
-        _, entry, scope = owner.declared(name)[0]
-        if isinstance(entry.statement, Takes) and entry.statement.default is not None:
-            yield entry.statement.default, scope

@@ -33,12 +33,13 @@ from pastedown.geometry.pin import Pin, pin
 from pastedown.geometry.place import faces_of
 from pastedown.geometry.pose import MADE_UP, Angles, read_pose
 from pastedown.geometry.ruler import ruler_of, states_ruler
+from pastedown.geometry.said_by_others import without_what_others_say
 from pastedown.geometry.settle_piece import settle_piece
 from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
-from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.write import write
+from pastedown.tree.expression import Expression
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
 
 
@@ -50,6 +51,9 @@ class HasPath(Protocol):
 
 
 WithPath = TypeVar("WithPath", bound=HasPath)
+
+# What to read in the place of words of a recipe, by the identity of their node.
+Instead = Mapping[int, Expression]
 
 
 @frozen(eq=False)
@@ -75,13 +79,13 @@ def work_out(
     chosen: Mapping[Variable, int] | None = None,
     actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
-    instead: Mapping[int, Quantity] | None = None,
+    instead: Instead | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
     take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
-    really done, `pins` are numbers to be set from outside, and `instead` are values to read in the place of numbers of
-    the recipe, by the identity of their node."""
+    really done, `pins` are numbers to be set from outside, and `instead` is what to read in the place of words of the
+    recipe, by the identity of their node."""
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         actual=actual,
@@ -164,7 +168,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
         joins=_by_path(gathered.joins),
         creases=_by_path(gathered.creases),
         steps=_by_path(gathered.steps),
-        requirements=_by_path(gathered.requirements),
+        requirements=_by_path(without_what_others_say(gathered.requirements)),
         measurements=_by_path(gathered.measurements),
         moves=_by_path(list(root.work.marks.moves.values())),
         kept_off_marks=_by_path(list(root.work.marks.kept.values())),

@@ -123,6 +123,14 @@ class InPose:
             self._placed[one] = placed
         return self._placed[path]
 
+    def piece(self, path: str) -> FlatPiece:
+        """A piece of the model by its path."""
+        return self._pieces[path]
+
+    def carried_by(self, path: str) -> Join | None:
+        """The join that carries a piece; None for what nothing carries."""
+        return self._carried.get(path)
+
     def stays(self, path: str) -> bool:
         """Whether a piece lies where it lies made up, with all its folds."""
         return self.made_up is not None and self.place(path) is self.made_up.place(path)

@@ -39,13 +39,15 @@ class Rectangle:
 @frozen
 class Layer:
     """One thickness of paper, board or adhesive. `what` is the path of the piece or of the join it belongs to; `holes`
-    are cut out of it. Adhesive `holds` a piece: where that goes, it goes."""
+    are cut out of it. Adhesive `holds` a piece: where that goes, it goes. Paper lies `on` the piece that carries it, ""
+    for none."""
 
     what: str
     thickness: Fraction
     place: Rectangle
     holes: tuple[Rectangle, ...] = ()
     holds: str = ""
+    on: str = ""
 
 
 @frozen

@@ -125,7 +125,7 @@ class Lying:
         """Where sides of the paper lie in the plane of the stack."""
         faces = [(path, panel, side or "face") for path, panel, side in sides]
         found = [one for face in faces for one in self.placed.sides(face)]
-        return tuple(shadow(one.field, self.frame) for one in found if _is_parallel(one.field, self.frame))
+        return tuple(shadow(one.field, self.frame) for one in found if is_parallel(one.field, self.frame))
 
     def at(self, line: model.Line) -> tuple[str, Fraction] | None:
         """Along which axis of the stack a line has its place, and where; None where it has none."""
@@ -221,7 +221,7 @@ def _model_of(
         carries = path in needed and path not in top and carrying.carrier.get(path) is held
         holds = all(face.piece.path in counted for face in (*held.what, *held.to))
         if carries or holds:
-            joins[held.maker.path] = _made(held, work)
+            joins[held.maker.path] = made(held, work)
     known = {**carrying.pieces, **needed}
     pieces = dict(needed)
     for join in list(joins.values()):
@@ -229,26 +229,26 @@ def _model_of(
             for end in (line.what_line, line.to_line):
                 if end is not None and end.piece in known:
                     pieces.setdefault(end.piece, known[end.piece])
-    flat = [_flat(piece, work) for piece in sorted(pieces.values(), key=lambda each: natural_key(each.path))]
+    settled = [flat(piece, work) for piece in sorted(pieces.values(), key=lambda each: natural_key(each.path))]
     root = work.root
     assert root is not None
     return model.Model(
-        name="", title="", doc=(), ruler=ruler_of(root), parts=(), stocks=(), pieces=tuple(flat),
+        name="", title="", doc=(), ruler=ruler_of(root), parts=(), stocks=(), pieces=tuple(settled),
         joins=tuple(join for join in joins.values() if not (join.what.faces[0][0] in top and not join.closes)),
-        creases=(), steps=(), requirements=(), measurements=(), made_up=_made_up(pieces.values()),
+        creases=(), steps=(), requirements=(), measurements=(), made_up=made_up_of(pieces.values()),
     )  # fmt: skip
 
 
-def _made(held: Held, work: Work) -> model.Join:
+def made(held: Held, work: Work) -> model.Join:
     maker = held.maker
     return work.once(("join", maker.path), maker.path, maker.span, maker.make)
 
 
-def _flat(piece: PieceMaker, work: Work) -> FlatPiece:
+def flat(piece: PieceMaker, work: Work) -> FlatPiece:
     return work.once(("flat", piece.path), piece.path, piece.statement.family.span, lambda: settle_piece(piece))
 
 
-def _made_up(pieces: Iterable[PieceMaker]) -> dict[tuple[str, str], str]:
+def made_up_of(pieces: Iterable[PieceMaker]) -> dict[tuple[str, str], str]:
     """The angles of the pieces as they are made up: what a part says goes before what the parts in it say."""
     parts: dict[str, Instance] = {}
     for piece in pieces:
@@ -323,13 +323,14 @@ def paper_layers(where: PlacedPiece, frame: Frame, only: Collection[str] = ()) -
     piece = where.folded.piece
     caliper = piece.stock.caliper.value if piece.stock.caliper is not None else Fraction(0)
     for one in where.folded.fields:
-        if not _is_parallel(one, frame) or (only and not set(only) & set(one.panels)):
+        if not is_parallel(one, frame) or (only and not set(only) & set(one.panels)):
             continue
         if len(piece.runs) > 1 and is_cut_away(piece, one):
             continue
         holes = (_part(one, hole) for cut in piece.inner_cuts if (hole := _hole(cut)) is not None)
         inside = tuple(_shadow(hole, one, frame) for hole in holes if not hole.is_empty)
-        yield Layer(piece.path, caliper, shadow(one, frame), inside)
+        on = where.on.placed.folded.piece.path if where.on is not None else ""
+        yield Layer(piece.path, caliper, shadow(one, frame), inside, on=on)
 
 
 def _adhesive(
@@ -355,13 +356,13 @@ def adhesive_layers(
         if not (counts(what) and counts(to)):
             continue
         for one, other in product(placed.sides(what), placed.sides(to)):
-            if _is_parallel(one.field, frame) and _is_parallel(other.field, frame):
+            if is_parallel(one.field, frame) and is_parallel(other.field, frame):
                 common = shadow(one.field, frame).within(shadow(other.field, frame))
                 if not common.is_empty:
                     yield Layer(join.path, thickness, common, holds=what[0])
 
 
-def _is_parallel(one: Field, frame: Frame) -> bool:
+def is_parallel(one: Field, frame: Frame) -> bool:
     return cosine(one.frame.z, frame.z) != 0
 
 

@@ -96,6 +96,8 @@ class Named:
             self.instance.work.spend(one.span, WORK_OF_A_WAIT * len(things))
             for value in things:
                 path = getattr(value, "path", None)
+                if label == "scores" and isinstance(value, LineValue) and value.fold:
+                    path = f"{value.piece.path}.{value.fold}"
                 if path is None:
                     raise Fault(
                         error(

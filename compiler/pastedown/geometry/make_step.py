@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pastedown.design.setting_names import STEP_SETTINGS
+from pastedown.design.setting_names import GATHERING, STEP_SETTINGS
 from pastedown.diagnostic import error
 from pastedown.geometry import model
 from pastedown.geometry.actual import AS_DESIGNED
@@ -68,6 +68,7 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
         after=named.paths("after"),
         before=named.paths("before"),
         span=named.span,
+        gathered=tuple((label, path) for label in GATHERING for path in dict.fromkeys(named.paths(label))),
     )
 
 

@@ -8,11 +8,14 @@ from pastedown.source import Span
 
 @frozen
 class Given:
-    """A value that a part was made with: `left` says that nobody gave it and the component's own holds."""
+    """A value that a part was made with: `left` says that nobody gave it and the component's own holds. `stated` is the
+    fact of the maker's own file that it is, by its path, where it goes by another name there; `line` is where."""
 
     name: str
     value: Quantity
     left: bool
+    stated: str = ""
+    line: int = 0
 
 
 @frozen

@@ -116,7 +116,8 @@ class Step:
     """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading
     and, where given, the least and the most it may be; `give` is how far off the errors of the hand may bring it,
     either way, None where it is no made length. `after` and `before` name joins, steps, creases, pieces or parts by
-    path; a part means everything that makes it."""
+    path; a part means everything that makes it. `gathered` is work that is told in this step: "cuts", "scores", "folds"
+    or "gathers", each with the path of what it is done to."""
 
     path: str
     part: str
@@ -132,6 +133,7 @@ class Step:
     before: tuple[str, ...]
     span: Span = field(eq=False, repr=False)
     give: Length | None = None
+    gathered: tuple[tuple[str, str], ...] = ()
 
 
 @frozen
@@ -148,13 +150,15 @@ class Safer:
 @frozen(eq=False)
 class Stack:
     """Things whose thickness together the design asks for: `path` is the fact or the requirement that does, in `words`.
-    `count` of like things were named first; `blank` says that nothing on or in them counts."""
+    `count` of like things were named first; `blank` says that nothing on or in them counts. Of what lies between two
+    sides `between` are the pieces of the things that move there."""
 
     path: str
     words: str
     count: int
     blank: bool
     layers: LayerStack
+    between: frozenset[str] = frozenset()
 
 
 @frozen

@@ -31,6 +31,8 @@ EXACT_ANGLES = (FLAT, "square", "shut")
 
 # The pose in which a part is glued and taped together, and in which its closings have to meet.
 MADE_UP = "made_up"
+# The pose of a design in which it is shut, and in which what it holds has to find room.
+CLOSED = "closed"
 
 
 @frozen(eq=False)

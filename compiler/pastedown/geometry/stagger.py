@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from pastedown.geometry.layer_stack import Layer, LayerStack
 from pastedown.geometry.model import Requirement, Stack, WorkedText
+from pastedown.geometry.moved_aside import moved_aside
 from pastedown.geometry.natural_order import natural_key
-from pastedown.quantity.quantity import Quantity, mm
+from pastedown.quantity.quantity import Length, Quantity, mm
 
 # So many of them are named.
 _MOST_NAMED = 6
@@ -18,9 +19,10 @@ def loaded_of(requirement: Requirement) -> list[Stack]:
     return [stack for stack in requirement.stacks if not stack.blank] or list(requirement.stacks)
 
 
-def stagger(requirement: Requirement) -> WorkedText | None:
-    """Which of the things that are thick in one place would have to lie elsewhere for a requirement to hold; None where
-    moving alone is not enough, or what is too thick is no stack."""
+def stagger(requirement: Requirement, mark: Length) -> WorkedText | None:
+    """Which of the things that are thick in one place would have to lie elsewhere for a requirement to hold, and where,
+    to a mark, if one way for all of them will do; None where moving alone is not enough, or what is too thick is no
+    stack."""
     left, right = requirement.left, requirement.right
     if not requirement.stacks or not isinstance(left, Quantity) or not isinstance(right, Quantity):
         return None
@@ -41,7 +43,12 @@ def stagger(requirement: Requirement) -> WorkedText | None:
     names = ", ".join(named[:_MOST_NAMED]) + (" ..." if moved > _MOST_NAMED else "")
     which = f"{moved} of the {len(ranked)} things" if len(ranked) > 1 else "the thing"
     words = "that lie only where it is thickest" if len(ranked) > 1 else "that lies only where it is thickest"
-    return (f"let {which} {words} lie elsewhere, such as {names}: that takes ", mm(total), " away there")
+    told: WorkedText = (f"let {which} {words} lie elsewhere, such as {names}: that takes ", mm(total), " away there")
+    aside = moved_aside(stack.layers, named, stack.highest - excess, mark.value)
+    if aside is None:
+        return told
+    return (*told[:-1], " away there, and it fits if ", "they lie " if moved > 1 else "it lies ", mm(aside.distance),
+            f" further {aside.way if ' ' in aside.way else f'to the {aside.way}'}")  # fmt: skip
 
 
 def _movable(stack: LayerStack, excess: Fraction) -> dict[str, Fraction]:

@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from pastedown.geometry.in_pose import InPose
-from pastedown.geometry.layer_stack import Layer, LayerStack, how_many_cells, stack_of
-from pastedown.geometry.lying_there import adhesive_layers, paper_layers
+from pastedown.geometry.layer_stack import Layer, LayerStack, Rectangle, how_many_cells, stack_of
+from pastedown.geometry.lying_there import adhesive_layers, is_parallel, paper_layers
 from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
+from pastedown.quantity.quantity import Length
 
 # So many cells are worked out for all parts together; nothing is told of those that would take more.
 MOST_CELLS = 200_000
@@ -20,13 +21,16 @@ MOST_CELLS = 200_000
 
 @frozen(eq=False)
 class ThickPart:
-    """A part and its layers, blank and loaded. `unplaced` are the pieces that lie loose in it, of which nobody knows
-    where."""
+    """A part and its layers, blank and loaded. `loose` are the pieces that lie loose in it: nobody knows where, so each
+    counts over the whole part. `unplaced` are those of a part that has nothing else. `square` are the parts that stand
+    square to it, and so are no layers of it; the part itself where some of it does."""
 
     path: str
     blank: LayerStack
     loaded: LayerStack
     unplaced: tuple[str, ...]
+    loose: tuple[str, ...]
+    square: tuple[str, ...]
 
 
 def thick_parts(model: Model) -> Iterator[ThickPart]:
@@ -39,6 +43,7 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
         if not join.closes:
             on.setdefault(join.to.faces[0][0], []).append(join.what.faces[0][0])
     left = MOST_CELLS
+    calipers = {piece.path: piece.stock.caliper for piece in model.pieces}
     carried = {path for paths in on.values() for path in paths}
     pieces: dict[str, list[FlatPiece]] = {}
     for piece in model.pieces:
@@ -51,12 +56,46 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
         own = {path for path in inside - loose if path not in model.added} or inside
         with_all = _with_all_on(inside, on)
         layers = [_layers(paths, own, joins, made_up) for paths in (own, with_all)]
+        lying = sorted((loose - carried) - own, key=natural_key)
+        if layers[0] and lying:
+            layers[1] += _over_all(lying, layers[0], calipers)
         cells = sum(how_many_cells(each) for each in layers)
         if not all(layers) or cells > left:
             continue
         left -= cells
-        unplaced = tuple(sorted((loose - carried) - own, key=natural_key))
-        yield ThickPart(part.path, stack_of(layers[0]), stack_of(layers[1]), unplaced)
+        laid = tuple(lying)
+        square = tuple(_square(part.path, with_all, made_up))
+        yield ThickPart(part.path, stack_of(layers[0]), stack_of(layers[1]), (), laid, square)
+
+
+def _over_all(paths: list[str], layers: list[Layer], calipers: dict[str, Length | None]) -> list[Layer]:
+    """What lies loose, over all that lies there."""
+    places = [layer.place for layer in layers]
+    over = Rectangle(
+        min(one.left for one in places), max(one.right for one in places),
+        min(one.tail for one in places), max(one.head for one in places),
+    )  # fmt: skip
+    return [Layer(path, thick.value, over) for path in paths if (thick := calipers[path]) is not None]
+
+
+def _square(own: str, paths: set[str], made_up: InPose) -> Iterator[str]:
+    """The parts of which something stands square to the piece by which a part is placed, and on something that does
+    not; the part itself first."""
+    placed = {path: where for path in sorted(paths, key=natural_key) if (where := made_up.place(path)) is not None}
+    base = next((where for path, where in placed.items() if where.folded.piece.part.partition(".")[0] == own), None)
+    if base is None:
+        return
+    frame = base.base.frame
+    lies = {path: any(is_parallel(one, frame) for one in where.folded.fields) for path, where in placed.items()}
+    found: dict[str, None] = {}
+    for path, where in placed.items():
+        part = where.folded.piece.part.partition(".")[0]
+        if part == own:
+            if not all(is_parallel(one, frame) for one in where.folded.fields):
+                found[own] = None
+        elif not lies[path] and where.on is not None and lies.get(where.on.placed.folded.piece.path, False):
+            found[part] = None
+    yield from sorted(found, key=lambda part: (part != own, natural_key(part)))
 
 
 def _with_all_on(paths: set[str], on: dict[str, list[str]]) -> set[str]:

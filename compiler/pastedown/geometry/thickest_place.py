@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.natural_order import natural_key
-from pastedown.geometry.thickness import measured
+from pastedown.geometry.thickness import stack_asked_for
 from pastedown.quantity.quantity import Length, mm
 from pastedown.tree.expression import Arithmetic, Call, Expression, Rounded, Signed
 
@@ -31,7 +31,7 @@ def thicknesses_in(expression: Expression) -> Iterator[Call]:
 
 def thickest_place(call: Call, scope: Scope) -> list[tuple[str, Length]]:
     """Each piece that lies there, and each join for its adhesive, with how thick it is there, by path."""
-    _, stack = measured(call, scope)
+    stack = stack_asked_for(call, scope)
     thickest = max(stack.zones, key=lambda zone: zone.thickness, default=None)
     things: dict[str, Fraction] = {}
     for number in thickest.layers if thickest is not None else ():

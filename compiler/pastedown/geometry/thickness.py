@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import atan, degrees
-from typing import TYPE_CHECKING
 
 from attrs import frozen
 
@@ -30,9 +29,6 @@ from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.quantity import Length, Quantity, mm, number
 from pastedown.tree.expression import Call, Expression, Path
 
-if TYPE_CHECKING:
-    pass
-
 BLANK = "blank"
 # What a cell costs in steps of work: all the more, the more layers may lie in it.
 _WORK_OF_A_CELL = 4
@@ -50,32 +46,75 @@ class Asked:
 
 
 def thickness(call: Call, scope: Scope) -> Length:
-    """`thickness(sheet)`: the thickest place of what is named, with all that lies on it."""
-    _, stack = measured(call, scope)
-    _note(call, scope, stack)
+    """`thickness(sheet)`: the thickest place of what is named, with all that lies on it. `thickness(lid.back, to:
+    base.back)`: that of all that lies between two sides when the design is shut."""
+    stack, count, moving = _asked_for(call, scope)
+    if stack.zones or "to" not in _values(call):
+        _note(call, scope, stack, count, moving)
     return mm(stack.highest)
 
 
-def _note(call: Call, scope: Scope, stack: LayerStack) -> None:
-    """Keep a stack that was asked for, by the fact or the requirement that asks for it, for the ledger."""
-    from pastedown.geometry.functions import values_in_brackets
+def stack_asked_for(call: Call, scope: Scope) -> LayerStack:
+    """The stack whose thickest place a call of `thickness` tells."""
+    return _asked_for(call, scope)[0]
+
+
+def _asked_for(call: Call, scope: Scope) -> tuple[LayerStack, int, frozenset[str]]:
+    """The stack, how many like things there are in it, and the pieces of what moves between two sides."""
+    values = _values(call)
+    if "to" not in values:
+        count = len(each_of(evaluate(values["0"], scope)))
+        return measured(call, scope)[1], count, frozenset()
+    if "1" in values or "over" in values:
+        extra = values.get("1", values.get("over"))
+        assert extra is not None
+        raise Fault(
+            error(
+                "wrong-kind",
+                extra.span,
+                "What lies between two sides is told of these two alone.",
+                way_out="Write thickness(lid.back, to: base.back).",
+            )
+        )
+    from pastedown.geometry.between_sides import between_sides
 
     work = work_of(scope)
-    first = next(value for label, value in values_in_brackets(call).items() if label.isdigit())
+    work.measure(call.span)
+    found = between_sides((values["0"], values["to"]), _pose(_path_of(values, "pose"), scope), scope, call.span)
+    if found is None:
+        return LayerStack((), ()), 1, frozenset()
+    work.spend(call.span, found.cells() * (_WORK_OF_A_CELL + len(found.layers) // _LAYERS_IN_A_STEP))
+    return found.stack(blank=_is_blank(values)), max(len(found.moving), 1), found.of_what_moves()
+
+
+def _values(call: Call) -> dict[str, Expression]:
+    from pastedown.geometry.functions import values_in_brackets
+
+    return values_in_brackets(call)
+
+
+def _path_of(values: dict[str, Expression], label: str) -> Path | None:
+    value = values.get(label)
+    return value if isinstance(value, Path) else None
+
+
+def _is_blank(values: dict[str, Expression]) -> bool:
+    return "state" in values and word_of(values["state"]) == BLANK
+
+
+def _note(call: Call, scope: Scope, stack: LayerStack, count: int, moving: frozenset[str]) -> None:
+    """Keep a stack that was asked for, by the fact or the requirement that asks for it, for the ledger."""
+    work = work_of(scope)
     path = next((link.words for link in reversed(work.chain)), "")
-    state = values_in_brackets(call).get("state")
-    blank = state is not None and word_of(state) == BLANK
     number = (path, call.span.source.name, call.span.start)
-    work.stacks[number] = model.Stack(path, call.span.text, len(each_of(evaluate(first, scope))), blank, stack)
+    work.stacks[number] = model.Stack(path, call.span.text, count, _is_blank(_values(call)), stack, moving)
     work.hangs_on_stacks((number,))
 
 
 def steepest(call: Call, scope: Scope) -> Quantity:
     """`steepest(sheet, above: room, from: sheet.left)`: how steeply a stiff leaf rises that turns at a
     line and leans on what is thicker than `above`."""
-    from pastedown.geometry.functions import values_in_brackets
-
-    values = values_in_brackets(call)
+    values = _values(call)
     line = values["from"]
     if not isinstance(line, Path):
         raise Fault(error("wrong-kind", line.span, "A line belongs here: an edge or a fold of a piece.",
@@ -93,9 +132,7 @@ def steepest(call: Call, scope: Scope) -> Quantity:
 def wedge(call: Call, scope: Scope) -> TextValue:
     """`wedge(gape)`: the angle between two leaves that part by this slope, told in degrees. Twice the angle whose
     tangent is half the slope. It is told and never compared, for it is not exact."""
-    from pastedown.geometry.functions import values_in_brackets
-
-    (argument,) = values_in_brackets(call).values()
+    (argument,) = _values(call).values()
     slope = quantity(argument, scope).value
     return TextValue((f"{in_degrees(slope)} degrees",))
 
@@ -108,17 +145,11 @@ def in_degrees(slope: Fraction) -> str:
 
 def measured(call: Call, scope: Scope, also: tuple[str, ...] = ()) -> tuple[Lying, LayerStack]:
     """The stack that a call asks for, worked out once for the same words in the same place."""
-    from pastedown.geometry.functions import values_in_brackets
-
     work = work_of(scope)
     work.measure(call.span)
-    values = values_in_brackets(call)
-    asked = Asked(
-        tuple(value for label, value in values.items() if label.isdigit()),
-        pose if isinstance(pose := values.get("pose"), Path) else None,
-        word_of(values["state"]) == BLANK if "state" in values else False,
-        values.get("over"),
-    )
+    values = _values(call)
+    things = tuple(value for label, value in values.items() if label.isdigit())
+    asked = Asked(things, _path_of(values, "pose"), _is_blank(values), values.get("over"))
     return _measure(asked, call, scope, also)
 
 

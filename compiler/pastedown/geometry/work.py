@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from pastedown.geometry.marks import Marks, Variable
     from pastedown.geometry.model import Stack
     from pastedown.geometry.value import Value
+    from pastedown.tree.expression import Expression
     from pastedown.tree.statement import Fact
 
 Kind = TypeVar("Kind")
@@ -103,8 +104,8 @@ class Work:
     # of the own one that makes the part.
     own: SourceText | None = None
     gathering: Instance | None = None
-    # What to read in the place of a number of the recipe, by its identity: to ask what a design would be with it.
-    instead: Mapping[int, Quantity] = field(factory=dict)
+    # What to read in the place of words of the recipe, by their identity: to ask what a design would be with it.
+    instead: Mapping[int, Expression] = field(factory=dict)
     # How steady the hand is that builds it; None until the album was asked.
     hand: HandErrors | None = None
 
@@ -160,7 +161,7 @@ class Work:
         made = part.made_by_hand() if part is not None else None
         if made is None:
             return diagnostic
-        return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here")))
+        return evolve(diagnostic, labels=(*diagnostic.labels, Label(made.span, "made here", own=True)))
 
     @property
     def is_used_up(self) -> bool:

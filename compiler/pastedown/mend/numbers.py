@@ -2,15 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from attrs import fields, frozen, has
+from attrs import evolve, fields, frozen, has
 
 from pastedown.design.kind import STOCK_KIND_OF_FIELD
 from pastedown.design.recipe import File
 from pastedown.design.setting_names import HAND_FACTS
+from pastedown.geometry.paths import nodes_in
+from pastedown.geometry.sums import Sum
 from pastedown.quantity.dimension import LENGTH, NUMBER
-from pastedown.tree.expression import Argument, Call, Dot, Index, Literal, Path, Rounded, RulerMarks, Slice, Text
+from pastedown.quantity.quantity import NO_LENGTH, Quantity
+from pastedown.source import Span
+from pastedown.tree.expression import (
+    Argument,
+    Arithmetic,
+    Call,
+    Dot,
+    Expression,
+    Index,
+    Literal,
+    Path,
+    Rounded,
+    RulerMarks,
+    Slice,
+    Text,
+)
 from pastedown.tree.statement import Component, Fact, Family, Require, Setting, Step, Takes, TypeName, Use
 
 # What is bought is as it is; a bound, a mark and an index are no measures of the design.
@@ -21,27 +38,60 @@ _BOUGHT = frozenset(STOCK_KIND_OF_FIELD) - set(_OF_A_PRINT)
 
 @frozen(eq=False)
 class Number:
-    """A length or a count that stands in the maker's own file. `called` says what it is, in the words around it."""
+    """A length or a count that stands in the maker's own file, or what is added to a sum there: nought as it is.
+    `called` says what it is, in the words around it; `value` is what it is as written."""
 
-    literal: Literal
+    node: Expression
     called: str
+    value: Quantity
 
     @property
     def is_count(self) -> bool:
-        return self.literal.value.dimension == NUMBER
+        return self.value.dimension == NUMBER
+
+    @property
+    def is_sum(self) -> bool:
+        return not isinstance(self.node, Literal)
+
+    @property
+    def span(self) -> Span:
+        return self.node.span
+
+    def said(self, value: Quantity) -> Expression:
+        """What stands there with another value."""
+        number = Literal(value, span=self.span)
+        return Arithmetic("+", evolve(self.node), number, span=self.span) if self.is_sum else number
 
 
 def numbers_in(file: File) -> tuple[Number, ...]:
     """All numbers of a file that may be changed, in the order in which they stand."""
     found = [each for statement in file.statements for each in _walk(statement, file, "", False)]
-    return tuple(sorted(found, key=lambda each: each.literal.span.start))
+    marks = _marks_in(file)
+    measures = [each for each in found if each.called not in marks]
+    return tuple(sorted(measures, key=lambda each: each.span.start))
+
+
+def added_to(sums: Iterable[Sum]) -> tuple[Number, ...]:
+    """What may be added to sums of the maker's own, or taken from them."""
+    return tuple(Number(each.expression, each.path, NO_LENGTH) for each in sums)
+
+
+def _marks_in(file: File) -> frozenset[str]:
+    """The facts to whose multiples something is rounded: marks, and no measures of the design."""
+    return frozenset(_rounded_to(file.statements))
+
+
+def _rounded_to(node: object) -> Iterator[str]:
+    for each in nodes_in(node):
+        if isinstance(each, Rounded) and isinstance(each.mark, Path):
+            yield each.mark.head
 
 
 def _walk(node: object, file: File, called: str, alone: bool) -> Iterator[Number]:
     """The numbers under a node. `alone` says that the node is the whole of a value: counts are changed only there."""
     if isinstance(node, Literal):
         if node.value.dimension == LENGTH or (alone and _is_count(node)):
-            yield Number(node, called)
+            yield Number(node, called, node.value)
     elif isinstance(node, tuple):
         for each in node:
             yield from _walk(each, file, called, False)

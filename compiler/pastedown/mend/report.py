@@ -7,11 +7,10 @@ from attrs import frozen
 from pastedown.diagnostic import Diagnostic, Severity
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
-from pastedown.mend.in_style import in_style_of
-from pastedown.mend.numbers import Number, numbers_in
-from pastedown.mend.search import search
+from pastedown.mend.edit import Edit, edits_of
+from pastedown.mend.numbers import numbers_in
+from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
-from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import SourceText
 
@@ -19,22 +18,12 @@ from pastedown.source import SourceText
 MOST_NEAREST = 3
 
 
-@frozen
-class Edit:
-    """One number set anew: `before` and `after` as written, in this line of the maker's file."""
-
-    line: int
-    called: str
-    before: str
-    after: str
-
-
 @frozen(eq=False)
 class MendReport:
     """`faults` are the errors of the design as it is. `edits` mend it, or are none where nothing was found that does
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
-    how often the design was worked out."""
+    how often the design was worked out, and `sums` are those that were tried."""
 
     name: str
     ruler: Ruler
@@ -45,6 +34,7 @@ class MendReport:
     nearest: tuple[Requirement, ...]
     disliked: tuple[Requirement, ...]
     tried: int
+    sums: tuple[str, ...] = ()
 
     @property
     def is_mended(self) -> bool:
@@ -62,20 +52,21 @@ def mend_of(trial: Trial) -> MendReport | None:
     asking = Asking(trial, fails_in_space(first))
     source = trial.recipe.file.source
     if first.passes:
-        return _report(trial, first, None, 0, source)
+        return _report(trial, first, Found(None, 0), source)
     found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
-    return _report(trial, first, found.state, found.tried, source)
+    return _report(trial, first, found, source)
 
 
-def _report(trial: Trial, first: State, mended: State | None, tried: int, source: SourceText) -> MendReport:
+def _report(trial: Trial, first: State, found: Found, source: SourceText) -> MendReport:
+    mended = found.state
     model = first.judged.worked_out.model
     assert model is not None
     setting = {} if mended is None else mended.setting
-    ordered = sorted(setting.items(), key=lambda each: each[0].literal.span.start)
-    edits = tuple(_edit(number, value) for number, value in ordered)
+    ordered = sorted(setting.items(), key=lambda each: each[0].span.start)
+    edits = () if mended is None else edits_of(mended, model.ruler)
     text = source.text
-    for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].literal.span.start):
-        span = number.literal.span
+    for (number, _), edit in sorted(zip(ordered, edits, strict=True), key=lambda each: -each[0][0].span.start):
+        span = number.span
         text = text[: span.start] + edit.after + text[span.end :]
     failed = {each.path for each in first.judged.requirements if each.strict and not each.holds}
     after = () if mended is None else mended.judged.requirements
@@ -88,17 +79,13 @@ def _report(trial: Trial, first: State, mended: State | None, tried: int, source
         mended=tuple(each for each in after if each.path in failed),
         nearest=_nearest(mended.judged) if mended is not None else (),
         disliked=tuple(each for each in after if _is_newly_disliked(each, first)),
-        tried=tried,
+        tried=found.tried,
+        sums=found.sums,
     )
 
 
 def _is_newly_disliked(each: Requirement, first: State) -> bool:
     return not each.strict and not each.holds and each.path not in first.disliked
-
-
-def _edit(number: Number, value: Quantity) -> Edit:
-    span = number.literal.span
-    return Edit(span.line, number.called, span.text, in_style_of(span.text, value))
 
 
 def _nearest(judged: Judged) -> tuple[Requirement, ...]:

@@ -16,6 +16,8 @@ from pastedown.quantity.quantity import Quantity
 
 # A fault by what it is and where it stands, whatever its numbers are.
 Key = tuple[str, str, int, str]
+# So often a design is worked out to mend it.
+MOST_TRIED = 300
 _NUMBERS = re.compile(r"[0-9]+")
 Setting = Mapping[Number, Quantity]
 
@@ -24,17 +26,24 @@ Setting = Mapping[Number, Quantity]
 class State:
     """`setting` are the numbers that are set anew. `faults` has for every error by how much it fails (in millimetres,
     or in what is compared), None where that is no number. `is_whole` is False where the design could not be worked out
-    to its end."""
+    to its end. `lowered` are the numbers by which nothing that is made becomes another: what they change is what is
+    asked of it."""
 
     setting: Setting
     judged: Judged
     faults: Mapping[Key, Fraction | None]
     is_whole: bool
+    lowered: frozenset[Number] = frozenset()
 
     @property
     def disliked(self) -> frozenset[str]:
         """The preferences that are not met."""
         return frozenset(each.path for each in self.judged.requirements if not each.strict and not each.holds)
+
+    def makes_the_same_as(self, other: State) -> bool:
+        """Whether every piece and all that is joined is the same in both."""
+        one, two = self.judged.worked_out.model, other.judged.worked_out.model
+        return one is not None and two is not None and (one.pieces, one.joins) == (two.pieces, two.joins)
 
     @property
     def passes(self) -> bool:
@@ -44,16 +53,21 @@ class State:
 @frozen(eq=False)
 class Asking:
     """Asks what a design would be. `in_space` says whether everything is placed each time, or only when it is asked
-    thoroughly. `tried` counts how often it was."""
+    thoroughly. `tried` counts how often it was; `most` is how often it may be."""
 
     trial: Trial
     in_space: bool
+    most: int = MOST_TRIED
     tried: list[Setting] = field(factory=list)
+
+    @property
+    def is_used_up(self) -> bool:
+        return len(self.tried) >= self.most
 
     def ask(self, setting: Setting, *, thorough: bool = False) -> State:
         """The design with numbers set anew; `thorough` looks for a system of marks where the first one fails."""
         self.tried.append(setting)
-        instead = {id(number.literal): value for number, value in setting.items()}
+        instead = {id(number.node): number.said(value) for number, value in setting.items()}
         trial = evolve(self.trial, instead=instead)
         judged = on_marks(trial) if thorough else trial.judged(0, in_space=self.in_space)
         return state_of(setting, judged)
@@ -65,7 +79,7 @@ def state_of(setting: Setting, judged: Judged) -> State:
     for each in judged.diagnostics:
         if each.severity is not Severity.ERROR:
             continue
-        key = _key(each)
+        key = key_of(each)
         other = faults.get(key)
         worst = each.missing if other is None or each.missing is None else max(other, each.missing)
         faults[key] = worst if key not in faults or other is not None else None
@@ -78,7 +92,8 @@ def fails_in_space(state: State) -> bool:
     return any(id in SEEN_IN_SPACE for id, *_ in state.faults)
 
 
-def _key(each: Diagnostic) -> Key:
+def key_of(each: Diagnostic) -> Key:
+    """What an error is and where, whatever its numbers are."""
     span = each.span
     if span is None:
         return each.id, "", 0, ""

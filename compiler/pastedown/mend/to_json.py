@@ -17,7 +17,13 @@ def mend_json(report: MendReport) -> str:
         "tried": report.tried,
         "faults": [{"id": each.id, "sentence": each.sentence} for each in report.faults],
         "edits": [
-            {"line": each.line, "what": each.called, "before": each.before, "after": each.after}
+            {
+                "line": each.line,
+                "what": each.called,
+                "before": each.before,
+                "after": each.after,
+                "lowers_a_limit": each.lowers_limit,
+            }
             for each in report.edits
         ],
         "holds_then": [each.path for each in report.mended],

@@ -7,13 +7,18 @@ from collections.abc import Iterable
 
 from pastedown.fit.margins import how_sure
 from pastedown.geometry.model import Requirement
-from pastedown.mend.report import Edit, MendReport
+from pastedown.mend.edit import Edit
+from pastedown.mend.report import MendReport
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
 _WIDTH = 96
 _MOST_FAULTS = 12
+_ONLY_ASKS_LESS = (
+    "That lowers a limit of yours, and nothing is made otherwise for it: do it only if so little is what you want. "
+    "Nothing else was found."
+)
 
 
 def mend_text(report: MendReport) -> str:
@@ -49,15 +54,23 @@ def _listed(entries: Iterable[str]) -> list[str]:
 
 
 def _edit(edit: Edit) -> str:
-    return f"line {edit.line}: {edit.called} from {edit.before} to {edit.after}"
+    told = f"line {edit.line}: {edit.called} from {edit.before} to {edit.after}"
+    return f"{told}. {_ONLY_ASKS_LESS}" if edit.lowers_limit else told
 
 
 def _nothing_found(report: MendReport) -> str:
     return (
-        f"Nothing was found that mends it: up to three numbers of the file were set anew together, and the design was "
-        f"worked out {report.tried} times. What was bought, what is required and the library were left as they are. "
+        "Nothing was found that mends it: up to three numbers of the file were set anew together, sums that the faults "
+        f"hang on{_named(report.sums)} were made longer and shorter, and the design was worked out {report.tried} "
+        "times. "
+        "What was bought, what is required and the library were left as they are. "
         "See the ways out in the messages of a check."
     )
+
+
+def _named(sums: tuple[str, ...]) -> str:
+    shown = [*sums[:_MOST_FAULTS], *([f"{len(sums) - _MOST_FAULTS} more"] if len(sums) > _MOST_FAULTS else [])]
+    return f" ({', '.join(shown)})" if shown else ""
 
 
 def _holds(each: Requirement, ruler: Ruler) -> str:

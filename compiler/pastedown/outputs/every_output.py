@@ -62,6 +62,8 @@ EVERY_OUTPUT = (
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),
     Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
     Output("pictures", "A picture of every step in three dimensions, as SVG.", _made_by("to_pictures")),
+    Output("views", "The whole made up, in its poses, flat, and strips seen from their ends.", _made_by("to_views")),
+    Output("model", "The whole in three dimensions as glTF, for any viewer.", _made_by("to_model")),
     Output(
         "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
     ),

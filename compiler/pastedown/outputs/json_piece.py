@@ -77,6 +77,7 @@ def _fold(fold: FoldLine, ruler: Ruler) -> Json:
     return {
         "name": fold.name,
         "kind": fold.kind,
+        "scored_from": fold.scored_from,
         "start": _point(fold.start, ruler),
         "end": _point(fold.end, ruler),
     }
@@ -98,6 +99,7 @@ def _mark(mark: Mark, ruler: Ruler) -> Json:
     return {
         "name": mark.name,
         "kind": mark.kind,
+        "scored_from": mark.scored_from,
         "from_first": json_length(mark.from_first, ruler),
         "from_last": json_length(mark.from_last, ruler),
         "gap": json_length(mark.gap, ruler),

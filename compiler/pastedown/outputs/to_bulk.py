@@ -1,16 +1,17 @@
 """The ledger of thickness: how thick each part is and where, blank and loaded, what room there is and what is left."""
 
 from pastedown.outputs.in_words import counted, measure, prose, sentence
-from pastedown.outputs.json_value import Json, json_length, json_text
+from pastedown.outputs.json_value import Json, json_length, json_length_or_null, json_text
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
-from pastedown.plan.plan import Bulk, Plan, RoomLeft, StackBulk, ThickPartTold, ThickPlace
+from pastedown.plan.ledger import Bulk, RoomLeft, Shut, StackBulk, ThickPartTold, ThickPlace
+from pastedown.plan.plan import Plan
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 
 _NOTE = (
     "Thickness is the sum of the calipers of all paper, board and adhesive over a place; nothing is squeezed. Blank is "
-    "a part by itself, loaded is with all that is joined onto it or laid into it by a join. What is put in loose is "
-    "not counted, nor is glue whose caliper nobody knows. Places are measured from the outermost left edge and the "
+    "a part by itself, loaded is with all that is joined onto it or put into it. What lies loose in a part counts over "
+    "all of it, unless a join says where it lies. Places are measured from the outermost left edge and the "
     "outermost tail."
 )
 _COLUMNS = (
@@ -32,6 +33,8 @@ def make(plan: Plan) -> dict[str, bytes]:
 def _text(plan: Plan) -> list[str]:
     ruler, bulk = plan.ruler, plan.bulk
     lines = [*heading(f"Thickness: {plan.title}"), "", *wrapped(_NOTE)]
+    for shut in bulk.shut:
+        lines += ["", *_shut(shut, ruler)]
     for part in bulk.parts:
         lines += ["", *_part(part, ruler)]
     for stack in bulk.stacks:
@@ -41,11 +44,44 @@ def _text(plan: Plan) -> list[str]:
     return lines
 
 
+def _shut(shut: Shut, ruler: Ruler) -> list[str]:
+    blank, loaded = measure(shut.blank, ruler), measure(shut.loaded, ruler)
+    least, apart = measure(shut.least, ruler), measure(shut.apart, ruler)
+    said = [
+        f"All of it in the pose {shut.pose}, between {shut.one} and {shut.other}: blank {blank}, loaded {loaded} at "
+        f"the thickest place.",
+        f"{least} of room. {_left_over(shut.left_over, shut.each, shut.count, ruler)}",
+    ]
+    if shut.apart != shut.least:
+        said.append(f"The pose has {apart} between them; the room is what is left where each gap that bends gives way.")
+    if shut.filled is not None:
+        said.append(f"Where something is put on or in, it is {measure(shut.filled, ruler)} at most.")
+    lines = wrapped(" ".join(said))
+    lines += _loose(shut.loose)
+    if shut.unplaced:
+        together = measure(shut.unplaced_thickness, ruler)
+        lines += wrapped(
+            f"Not counted, for it lies loose and nothing says in what: {', '.join(shut.unplaced)}. All in one place, "
+            f"that would be {together} more."
+        )
+    if shut.without_caliper:
+        unknown = ", ".join(shut.without_caliper)
+        lines += wrapped(f"Not counted, for its caliper is not given: {unknown}.")
+    return lines + _places(shut.places, ruler)
+
+
+def _loose(paths: tuple[str, ...]) -> list[str]:
+    return wrapped(f"It lies loose, and is counted over all of its part: {', '.join(paths)}.") if paths else []
+
+
 def _part(part: ThickPartTold, ruler: Ruler) -> list[str]:
     blank, loaded = measure(part.blank, ruler), measure(part.loaded, ruler)
-    lines = wrapped(f"{', '.join(part.paths)}: blank {blank}, loaded {loaded}")
+    lines = wrapped(f"{', '.join(part.paths)}: blank {blank}, loaded {loaded}") + _loose(part.loose)
     if part.unplaced:
         lines += wrapped(f"Not counted, for it lies loose and no join says where: {', '.join(part.unplaced)}.")
+    if part.square:
+        square = ", ".join(f"some of {path} itself" if path in part.paths else path for path in part.square)
+        lines += wrapped(f"It stands square to the rest as it is made up, and is not counted: {square}.")
     return lines + _places(part.places, ruler)
 
 
@@ -67,7 +103,8 @@ def _places(places: tuple[ThickPlace, ...], ruler: Ruler) -> list[str]:
 
 def _room(room: RoomLeft, ruler: Ruler) -> list[str]:
     taken, whole = measure(room.taken, ruler), measure(room.room, ruler)
-    lines = wrapped(f"{room.path}: {taken} of {whole} taken. {_left_over(room, ruler)}")
+    left = _left_over(room.left_over, room.each, room.count, ruler)
+    lines = wrapped(f"{room.path}: {taken} of {whole} taken. {left}")
     if room.meant:
         lines += wrapped(f"It is not met, and is meant so: {sentence(prose(room.meant, ruler))}")
     for number, way in enumerate(room.ways, start=1):
@@ -75,10 +112,11 @@ def _room(room: RoomLeft, ruler: Ruler) -> list[str]:
     return lines
 
 
-def _left_over(room: RoomLeft, ruler: Ruler) -> str:
-    what = "Too thick by" if room.left_over.value < 0 else "Left over:"
-    amount = f"{what} {measure(_size(room.left_over), ruler)}"
-    return f"{amount}, {measure(_size(room.each), ruler)} for each of {counted(room.count, 'thing')}."
+def _left_over(over: Length, each: Length, count: int, ruler: Ruler) -> str:
+    what = "Too thick by" if over.value < 0 else "Left over:"
+    amount = f"{what} {measure(_size(over), ruler)}"
+    share = f", {measure(_size(each), ruler)} for each of {counted(count, 'thing')}" if count > 1 else ""
+    return f"{amount}{share}."
 
 
 def _size(length: Length) -> Length:
@@ -95,6 +133,8 @@ def json_bulk(bulk: Bulk, ruler: Ruler) -> Json:
                 "loaded": json_length(part.loaded, ruler),
                 "places": [_json_place(place, ruler) for place in part.places],
                 "unplaced": list(part.unplaced),
+                "square": list(part.square),
+                "loose": list(part.loose),
             }
             for part in bulk.parts
         ],
@@ -123,6 +163,27 @@ def json_bulk(bulk: Bulk, ruler: Ruler) -> Json:
                 "ways": [json_text(way, ruler) for way in room.ways],
             }
             for room in bulk.rooms
+        ],
+        "shut": [
+            {
+                "pose": shut.pose,
+                "one": shut.one,
+                "other": shut.other,
+                "least": json_length(shut.least, ruler),
+                "apart": json_length(shut.apart, ruler),
+                "blank": json_length(shut.blank, ruler),
+                "loaded": json_length(shut.loaded, ruler),
+                "filled": json_length_or_null(shut.filled, ruler),
+                "left_over": json_length(shut.left_over, ruler),
+                "count": shut.count,
+                "each": json_length(shut.each, ruler),
+                "places": [_json_place(place, ruler) for place in shut.places],
+                "loose": list(shut.loose),
+                "unplaced": list(shut.unplaced),
+                "unplaced_thickness": json_length(shut.unplaced_thickness, ruler),
+                "without_caliper": list(shut.without_caliper),
+            }
+            for shut in bulk.shut
         ],
     }
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 
 from pastedown.outputs.in_words import measure, sentence
 from pastedown.outputs.plain_text import NO_BREAK_SPACE, text_file, wrapped
-from pastedown.plan.plan import BuildStep, Plan, PlanText
+from pastedown.plan.plan import BuildStep, Plan, PlanText, StepAction
 from pastedown.quantity.dimension import ANGLE, LENGTH, NUMBER
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -45,12 +45,13 @@ def _captions(plan: Plan, write: Write) -> Iterator[str]:
 
 
 def _sentences(step: BuildStep, ruler: Ruler, write: Write) -> Iterator[str]:
-    for text in (step.title, *step.cautions, step.text, *_reading(step)):
+    done = (text for action in step.actions for text in (action.text, *_reading(action)))
+    for text in (step.title, *step.cautions, step.text, *_reading(step), *done):
         told = "".join(write(part, ruler) if isinstance(part, Quantity) else part for part in text)
         # Fixed spaces would make lines of long measures far too short.
         whole = told.replace(NO_BREAK_SPACE, " ").strip()
         yield from filter(None, _BETWEEN_SENTENCES.split(sentence(whole) if whole else ""))
 
 
-def _reading(step: BuildStep) -> tuple[PlanText, ...]:
+def _reading(step: BuildStep | StepAction) -> tuple[PlanText, ...]:
     return () if step.reading is None else (("The ruler should read ", step.reading.nominal, "."),)

@@ -94,6 +94,10 @@ def _step(step: BuildStep, ruler: Ruler) -> Json:
         "tips": [json_text(tip, ruler) for tip in step.tips],
         "cautions": [json_text(caution, ruler) for caution in step.cautions],
         "refers": list(step.refers),
+        "actions": [
+            {"text": json_text(action.text, ruler), "reading": _reading(action.reading, ruler)}
+            for action in step.actions
+        ],
     }
 
 

@@ -1,5 +1,6 @@
 """The materials: what to buy or have at hand, and how much of it the pieces take at least."""
 
+from pastedown.outputs.bought_words import asked_for, bought, weighed, why_no_count
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
@@ -15,14 +16,14 @@ from pastedown.quantity.write import csv_decimal, write, write_text
 _NOTE = (
     "The amount is what the pieces themselves take. Sheets are counted by a plan of how the pieces lie on them, with "
     "cuts from edge to edge and the spares asked for; rolls so that no strip is joined. Where only the area is known "
-    "it says at least."
+    "it says at least; where nobody says how long a roll is, or how far a bottle goes, it says how much of it."
 )
 _COLUMNS = (
     Column("stock", 26),
     Column("kind", 8),
     Column("size", 20),
     Column("amount", 20, measures=True),
-    Column("to buy", 19, to_the_right=True),
+    Column("to buy", 20, to_the_right=True),
 )
 _CSV_TITLES = (
     "stock", "kind", "size", "use", "thickness in", "thickness mm", "weight gsm", "grain", "pieces", "amount",
@@ -47,19 +48,16 @@ def _text(plan: Plan) -> list[str]:
     lines += [*wrapped(_NOTE), "", *table(_COLUMNS, rows)]
     details = [line for material, need in needs for line in _details(material, need, plan.ruler)]
     lines += ["", *details] if details else []
-    weighed = _mass(plan)
-    lines += ["", *wrapped(f"The pieces whose weight can be told weigh {weighed} together.")] if weighed else []
-    return lines + _costs(needs, plan.ruler)
+    return [*lines, "", *wrapped(_mass(plan)), *_costs(needs, plan.ruler)]
 
 
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str, ...]:
-    bought = counted(need.count, need.noun) if need is not None and need.noun else ""
     return (
         material.stock,
         material.kind,
         prose(material.size, ruler),
         measure(material.amount, ruler),
-        f"at least {bought}" if need is not None and bought and need.is_floor else bought,
+        bought(material, need, ruler),
     )
 
 
@@ -76,6 +74,8 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
     if material.price is not None:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
     proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
+    if need is None:
+        proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
     return wrapped(f"{material.stock}: {' '.join(sentences)}", rest="    ") if sentences else []
 
@@ -86,7 +86,11 @@ def _pack(pack: int) -> str:
 
 def _mass(plan: Plan) -> str:
     masses = [mass for mass in (material.mass for material in plan.materials) if mass and mass.dimension == MASS]
-    return measure(sum(masses[1:], masses[0]), plan.ruler) if masses else ""
+    unknown = [each.stock for each in plan.materials if each.mass is None or each.mass.dimension != MASS]
+    if not masses:
+        return "What it weighs cannot be told: no stock says how heavy it is."
+    rest = f", without what no weight is given for: {', '.join(unknown)}" if unknown else ""
+    return f"Together that weighs {weighed(sum(masses[1:], masses[0]))}{rest}."
 
 
 def _proof(need: ToBuy) -> str:
@@ -99,11 +103,11 @@ def _bought(need: ToBuy) -> str:
         sizes = " and ".join(_size(each) for each in need.sizes)
         least = "cheapest" if need.whole_cost is not None else "least paper"
         return f"{sizes}; {f'proven {least}' if need.proven else f'a {least} mix as far as it was sought'}."
-    bought = counted(need.count, need.noun)
+    count = counted(need.count, need.noun)
     packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
     if need.count == need.least:
-        return f"{bought}{packs}, proven fewest."
-    return f"{bought}{packs}; no plan can do with fewer than {need.least}."
+        return f"{count}{packs}, proven fewest."
+    return f"{count}{packs}; no plan can do with fewer than {need.least}."
 
 
 def _size(each: SheetsBought) -> str:
@@ -124,7 +128,7 @@ def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str
         before = costs.get(cost.dimension)
         costs[cost.dimension] = cost if before is None else before + cost
     if not costs and all(material.price is None for material, _ in needs):
-        return []
+        return ["", "What it costs cannot be told: no stock has a price."]
     in_order = sorted(costs.values(), key=lambda cost: cost.dimension.currency)
     total = " and ".join(measure(cost, ruler) for cost in in_order)
     said = [f"Priced packs cost {'at least ' if floor else ''}{total}."] if total else []

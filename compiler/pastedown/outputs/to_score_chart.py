@@ -6,10 +6,12 @@ from pastedown.plan.plan import CutPiece, Plan, ScoreChart
 from pastedown.quantity.ruler import Ruler
 
 _INTRODUCTION = (
-    "Lay each piece face up with the edge named first against the left stop. Every mark is given from both edges: "
-    "score by the one, check by the other. The gap is the distance from the mark before, or from the edge. "
-    "V is a valley (the score lies at the bottom of the fold, seen from the face), M a mountain (it lies on the "
-    "ridge). A line that is marked as not scored is drawn alone: beside it the piece bends."
+    "Lay each piece face up with the edge named first against the left stop, and score what is scored from the face. "
+    "Then turn it over, the same edge still at the left stop, and score what is scored from the back. So the ridge "
+    "that a score raises on the other side lies inside its fold. Every mark is given from both edges: score by the "
+    "one, check by the other. The gap is the distance from the mark before, or from the edge. V is a valley: seen from "
+    "the face, it lies at the bottom of the fold. M is a mountain: it lies at the top. A line that is marked as not "
+    "scored is drawn alone: beside it the piece bends."
 )
 _LETTERS = {"valley": "V", "mountain": "M"}
 
@@ -43,6 +45,7 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
         Column(f"from the {last}", 18, measures=True),
         Column("gap", 18, measures=True),
         Column("fold", 10),
+        Column("score from", 10),
     )
     rows = [
         (
@@ -52,6 +55,7 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
             measure(mark.from_last, ruler),
             measure(mark.gap, ruler),
             f"{_LETTERS[mark.kind]} {mark.kind}" if mark.kind in _LETTERS else "not scored",
+            mark.scored_from,
         )
         for number, mark in enumerate(chart.marks, 1)
     ]

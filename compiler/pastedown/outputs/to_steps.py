@@ -25,6 +25,10 @@ def _step(step: BuildStep, ruler: Ruler) -> list[str]:
     lines += wrapped(prose(step.text, ruler), first=indent)
     if step.reading is not None:
         lines += wrapped(_reading(step.reading, ruler), first=indent)
+    for action in step.actions:
+        lines += wrapped(prose(action.text, ruler), first=f"{indent}- ")
+        if action.reading is not None:
+            lines += wrapped(_reading(action.reading, ruler), first=f"{indent}  ")
     for word, texts in (("Tip", step.tips), ("Caution", step.cautions)):
         for text in texts:
             lines += wrapped(prose(text, ruler), first=f"{indent}{word}: ")

@@ -24,7 +24,12 @@ def join_tasks(model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock,
 def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
     """A task for each fold made in place."""
     places = _places(cut)
-    return [_crease_task(crease, _handles(_paths(crease.on), places, cut)) for crease in model.creases]
+    pieces = {piece.path: piece for piece in model.pieces}
+    return [
+        _crease_task(crease, _handles(paths, places, cut), plain_name([pieces[paths[0]]]))
+        for crease in model.creases
+        for paths in [_paths(crease.on)]
+    ]
 
 
 def step_tasks(steps: Iterable[Step]) -> list[Task]:
@@ -40,7 +45,7 @@ def _join_task(
     return Task(
         kind="close" if join.closes else "join",
         origin=_origin(join),
-        text=join_text(join, stock_names[join.by] if join.by is not None else ""),
+        text=join_text(join, stock_names[join.by] if join.by is not None else "", pieces),
         like=(_name_of_kind(join), _likeness(join)),
         pieces=handles,
         stocks=(*bought, join.by) if join.by is not None else tuple(bought),
@@ -53,6 +58,8 @@ def _join_task(
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
     """What is joined to what, by the names of the first pieces on each side."""
     what, to = (plain_name([pieces[_paths(side)[0]]]) for side in (join.what, join.to))
+    if join.adhesive == "nothing":
+        return f"Lay {what} into {to}"
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"
@@ -68,7 +75,7 @@ def _likeness(join: Join) -> Hashable:
     return sides, alignments, held, (join.doc, join.tip, join.caution)
 
 
-def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
+def _crease_task(crease: Crease, handles: tuple[str, ...], name: str) -> Task:
     likeness = (_side(crease.on, crease.part), _family(crease.over, crease.part), crease.tip, crease.caution)
     return Task(
         kind="crease",
@@ -78,6 +85,7 @@ def _crease_task(crease: Crease, handles: tuple[str, ...]) -> Task:
         pieces=handles,
         tips=_told(crease.tip),
         cautions=_told(crease.caution),
+        title=f"Crease {name}",
     )
 
 

@@ -34,6 +34,11 @@ def ordered_batches(work: Work) -> list[list[int]]:
     return [batches[number] for number in _in_order(range(len(batches)), successors, ranks)]
 
 
+def in_stretches(members: Iterable[int], work: Work) -> list[list[int]]:
+    """The members alone, like work together as far as the links between them allow."""
+    return _spread(members, work)
+
+
 def _without_rings(work: Work) -> list[list[int]]:
     groups = _by_label(work.labels)
     group_of = _numbers_of_groups(groups, len(work.labels))

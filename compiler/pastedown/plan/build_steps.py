@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from itertools import groupby
 
 from pastedown.diagnostic.capital import capital
 from pastedown.geometry.piece import FlatPiece
@@ -9,7 +10,7 @@ from pastedown.plan.cautions import usual_cautions
 from pastedown.plan.names import members, owner_and_name, plain_name
 from pastedown.plan.order import Batch
 from pastedown.plan.piece_tasks import cut_text
-from pastedown.plan.plan import BuildStep, CutPiece, PlanText
+from pastedown.plan.plan import BuildStep, CutPiece, PlanText, StepAction
 from pastedown.plan.sentence import paragraph, sentence
 from pastedown.plan.task import Task
 from pastedown.plan.words import spoken, without_indexes
@@ -27,31 +28,42 @@ def build_steps(
     places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
     steps = []
-    all_of_which = [_which(batch, family_sizes) for batch in batches]
-    titles = _titles(batches, all_of_which)
-    for place, (batch, which, title) in enumerate(zip(batches, all_of_which, titles, strict=True), start=1):
-        text = _cut_text(batch, groups, pieces, which) if batch[0].kind == "cut" else _text(batch, which)
+    heads = [_head(batch) for batch in batches]
+    all_of_which = [_which(head, family_sizes) for head in heads]
+    titles = _titles(heads, all_of_which)
+
+    def told(batch: Batch, which: str) -> PlanText:
+        return _cut_text(batch, groups, pieces, which) if batch[0].kind == "cut" else _text(batch, which)
+
+    for place, batch in enumerate(batches, start=1):
+        head, which, title = heads[place - 1], all_of_which[place - 1], titles[place - 1]
         handles = sorted({handle for task in batch for handle in task.pieces}, key=places.__getitem__)
-        steps.append(_step(place, batch, title, text, tuple(handles), _new_cautions(batch, cautioned)))
+        gathered = [like for like in _alike(batch) if like != head] if head != batch else []
+        step = BuildStep(
+            number=place,
+            kind=head[0].kind,
+            title=(title,),
+            text=told(head, which),
+            times=len(head),
+            pieces=tuple(handles),
+            reading=head[0].reading,
+            tips=tuple(dict.fromkeys(tip for like in (head, *gathered) for tip in like[0].tips)),
+            cautions=_new_cautions(batch, cautioned),
+            refers=tuple(task.path for task in batch),
+            actions=tuple(StepAction(told(like, _which(like, family_sizes)), like[0].reading) for like in gathered),
+        )
+        steps.append(step)
     return tuple(steps)
 
 
-def _step(
-    place: int, batch: Batch, title: str, text: PlanText, pieces: tuple[str, ...], cautions: tuple[PlanText, ...]
-) -> BuildStep:
-    first = batch[0]
-    return BuildStep(
-        number=place,
-        kind=first.kind,
-        title=(title,),
-        text=text,
-        times=len(batch),
-        pieces=pieces,
-        reading=first.reading,
-        tips=first.tips,
-        cautions=cautions,
-        refers=tuple(task.path for task in batch),
-    )
+def _head(batch: Batch) -> Batch:
+    """The written step that gathers the rest of its batch; the whole batch where there is none."""
+    return tuple(task for task in batch if task.path == task.heading) or batch
+
+
+def _alike(batch: Batch) -> list[Batch]:
+    """The batch in stretches of work that is told once each, in its order."""
+    return [tuple(tasks) for _, tasks in groupby(batch, key=lambda task: task.same_work)]
 
 
 def _titles(batches: Sequence[Batch], all_of_which: Sequence[str]) -> list[str]:
@@ -127,4 +139,4 @@ def _new_cautions(batch: Batch, cautioned: set[PlanText]) -> tuple[PlanText, ...
     usual = dict.fromkeys(caution for task in batch for caution in usual_cautions(task))
     new = [caution for caution in usual if caution not in cautioned]
     cautioned.update(new)
-    return (*new, *batch[0].cautions)
+    return (*new, *dict.fromkeys(caution for like in _alike(batch) for caution in like[0].cautions))

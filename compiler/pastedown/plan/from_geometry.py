@@ -14,6 +14,7 @@ from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
+from pastedown.plan.headings import parted_heading, scored_apart, under_headings
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.margins import margins
@@ -34,9 +35,11 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     cut = cut_pieces(model.pieces, stock_names)
     optional = optional_pieces(model)
     cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
-    tasks = [*piece_tasks(pieces, cut), *join_tasks(model, cut, stock_names)]
+    tasks = [*piece_tasks(pieces, cut, scored_apart(model.steps)), *join_tasks(model, cut, stock_names)]
     tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
+    tasks, doubtful = under_headings(model.steps, tasks)
     batches, faults = in_order_of_work(model, tasks)
+    faults = (*doubtful, *faults) or parted_heading(model, tasks, batches)
     plan = Plan(
         name=model.name,
         title=model.title,
@@ -52,7 +55,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         moved=moved_lengths(model),
         changed=changed_lengths(model),
         margins=margins(model),
-        bulk=bulk(model),
+        bulk=bulk(model, stock_names),
         space=settle_space(model, cut),
     )
     return plan, faults

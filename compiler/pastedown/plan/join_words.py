@@ -1,19 +1,23 @@
 """What is brought to what, in words: the faces, the lines that meet, and what holds them."""
 
+from collections.abc import Mapping
+
 from pastedown.geometry.model import Alignment, Crease, Join, Side
 from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.plan import PlanText
 from pastedown.plan.sentence import paragraph, sentence
 from pastedown.plan.words import last_name, listed, read_inside_out, read_piece, spoken, within
 from pastedown.quantity.quantity import NO_LENGTH
 
+_OTHER_SIDE = {"outside": "inside", "inside": "outside"}
 _MIDDLES = {"mid_height": "from head to tail", "mid_width": "from side to side"}
 
 
-def join_text(join: Join, stock: str) -> PlanText:
+def join_text(join: Join, stock: str, pieces: Mapping[str, FlatPiece]) -> PlanText:
     """The whole instruction for a join or a close, before the maker's own words about it."""
     return paragraph(
-        _what_to_what(join, stock),
+        _what_to_what(join, stock, pieces),
         *(_meeting(line, join) for line in sorted_alignments(join) if line.what != line.to),
         _movement(join),
         join.doc,
@@ -32,8 +36,8 @@ def sorted_alignments(join: Join) -> list[Alignment]:
     return sorted(join.alignments, key=lambda line: (line.axis, natural_key(line.what), natural_key(line.to)))
 
 
-def _what_to_what(join: Join, stock: str) -> PlanText:
-    what, to = _faces(join.what, join.part), _faces(join.to, join.part)
+def _what_to_what(join: Join, stock: str, pieces: Mapping[str, FlatPiece]) -> PlanText:
+    what, to = _faces(join.what, join.part, pieces), _faces(join.to, join.part, pieces)
     adhesive = "the adhesive already on it" if join.adhesive == "itself" else stock or join.adhesive
     pairs = list(zip(what, to, strict=True)) if len(what) == len(to) else [(listed(what), listed(to))]
     if join.adhesive == "nothing":
@@ -71,8 +75,17 @@ def _line(path: str, join: Join) -> str:
     return f"{read_inside_out(within(path, piece))} of {read_piece(within(piece, join.part))}"
 
 
-def _faces(side: Side, part: str) -> list[str]:
-    return [f"the {face} of {_thing(path, panel, part)}" for path, panel, face in side.faces]
+def _faces(side: Side, part: str, pieces: Mapping[str, FlatPiece]) -> list[str]:
+    called = [(_side_in_words(pieces.get(path), face), _thing(path, panel, part)) for path, panel, face in side.faces]
+    return [f"the {face} of {thing}" for face, thing in called]
+
+
+def _side_in_words(piece: FlatPiece | None, face: str) -> str:
+    """Of a board whose face is called the outside or the inside, that word or the other one: "the back of the back"
+    means nothing to anybody."""
+    if piece is None or piece.stock.kind != "board" or piece.face_up not in _OTHER_SIDE:
+        return face
+    return piece.face_up if face == "face" else _OTHER_SIDE[piece.face_up]
 
 
 def _things(side: Side, part: str) -> str:

@@ -18,7 +18,7 @@ from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 MOST_KITS = 10_000
 # Of joins that want nothing to hold them.
-_NO_STOCK = ("", "itself")
+_NO_STOCK = ("", "itself", "nothing")
 
 
 @frozen
@@ -126,7 +126,8 @@ def _items(plan: Plan) -> Iterator[KitItem]:
             whole = material.sheet is None and not material.strips and material.amount.dimension == NUMBER
             yield KitItem(piece.id, piece.name, piece.count, piece.stock, piece.height, piece.width, whole)
         if material.strips:
-            yield KitItem("", material.kind, 1, material.stock, amount=material.amount, in_one=spool(material))
+            name = f"{material.kind} to cut the pieces above from" if own else material.kind
+            yield KitItem("", name, 1, material.stock, amount=material.amount, in_one=spool(material))
         elif not own:
             yield KitItem("", material.kind, 1, material.stock, amount=material.amount)
 

@@ -1,7 +1,7 @@
 """What to buy, and how much of it the pieces and joins take.
 
-Takes pieces and joins, gives one material for each stock. Amounts are floors: blanks without waste between them, and a
-single row of tape along each bonded zone.
+Takes pieces and joins, gives one material for each stock. Amounts are floors: blanks without waste between them. How
+much tape and glue a join takes is told by `bonded_zones.py`.
 """
 
 from math import ceil
@@ -12,7 +12,7 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
-from pastedown.plan.bonded_zones import Zone, bonded_zones
+from pastedown.plan.bonded_zones import Bonds, Zone
 from pastedown.plan.cautions import caution_of_kind
 from pastedown.plan.plan import Material, OtherSize, PlanText
 from pastedown.plan.sentence import sentence
@@ -44,13 +44,13 @@ def is_bought_whole(stock: Stock) -> bool:
 
 
 def _uses(model: Model) -> dict[Stock, _Use]:
-    by_path = {piece.path: piece for piece in model.pieces}
+    bonds = Bonds(model)
     uses: dict[Stock, tuple[list[FlatPiece], list[Zone]]] = {}
     for piece in model.pieces:
         uses.setdefault(piece.stock, ([], []))[0].append(piece)
     for join in model.joins:
         if join.by is not None:
-            uses.setdefault(join.by, ([], []))[1].extend(bonded_zones(join, by_path))
+            uses.setdefault(join.by, ([], []))[1].extend(bonds.zones(join))
     return {stock: _Use(tuple(pieces), tuple(zones)) for stock, (pieces, zones) in uses.items()}
 
 
@@ -104,7 +104,7 @@ def _amount(stock: Stock, use: _Use) -> Quantity:
     if is_bought_whole(stock):
         return number(len(use.pieces))
     if _is_rolled(stock):
-        return sum((zone.long_side for zone in use.zones), start=_length_of_pieces(stock, use))
+        return sum(_rows(stock, use), start=_length_of_pieces(stock, use))
     return _area(use)
 
 
@@ -114,12 +114,17 @@ def _is_rolled(stock: Stock) -> bool:
 
 def _strips(stock: Stock, use: _Use) -> tuple[Length, ...]:
     """What each piece and each zone takes off the roll in one, right across it; the longest first."""
-    strips = [zone.long_side for zone in use.zones]
+    strips = _rows(stock, use)
     for piece in use.pieces:
         short, long = sorted((piece.height, piece.width))
         lies_across = stock.roll_width is not None and long <= stock.roll_width
         strips.append(short if lies_across else long)
     return tuple(sorted(strips, reverse=True))
+
+
+def _rows(stock: Stock, use: _Use) -> list[Length]:
+    """Every row of tape."""
+    return [zone.long_side for zone in use.zones for _ in range(zone.rows(stock.roll_width))]
 
 
 def _area(use: _Use) -> Quantity:
@@ -146,18 +151,32 @@ def _sheets_at_least(stock: Stock, use: _Use) -> int | None:
 
 
 def _mass(stock: Stock, use: _Use) -> Quantity | None:
-    """Of the cut pieces; None where the stock's weight is not known, or nothing is cut from it."""
-    if stock.weight is None or not use.pieces:
+    """Of the cut pieces, and of what sticks; None where the stock's weight is not known."""
+    if stock.weight is None:
         return None
     if stock.weight.dimension == GRAMMAGE:
-        return _area_of_pieces(use) * stock.weight
+        return _weighed_area(stock, use) * stock.weight
+    if not use.pieces:
+        return None
     return stock.weight * len(use.pieces) if stock.weight.dimension == MASS else None
+
+
+def _weighed_area(stock: Stock, use: _Use) -> Quantity:
+    """What sticks is as wide as its roll, or covers its zones."""
+    if not _is_rolled(stock):
+        return _area(use)
+    if stock.roll_width is None:
+        return _area_of_pieces(use)
+    return _area_of_pieces(use) + sum(_rows(stock, use), start=NO_LENGTH) * stock.roll_width
 
 
 def _use_in_words(stock: Stock, use: _Use) -> PlanText:
     pieces = sentence(number(len(use.pieces)), " pieces" if len(use.pieces) > 1 else " piece") if use.pieces else ()
     if not use.zones:
         return pieces
-    how = ", estimated as one row along each; a wide zone takes more rows" if _is_rolled(stock) else ", estimated"
-    zones = sentence(number(len(use.zones)), " bonded zones" if len(use.zones) > 1 else " bonded zone", how)
+    many = len(use.zones)
+    zones = sentence(number(many), " bonded zones" if many > 1 else " bonded zone")
+    if _is_rolled(stock):
+        rows = len(_rows(stock, use))
+        zones = sentence(zones, " in ", number(rows), " rows" if rows > 1 else " row")
     return sentence(pieces, "; ", zones) if pieces else zones

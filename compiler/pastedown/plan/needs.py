@@ -82,6 +82,7 @@ class _Drawing:
         assembly: list[Join | Crease] = sorted([*self._model.joins, *self._model.creases], key=_by_path)
         self._link_assembly(assembly)
         self._link_closes_to_creases(assembly)
+        self._link_creases_outwards(assembly)
         self._link_loose_pieces()
         for thing in (*assembly, *sorted(self._model.steps, key=_by_path)):
             self._link_as_written(thing)
@@ -132,6 +133,26 @@ class _Drawing:
                 for path, panel, _ in thing.what.faces:
                     for crease in creased.get((path, panel), ()):
                         self._link(self._number[thing.path], crease, Force.HABIT)
+
+    def _link_creases_outwards(self, assembly: Sequence[Join | Crease]) -> None:
+        """By habit a panel is creased over what carries its piece before it is creased over anything beyond: what lies
+        next to the place that is stuck already cannot shift any more."""
+        carrier = {
+            join.what.faces[0][0]: join.to.faces[0][0]
+            for join in assembly
+            if isinstance(join, Join) and not join.closes
+        }
+        creases: dict[tuple[str, str], list[Crease]] = {}
+        for thing in assembly:
+            if isinstance(thing, Crease):
+                for path, panel, _ in thing.on.faces:
+                    creases.setdefault((path, panel), []).append(thing)
+        for (path, _), on_one in creases.items():
+            near = [each for each in on_one if self._piece_of_line(each.over) == carrier.get(path)]
+            for first in near:
+                for then in on_one:
+                    if then not in near:
+                        self._link(self._number[first.path], self._number[then.path], Force.HABIT)
 
     def _link_loose_pieces(self) -> None:
         """What lies loose is put in once everything has been done to it."""

@@ -4,11 +4,14 @@ Takes the tasks and what the model says about their order, gives batches of like
 every need is met by what stands before it, and nothing hangs on the order in which anything was written.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from attrs import evolve
 
 from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Model
-from pastedown.plan.batches import Work, ordered_batches
+from pastedown.plan.batches import Work, in_stretches, ordered_batches
 from pastedown.plan.needs import Force, Link, needs
 from pastedown.plan.order_rings import order_rings
 from pastedown.plan.rings import ring_numbers
@@ -27,9 +30,23 @@ def in_order_of_work(model: Model, tasks: Iterable[Task]) -> tuple[tuple[Batch, 
     faults = order_rings(numbered, links, ring_of)
     if faults:
         links = _without_force_in_rings(links, needed.count, Force.WRITTEN)
-    batches = ordered_batches(_work(numbered, links, needed.count))
-    told = [tuple(numbered[number] for number in batch) for batch in batches if batch[0] < len(numbered)]
-    return tuple(told), faults
+    work = _work(numbered, links, needed.count)
+    batches = [batch for batch in ordered_batches(work) if batch[0] < len(numbered)]
+    told = _gathered(batches, work, numbered)
+    return tuple(tuple(numbered[number] for number in batch) for batch in told), faults
+
+
+def _gathered(batches: Iterable[Sequence[int]], work: Work, tasks: Sequence[Task]) -> Iterator[Sequence[int]]:
+    """The batches, where neighbours under one heading are one, and like work in it is done one after the other."""
+    milestones = range(len(tasks), len(work.labels))
+    by_work = evolve(work, labels=[*(task.same_work for task in tasks), *milestones])
+    for heading, group in groupby(batches, key=lambda batch: tasks[batch[0]].heading):
+        if not heading:
+            yield from group
+            continue
+        members = [number for batch in group for number in batch]
+        stretches = in_stretches([*members, *milestones], by_work)
+        yield [number for stretch in stretches for number in stretch if number < len(tasks)]
 
 
 def _without_force_in_rings(links: Sequence[Link], count: int, force: Force) -> tuple[Link, ...]:

@@ -1,6 +1,11 @@
 """Cutting, scoring and folding, told for each piece."""
 
+from collections.abc import Iterator, Mapping
+
+from attrs import evolve
+
 from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.flat_pattern import runs_in_order
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
 from pastedown.plan.sentence import listed_values, paragraph, sentence
@@ -18,16 +23,21 @@ _WAYS = (
 _SHEET_KINDS = ("card", "board", "paper", "cloth")
 
 
-def piece_tasks(pieces: dict[str, FlatPiece], cut: tuple[CutPiece, ...]) -> list[Task]:
-    """The work on every piece before it is joined to anything, in the order of the cut list."""
+def piece_tasks(
+    pieces: dict[str, FlatPiece], cut: tuple[CutPiece, ...], scored_apart: Mapping[str, str]
+) -> list[Task]:
+    """The work on every piece before it is joined to anything, in the order of the cut list. `scored_apart` has the
+    paths of folds that are scored apart from the rest of their ladder, with the same words where they go together."""
     return [
         task
         for place, group in enumerate(cut)
-        for task in _tasks_of([pieces[path] for path in group.paths], group, place)
+        for task in _tasks_of([pieces[path] for path in group.paths], group, place, scored_apart)
     ]
 
 
-def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task]:
+def _tasks_of(
+    pieces: list[FlatPiece], group: CutPiece, place: int, scored_apart: Mapping[str, str]
+) -> list[Task]:
     name, handles = plain_name(pieces), (group.id,)
     origins = [Origin(piece.path, piece.part, piece.component, piece.name) for piece in pieces]
     tasks: list[Task] = []
@@ -35,13 +45,34 @@ def _tasks_of(pieces: list[FlatPiece], group: CutPiece, place: int) -> list[Task
         text = cut_text(pieces, group)
         stocks = (pieces[0].stock,)
         tasks += [Task("cut", origin, text, group.id, handles, stocks, place) for origin in origins]
-    for chart in group.score_charts:
-        text = _score_text(name, chart, group.face_up)
-        tasks += [Task("score", origin, text, group.id, handles, detail=chart.axis) for origin in origins]
+    for which, chart in enumerate(group.score_charts):
+        for piece, origin in zip(pieces, origins, strict=True):
+            for part, detail, lines in _parts_of(chart, piece, which, scored_apart):
+                text = _score_text(name, part, group.face_up)
+                tasks.append(Task("score", origin, text, group.id, handles, detail=detail, lines=lines))
     if group.score_charts:
         text = _fold_text(name, group.score_charts)
         tasks += [Task("fold", origin, text, group.id, handles) for origin in origins]
     return tasks
+
+
+def _parts_of(
+    chart: ScoreChart, piece: FlatPiece, which: int, scored_apart: Mapping[str, str]
+) -> Iterator[tuple[ScoreChart, str, tuple[str, ...]]]:
+    """The ladder in the parts in which it is scored, each with a word of its own and the paths of its folds; in one
+    part, and without paths, where none is scored apart."""
+    scores = [run for run in runs_in_order(piece) if run.scores][which].scores
+    paths = [f"{piece.path}.{score.name}" for score in scores]
+    together: dict[str, list[int]] = {}
+    for place, path in enumerate(paths):
+        together.setdefault(scored_apart.get(path, ""), []).append(place)
+    if len(together) == 1:
+        yield chart, chart.axis, tuple(paths) if "" not in together else ()
+        return
+    for places in together.values():
+        numbers = listed([str(place + 1) for place in places])
+        marks = tuple(chart.marks[place] for place in places)
+        yield evolve(chart, marks=marks), f"{chart.axis}, lines {numbers}", tuple(paths[place] for place in places)
 
 
 def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
@@ -104,14 +135,25 @@ def _name_sentence(pieces: list[FlatPiece]) -> PlanText:
 
 
 def _score_text(name: str, chart: ScoreChart, face_up: str) -> PlanText:
-    face = f"its face ({face_up})" if face_up and face_up != "face" else "its face"
-    lines = "lines" if len(chart.marks) > 1 else "line"
-    marks = listed_values([mark.from_first for mark in chart.marks])
-    return paragraph(
-        (f"Lay the {name} with {face} up and its {chart.first_edge} against the left stop of the scoring board.",),
-        sentence("Score ", number(len(chart.marks)), f" {lines} right across it, at ", marks, "."),
-        sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, "."),
-    )
+    """All lines of one side before those of the other, so that the piece is turned over once."""
+    sides = {"face": f"its face ({face_up})" if face_up and face_up != "face" else "its face", "back": "its back"}
+    told: list[PlanText] = []
+    for side, called in sides.items():
+        marks = [mark.from_first for mark in chart.marks if mark.scored_from == side]
+        if not marks:
+            continue
+        if told:
+            told.append((f"Turn it over, its {chart.first_edge} still against the left stop.",))
+        else:
+            stop = f"its {chart.first_edge} against the left stop of the scoring board"
+            told.append((f"Lay the {name} with {called} up and {stop}.",))
+        lines = "lines" if len(marks) > 1 else "line"
+        start = sentence("Score ", number(len(marks)), f" {lines} right across it, from its {side}, at ")
+        told.append(sentence(start, listed_values(marks), "."))
+    check: PlanText = ()
+    if chart.marks[-1].from_first + chart.last_panel == chart.side:
+        check = sentence(f"From the last line to its {chart.last_edge} there must be ", chart.last_panel, ".")
+    return paragraph(*told, check)
 
 
 def _fold_text(name: str, charts: tuple[ScoreChart, ...]) -> PlanText:

@@ -4,12 +4,12 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from pastedown.plan.ledger import Bulk
+from pastedown.plan.ledger import PlanText as PlanText
+from pastedown.plan.scored_side import scored_from
 from pastedown.plan.space import NOTHING_IN_SPACE, Space
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 from pastedown.quantity.ruler import Ruler
-
-# Plain words and exact values; each output writes the values in the ruler's units.
-PlanText = tuple[str | Quantity, ...]
 
 
 @frozen
@@ -70,6 +70,11 @@ class FoldLine:
     start: PlanPoint
     end: PlanPoint
 
+    @property
+    def scored_from(self) -> str:
+        """ "face" or "back": the side it is pressed into, so that its ridge lies inside the fold; "" for a mark."""
+        return scored_from(self.kind)
+
 
 @frozen
 class Mark:
@@ -82,10 +87,16 @@ class Mark:
     from_last: Length
     gap: Length
 
+    @property
+    def scored_from(self) -> str:
+        """ "face" or "back": the side it is pressed into, so that its ridge lies inside the fold; "" for a mark."""
+        return scored_from(self.kind)
+
 
 @frozen
 class ScoreChart:
-    """The ladder of one run of a piece. The piece lies face up with `first_edge` at the left stop of the scoring board.
+    """The ladder of one run of a piece. The piece lies with `first_edge` at the left stop of the scoring board, face up
+    for what is scored from the face, and turned over for the rest; `first_edge` stays at the left stop.
 
     `side` is the whole length of the run; `last_panel` the panel after the last mark: last mark + last panel = side
     is the closing check.
@@ -153,11 +164,19 @@ class Reading:
 
 
 @frozen
+class StepAction:
+    """One piece of work of a step that gathers several: what to do, and what a ruler should read afterwards."""
+
+    text: PlanText
+    reading: Reading | None
+
+
+@frozen
 class BuildStep:
     """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check", "do" or
     "lay". `title` is a few words; `text` the full instruction, verb first; `times` how often it is done (batched like
     work); `pieces` the ids of cut pieces that take part. `refers` are the paths of what it does (joins, pieces,
-    steps)."""
+    steps). A step that gathers work tells it in `actions`, one after the other, and its `text` is what it is about."""
 
     number: int
     kind: str
@@ -169,6 +188,13 @@ class BuildStep:
     tips: tuple[PlanText, ...]
     cautions: tuple[PlanText, ...]
     refers: tuple[str, ...]
+    actions: tuple[StepAction, ...] = ()
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """All that is read in it: its own, and those of its actions."""
+        found = (self.reading, *(action.reading for action in self.actions))
+        return tuple(reading for reading in found if reading is not None)
 
 
 @frozen
@@ -331,72 +357,6 @@ class Margin:
     errors: tuple[tuple[str, Quantity], ...]
     change: SaferNumber | None
     because: PlanText
-
-
-@frozen
-class ThickPlace:
-    """A rectangle of a part or a stack, from its outermost left edge and its outermost tail, how thick it is there, and
-    what lies there, each with its thickness: pieces, and joins for their adhesive."""
-
-    left: Length
-    right: Length
-    tail: Length
-    head: Length
-    thickness: Length
-    things: tuple[tuple[str, Length], ...]
-
-
-@frozen
-class ThickPartTold:
-    """Parts that are alike in thickness, made up: `blank` at their thickest place by themselves, `loaded` with all that
-    is joined onto them. `places` are those of the loaded ones, the thickest first. `unplaced` lies loose in them, and
-    is not counted."""
-
-    paths: tuple[str, ...]
-    blank: Length
-    loaded: Length
-    places: tuple[ThickPlace, ...]
-    unplaced: tuple[str, ...]
-
-
-@frozen
-class StackBulk:
-    """Things whose thickness together the design asks for, at `path` and in `words`; `count` like things were named
-    first."""
-
-    path: str
-    words: str
-    count: int
-    blank: bool
-    thickness: Length
-    places: tuple[ThickPlace, ...]
-
-
-@frozen
-class RoomLeft:
-    """A requirement that hangs on a thickness: what is `taken` of the `room`, what is left over (less than nought where
-    it is too little) and what that is for `each` of so many things. `ways` are what it takes to make it hold, cheapest
-    first; `meant` is the maker's reason where it need not."""
-
-    path: str
-    taken: Length
-    room: Length
-    left_over: Length
-    count: int
-    each: Length
-    holds: bool
-    because: PlanText
-    meant: PlanText
-    ways: tuple[PlanText, ...]
-
-
-@frozen
-class Bulk:
-    """The ledger of thickness."""
-
-    parts: tuple[ThickPartTold, ...] = ()
-    stacks: tuple[StackBulk, ...] = ()
-    rooms: tuple[RoomLeft, ...] = ()
 
 
 @frozen

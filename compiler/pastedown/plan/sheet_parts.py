@@ -141,7 +141,8 @@ class StockCutting:
     matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
     less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
     together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
-    sizes are on offer whose prices cannot be compared, so that little paper was sought instead."""
+    sizes are on offer whose prices cannot be compared, so that little paper was sought instead; `advice` what would
+    bring better plans, empty where nothing would."""
 
     stock: str
     kind: str
@@ -157,6 +158,7 @@ class StockCutting:
     not_cut: tuple[NotCut, ...]
     spares: tuple[tuple[str, int], ...] = ()
     unpriced: bool = False
+    advice: str = ""
 
     @property
     def gap(self) -> int | None:

@@ -75,6 +75,7 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
             if asked.count > piece.count
         ),
         unpriced=bool(material.also) and not has_prices(material),
+        advice=cutting.advice,
     )  # fmt: skip
 
 

@@ -33,7 +33,8 @@ class Task:
     when tasks are batched. `pieces` are handles of cut pieces; `stocks` are what is cut into, stuck with or taken up
     as bought. `place` goes before the path in the order of work: the place in the cut list, nought for all but
     cutting. `detail` tells two tasks of one kind on one thing apart. `title` heads the step; without one the thing's
-    own name does.
+    own name does. `heading` is the path of the written step that gathers it, "" where it makes a step by itself;
+    `lines` are the paths of the folds that are scored, where only some of a ladder are.
     """
 
     kind: str
@@ -48,6 +49,8 @@ class Task:
     reading: Reading | None = None
     tips: tuple[PlanText, ...] = ()
     cautions: tuple[PlanText, ...] = ()
+    heading: str = ""
+    lines: tuple[str, ...] = ()
     rank: Rank = field(init=False, eq=False, repr=False)
 
     @rank.default
@@ -59,6 +62,11 @@ class Task:
         return self.origin.path
 
     @property
+    def same_work(self) -> Hashable:
+        """Equal for tasks that are told once, with the number of times."""
+        return self.kind, self.detail, self.like
+
+    @property
     def batch(self) -> Hashable:
         """Equal for tasks that make one step unless the order of work forbids."""
-        return self.kind, self.detail, self.like
+        return ("", self.heading) if self.heading else self.same_work

@@ -39,11 +39,12 @@ class Table:
 @frozen
 class Picture:
     """A drawing. `name` is its own in the booklet; pictures of one name are one drawing. `words` tell it to who cannot
-    see it."""
+    see it; `caption` is read below it, in sentences."""
 
     name: str
     sheet: Sheet
     words: str
+    caption: tuple[str, ...] = ()
 
 
 @frozen

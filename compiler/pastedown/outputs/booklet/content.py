@@ -5,6 +5,7 @@ from pastedown.outputs.booklet.cutting_chapter import cutting_chapter
 from pastedown.outputs.booklet.glossary import glossary_of
 from pastedown.outputs.booklet.materials_chapter import materials_chapter
 from pastedown.outputs.booklet.score_chapter import score_chapter
+from pastedown.outputs.booklet.sheets_chapter import sheets_chapter
 from pastedown.outputs.booklet.stamp import stamp_of
 from pastedown.outputs.booklet.steps_chapter import steps_chapter
 from pastedown.outputs.booklet.what_you_make import what_you_make
@@ -17,6 +18,7 @@ def booklet_of(plan: Plan) -> Booklet:
         Chapter("make", "What you will make", what_you_make(plan)),
         Chapter("materials", "Materials and tools", materials_chapter(plan)),
         Chapter("pieces", "Pieces to cut", cutting_chapter(plan)),
+        Chapter("sheets", "Cutting the sheets", sheets_chapter(plan)),
         Chapter("scores", "Score charts", score_chapter(plan)),
         Chapter("steps", "Steps", steps_chapter(plan)),
     )

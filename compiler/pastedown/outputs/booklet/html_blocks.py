@@ -98,9 +98,14 @@ def _pictures(block: Pictures) -> Iterator[str]:
         width, height = (decimal(side.millimetres) for side in (picture.sheet.paper.width, picture.sheet.paper.height))
         yield (
             f'<figure><svg role="img" aria-label="{xml(picture.words)}" width="{width}mm" height="{height}mm" '
-            f'viewBox="0 0 {width} {height}"><use href="#drawing-{xml(picture.name)}"/></svg></figure>'
+            f'viewBox="0 0 {width} {height}"><use href="#drawing-{xml(picture.name)}"/></svg>'
+            f"{_caption(picture)}</figure>"
         )
     yield "</div>"
+
+
+def _caption(picture: Picture) -> str:
+    return f"<figcaption>{xml(' '.join(picture.caption))}</figcaption>" if picture.caption else ""
 
 
 def _step(block: StepSection) -> Iterator[str]:

@@ -11,8 +11,8 @@ from pkgutil import get_data
 
 from pastedown.outputs.booklet.blocks import Booklet, Chapter
 from pastedown.outputs.booklet.html_blocks import html_of_block, pictures_in
+from pastedown.outputs.booklet.html_drawing import symbol_of
 from pastedown.outputs.safe_text import xml
-from pastedown.outputs.template.svg_text import symbol_of
 
 # Where the style sheet wants the stamp: at the foot of every printed sheet.
 _STAMP = "RELEASE-STAMP"

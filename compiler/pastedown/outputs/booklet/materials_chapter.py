@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Section, Table
 from pastedown.outputs.booklet.say import said, sized
-from pastedown.outputs.in_words import counted
+from pastedown.outputs.bought_words import bought
 from pastedown.outputs.two_systems import TwoSystems
 from pastedown.plan.plan import Material, Plan, PlanArc
 from pastedown.plan.to_buy import ToBuy, to_buy
@@ -14,7 +14,8 @@ _NOTE = (
     "The amount is what the pieces themselves take. Sheets are counted without spares: buy one more of whatever you "
     "have not worked with before."
 )
-_COLUMNS = ("Material", "Kind", "Size", "Amount", "To buy", "Notes")
+# What is bought comes first: on a narrow screen the last columns are moved into sight.
+_COLUMNS = ("Material", "To buy", "Amount", "Kind", "Size", "Notes")
 
 # What each kind of work takes. Common practice, no source.
 _TOOLS: dict[str, tuple[str, ...]] = {
@@ -39,29 +40,21 @@ _ROUND = "a corner cutter, a punch or a compass for round cuts"
 def materials_chapter(plan: Plan) -> tuple[Block, ...]:
     """A table of materials and a list of tools."""
     rows = tuple(_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials)
-    table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((3, 4)))
+    table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((1, 2)))
     tools = tuple(dict.fromkeys(_tools(plan)))
-    bought = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
-    return (bought, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
+    shop = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
+    return (shop, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
 
 
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:
     return (
         (material.stock,),
+        (bought(material, need, ruler, packs=True),),
+        sized(material.amount, ruler),
         (material.kind,),
         said(material.size, ruler),
-        sized(material.amount, ruler),
-        (_bought(need),),
         tuple(_notes(material, ruler)),
     )
-
-
-def _bought(need: ToBuy | None) -> str:
-    if need is None:
-        return ""
-    count = counted(need.count, need.noun) if need.noun else str(need.count)
-    packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
-    return f"at least {count}{packs}" if need.is_floor else f"{count}{packs}"
 
 
 def _notes(material: Material, ruler: Ruler) -> Iterator[str | TwoSystems]:

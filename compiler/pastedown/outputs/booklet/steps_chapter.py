@@ -30,9 +30,13 @@ def _blocks(step: BuildStep, plan: Plan, pictures: StepPictures) -> Iterator[Blo
     yield Paragraph(said(step.text, plan.ruler))
     if step.reading is not None:
         yield _reading(step.reading, plan.ruler)
+    for action in step.actions:
+        yield Paragraph(said(action.text, plan.ruler))
+        if action.reading is not None:
+            yield _reading(action.reading, plan.ruler)
     for text in step.tips:
         yield Paragraph(said(text, plan.ruler), "Tip")
-    if step.reading is not None:
+    if step.readings:
         yield Paragraph((_IF_NOT,), "If it differs")
     drawn = pictures.of(step)
     if drawn is not None:

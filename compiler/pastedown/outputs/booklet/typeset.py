@@ -26,7 +26,7 @@ from pastedown.outputs.template.line_kind import CUT, SLIT
 from pastedown.outputs.template.paper import Paper
 from pastedown.outputs.template.wrap import lines_of
 
-_BODY, _TITLE, _CHAPTER, _SECTION = 3.3, 8.0, 5.6, 4.0
+_BODY, _TITLE, _CHAPTER, _SECTION, _CAPTION = 3.3, 8.0, 5.6, 4.0, 2.9
 _LEADING = 1.4
 # A heading is not left alone at the foot of a sheet: as many millimetres go with it.
 _WITH_HEADING = 24.0
@@ -157,6 +157,9 @@ def _row_of_pictures(leaves: Leaves, row: list[Picture]) -> None:
     for picture, at in zip(row, places, strict=True):
         leaves.draw(picture.sheet, at)
     leaves.y += height
+    for picture in row:
+        if picture.caption:
+            _lines(leaves, " ".join(picture.caption), _CAPTION)
     leaves.skip(2)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said
 from pastedown.outputs.booklet.say import said, sized
+from pastedown.outputs.bought_words import weighed
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.plan import Plan
 from pastedown.quantity.dimension import MASS
@@ -54,11 +55,11 @@ def _weight(plan: Plan) -> Iterator[Said]:
     unknown = [each.stock for each in plan.materials if each.mass is None]
     total: Quantity = sum(masses[1:], masses[0])
     rest = f", without {', '.join(unknown)}, whose weight is not known" if unknown else ""
-    yield ("Weight of the pieces: ", *sized(total, plan.ruler), f"{rest}.")
+    yield (f"Weight of the pieces: {weighed(total)}{rest}.",)
 
 
 def _readings(plan: Plan) -> Iterator[Said]:
     for step in plan.steps:
-        if step.reading is not None:
-            nominal = sized(step.reading.nominal, plan.ruler)
+        for reading in step.readings:
+            nominal = sized(reading.nominal, plan.ruler)
             yield (f"Step {step.number}, ", *said(step.title, plan.ruler), ": ", *nominal, ".")

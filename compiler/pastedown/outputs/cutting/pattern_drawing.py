@@ -2,6 +2,8 @@
 tell them. Afterwards no word lies over a line or over another word."""
 
 from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
 
 from attrs import frozen
 
@@ -14,11 +16,11 @@ from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words, line
 from pastedown.outputs.template.grain_arrow import arrow_at
 from pastedown.outputs.template.letter_width import shortened, width_of
 from pastedown.outputs.template.line_kind import THIN, LineKind
-from pastedown.outputs.template.paper import MARGIN, paper_for
+from pastedown.outputs.template.paper import MARGIN, Paper, paper_for
 from pastedown.outputs.template.room import Room
 from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.sheet_parts import SheetCut, SheetPart, SheetPattern, StockCutting
-from pastedown.quantity.quantity import Length
+from pastedown.quantity.quantity import Length, mm
 from pastedown.quantity.ruler import Ruler
 
 _PIECE = LineKind("piece", "", THIN.width * 2)
@@ -28,6 +30,10 @@ _LEFT, _RIGHT = 11.0, 11.0
 _BETWEEN = 6.0
 # The sheet is drawn no higher than this, so that some rows fit below it.
 _HIGHEST, _LOWEST = 150.0, 60.0
+# A picture is no wider, so that a telephone shows its words large enough, and a printed sheet has room for two.
+_PICTURE = 120.0
+# A kilometre.
+_ENDLESS = 1_000_000.0
 _INSET = 0.45
 _TRIES = 4
 # With more rows than this, they stand in two columns if they are short enough.
@@ -69,23 +75,61 @@ def pattern_drawing(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) ->
     wide = width - 2 * margin - _LEFT - _RIGHT
     scale = min(wide / float(pattern.width.millimetres), high / float(pattern.height.millimetres))
     bottom = top + float(pattern.height.millimetres) * scale
-    frame = _Frame(margin + _LEFT, bottom, scale)
+    drawn = _drawn(stock, pattern, _Frame(margin + _LEFT, bottom, scale), ruler, margin)
+    box = margin, drawn.bottom + _BETWEEN, width - margin, height - margin
+    words += [*drawn.words, *_below(drawn.labels, rows, columns, box)]
+    return Sheet(f"{stock.stock}, pattern {pattern.number}", paper, drawn.strokes, drawn.patches, tuple(words))
+
+
+def pattern_picture(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
+    """The same drawing no larger than it must be, with the key to its letters and nothing else in words: a picture
+    beside a table that tells the cuts."""
+    wide = _PICTURE - _LEFT - _RIGHT
+    scale = min(wide / float(pattern.width.millimetres), wide / float(pattern.height.millimetres))
+    top = 1.0
+    bottom = top + float(pattern.height.millimetres) * scale
+    drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0)
+    width = _LEFT + float(pattern.width.millimetres) * scale + _RIGHT
+    key = list(_below(drawn.labels, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
+    low = max([drawn.bottom, *(each.y for each in key)]) + 1.5
+    paper = Paper("picture", _tenths(width), _tenths(low))
+    title = f"{stock.stock}, pattern {pattern.number}"
+    return Sheet(title, paper, drawn.strokes, drawn.patches, (*drawn.words, *key))
+
+
+def _tenths(millimetres: float) -> Length:
+    return mm(Fraction(ceil(millimetres * 10), 10))
+
+
+@frozen
+class _Drawn:
+    """The sheet as it is cut. `bottom` is how far down the paper it and its numbers reach."""
+
+    strokes: tuple[Stroke, ...]
+    patches: tuple[Patch, ...]
+    words: tuple[Words, ...]
+    labels: Labels
+    bottom: float
+
+
+def _drawn(stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Ruler, left: float) -> _Drawn:
+    """Pieces, offcuts, cuts with their numbers, and at the left which way the grain runs."""
     strokes = [_rectangle("sheet", THIN, frame, *_whole(pattern))]
     strokes += [_rectangle("pieces", _PIECE, frame, *_inner(part)) for part in pattern.parts if part.kind == "piece"]
     lines = _cut_lines(pattern, frame)
     strokes += [line("cuts", THIN, *ends) for _, ends in lines]
     labels, marks = _written(pattern, frame, lines, ruler)
     patches: list[Patch] = []
+    words: list[Words] = []
     if stock.upright:
-        way = arrow_at("height", margin + 5.5, (top + bottom) / 2, min(30.0, (bottom - top) * 0.8))
+        high = frame.bottom - frame.y(pattern.height)
+        way = arrow_at("height", left + 5.5, frame.bottom - high / 2, min(30.0, high * 0.8))
         strokes.append(way.stroke)
         patches += way.heads if stock.upright == "grain" else way.heads[1:]
         words.append(way.word if stock.upright == "grain" else _instead(way.word, stock.upright))
     words += [*labels.words, *marks.words]
     strokes += marks.strokes
-    box = margin, max(bottom, marks.bottom) + _BETWEEN, width - margin, height - margin
-    words += _below(labels, rows, columns, box)
-    return Sheet(f"{stock.stock}, pattern {pattern.number}", paper, tuple(strokes), tuple(patches), tuple(words))
+    return _Drawn(tuple(strokes), tuple(patches), tuple(words), labels, max(frame.bottom, marks.bottom))
 
 
 def _written(

@@ -10,7 +10,7 @@ from pastedown.plan.plan import Plan
 from pastedown.plan.sheet_parts import Offcut, SheetCut, SheetPattern, StockCutting
 from pastedown.quantity.ruler import Ruler
 
-_NOTE = (
+NOTE = (
     "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
     "blade; set it once and cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a "
     "level one from side to side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are "
@@ -32,7 +32,7 @@ def text_lines(plan: Plan, stocks: Sequence[StockCutting]) -> list[str]:
         return [*lines, "Nothing is cut from sheets of a known size."]
     for caution in OF_CUTTING:
         lines += wrapped(f"Caution: {caution}", rest="    ")
-    lines += ["", *wrapped(_NOTE)]
+    lines += ["", *wrapped(NOTE)]
     for number, stock in enumerate(stocks, 1):
         lines += ["", "", *heading(f"{number}. {stock.stock} ({stock.kind})", "-"), "", *_stock(stock, plan.ruler)]
         for pattern in stock.patterns:
@@ -47,6 +47,8 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
     yield from wrapped(f"{proof(stock, ruler)} {UPRIGHT[stock.upright]}")
     if stock.unpriced:
         yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
+    if stock.advice:
+        yield from wrapped(stock.advice)
     if stock.spares:
         yield from wrapped(f"Spare pieces among them: {', '.join(f'{count} x {id}' for id, count in stock.spares)}.")
     for each_piece in stock.not_cut:
@@ -74,10 +76,11 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
         yield from wrapped(f"left of each sheet: {left}", "  ", "    ")
     for each in pattern.offcuts:
         if each.uses:
-            yield from wrapped(f"{_proposal(each, pattern.times)}", "  ", "    ")
+            yield from wrapped(f"{proposal(each, pattern.times)}", "  ", "    ")
 
 
-def _proposal(offcut: Offcut, times: int) -> str:
+def proposal(offcut: Offcut, times: int) -> str:
+    """What an offcut of all sheets of a pattern would give besides."""
     several = offcut.count * times
     uses = " or ".join(f"{use.count * several} more {use.id}" for use in offcut.uses)
     whole = f"all {several} of {offcut.name}" if several > 1 else offcut.name

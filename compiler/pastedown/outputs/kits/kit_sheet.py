@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from pastedown.outputs.bought_words import in_long_units, weighed
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.json_value import (
     FORMAT_VERSION,
@@ -50,8 +51,9 @@ def _price(kits: Kits) -> str:
 def _weight(kits: Kits) -> str:
     if kits.mass is None:
         return "No stock has a weight, so a kit has none."
-    said = f"The pieces of a kit weigh {measure(kits.mass, kits.one.ruler)}."
-    return f"{said} Not weighed: {', '.join(kits.unweighed)}." if kits.unweighed else said
+    said = f"A kit weighs {weighed(kits.mass)}."
+    rest = ", ".join(kits.unweighed)
+    return f"{said} Not weighed, for no weight of it is given: {rest}." if rest else said
 
 
 def kits_json(kits: Kits) -> Json:
@@ -97,6 +99,6 @@ def item_words(item: KitItem, ruler: Ruler) -> Iterator[str]:
     if item.bought_whole:
         yield "as it is bought"
     if item.in_one is not None:
-        yield f"{measure(item.in_one, ruler)} in one piece"
+        yield f"{in_long_units(item.in_one, ruler)} in one piece, uncut"
     elif item.amount is not None:
         yield sentence(f"for {measure(item.amount, ruler)}").rstrip(".").lower()

@@ -109,7 +109,7 @@ class JointScenes:
         progress = self.workshop.progress
         before = progress.before(step.number)
         made = {**before.made, **{path: step.number for path in step.refers if path in progress.made_at}}
-        turned = progress.angles([step.number])
+        turned = progress.turned_by(step.number)
         closed = State(made, {**before.angles, **turned})
         after = self.workshop.posed(closed)
         root = after.roots[what.piece]
@@ -205,7 +205,7 @@ class JointScenes:
         """The state once the first of a step's joins is made."""
         progress = self.workshop.progress
         before = progress.before(step.number)
-        return State({**before.made, contact.path: step.number}, {**before.angles, **progress.angles([step.number])})
+        return State({**before.made, contact.path: step.number}, {**before.angles, **progress.turned_by(step.number)})
 
     def _bench(self, state: State, root: str, wanted: Vector) -> _Bench:
         """The work with a direction of it pointing up: kept as it lies unless that points down."""
@@ -317,7 +317,7 @@ class JointScenes:
         made = {
             path
             for earlier in self.workshop.plan.steps
-            if earlier.number < step.number and earlier.kind == "crease"
+            if earlier.number < step.number and (earlier.kind == "crease" or earlier.actions)
             for path in earlier.refers
         }
         return frozenset(("valley", "mountain", *made))

@@ -12,9 +12,21 @@ CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
 SIZE = LineKind("size", "", Fraction("0.18"))
 LEADER = LineKind("leader", "", FINE.width)
+FRAME = LineKind("frame", "", FINE.width)
 
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
-    "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
+    "frame": FRAME, "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
+
+# The legend in sentences, for outputs that are read as running text.
+IN_SENTENCES = {
+    "new": "What is new in this step, or moves, is drawn heavy and hatched.",
+    "valley": "Dashes are valley folds: both sides come up.",
+    "mountain": "Dashes with two dots between them are mountain folds: both sides go down.",
+    "mark": "Short dashes are drawn and not scored: there a panel bends.",
+    "crease": "Dashes are creases made in place.",
+    "guide": "Dots lead to where it goes.",
+    "arrow": "The arrow shows which way it moves.",
+}

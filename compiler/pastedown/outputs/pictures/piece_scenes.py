@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from pastedown.outputs.in_words import counted, measure
+from pastedown.outputs.in_words import counted
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import State
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.workshop import Workshop
+from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
 from pastedown.plan.space import SpatialPiece, Turning
 
@@ -100,8 +101,8 @@ def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate]) -> tuple[Dime
     width, height = float(cut.width.millimetres), float(cut.height.millimetres)
     origin = frame.point(0.0, 0.0, 0.0)
     return (
-        Dimension(origin, frame.point(width, 0.0, 0.0), measure(cut.width, ruler), True),
-        Dimension(origin, frame.point(0.0, height, 0.0), measure(cut.height, ruler), False),
+        Dimension(origin, frame.point(width, 0.0, 0.0), in_two_systems(cut.width, ruler), True),
+        Dimension(origin, frame.point(0.0, height, 0.0), in_two_systems(cut.height, ruler), False),
     )
 
 

@@ -68,6 +68,8 @@ class _Posing:
         self._trapped = Trapped(self._pieces, contacts, state.thicker)
         self._adhesive = {contact.path: float(contact.thickness) * state.thicker for contact in contacts}
         self._posed = Posed({}, {})
+        # Of pieces that are put already; nothing moves them until all are put.
+        self._boxes: dict[tuple[str, FieldNumber], _Box] = {}
 
     def done(self) -> Posed:
         waiting: dict[str, list[SpatialPiece]] = {}
@@ -271,7 +273,9 @@ class _Posing:
             for number, frame in frames.items():
                 if abs(dot(frame.z, outward)) <= 1 - _TOUCHING or (path, number) == (seat.on.piece, seat.on.field):
                     continue
-                box = _Box.of(piece, number, frame, float(piece.caliper) * self._state.thicker)
+                box = self._boxes.get((path, number))
+                if box is None:
+                    box = self._boxes[path, number] = _Box.of(piece, number, frame, self._thickness(path))
                 span = box.span(outward)
                 if span[1] > level + _TOUCHING and any(box.overlaps(each, outward) for each in over):
                     yield span

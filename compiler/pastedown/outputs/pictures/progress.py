@@ -29,24 +29,25 @@ class Progress:
     def before(self, step: int, *, thicker: float = 1.0) -> State:
         """All that is done before a step."""
         made = {path: number for path, number in self.made_at.items() if number < step}
-        return State(made, self.angles(number for number in range(step)), thicker)
-
-    def angles(self, steps: Iterable[int]) -> dict[Turning, float]:
-        """The folds that these steps turn."""
-        among = set(steps)
         made_up = self.space.made_up.angles
-        return {key: float(made_up[key]) for key, number in self.turned_at.items() if number in among}
+        angles = {key: float(made_up[key]) for key, number in self.turned_at.items() if number < step}
+        return State(made, angles, thicker)
 
-    def turned_by(self, step: int) -> list[Turning]:
-        """The folds that a step turns, in the order of pieces and lines."""
-        return [key for key, number in self.turned_at.items() if number == step]
+    def turned_by(self, step: int) -> dict[Turning, float]:
+        """The folds that a step turns, and how far."""
+        made_up = self.space.made_up.angles
+        return {key: float(made_up[key]) for key, number in self.turned_at.items() if number == step}
 
 
 def progress_of(space: Space, steps: Iterable[BuildStep]) -> Progress:
     """When everything is done."""
     known = {contact.path for contact in space.contacts}
     made_at = {
-        path: step.number for step in steps if step.kind in JOINING for path in step.refers if path in known
+        path: step.number
+        for step in steps
+        if step.kind in JOINING or step.actions
+        for path in step.refers
+        if path in known
     }
     tree = _Tree(space)
     holds: dict[Turning, int] = {}

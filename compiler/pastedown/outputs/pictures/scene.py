@@ -5,16 +5,19 @@ from attrs import frozen
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.view import OBLIQUE, View
+from pastedown.outputs.two_systems import TwoSystems
 
 
 @frozen
 class Dimension:
-    """A length between two points, written beside the picture: below it for `level` ones, else to the left."""
+    """A length between two points, written beside the picture: below it for `level` ones, in the row of that number,
+    else to the left."""
 
     start: Vector
     end: Vector
-    text: str
+    text: TwoSystems | str
     level: bool
+    row: int = 0
 
 
 @frozen

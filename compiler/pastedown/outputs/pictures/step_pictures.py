@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from attrs import define, field
+from attrs import define, evolve, field
 
 from pastedown.outputs.in_words import prose
 from pastedown.outputs.pictures.joint_scenes import JointScenes
+from pastedown.outputs.pictures.latest import kept_for_the_latest
 from pastedown.outputs.pictures.picture import picture_of
 from pastedown.outputs.pictures.piece_scenes import flat_scene, folded_scene, loose_scene
 from pastedown.outputs.pictures.scene import Scene
@@ -44,6 +45,7 @@ class StepPictures:
         return None if sheet is None else svg_of(sheet)
 
 
+@kept_for_the_latest
 def step_pictures(plan: Plan) -> StepPictures:
     """The pictures of all steps."""
     workshop = workshop_of(plan)
@@ -63,9 +65,15 @@ def step_pictures(plan: Plan) -> StepPictures:
         "crease": joints.creased, "check": joints.as_it_is, "do": joints.as_it_is,
     }  # fmt: skip
     scenes: dict[int, Scene] = {}
+    kinds = {bond.path: bond.kind for bond in plan.bonds}
     for step in plan.steps:
         title = f"Step {step.number}: {prose(step.title, plan.ruler)}"
         scene = drawers[step.kind](step, title) if step.kind in drawers and plan.space.pieces else None
+        if scene is None and step.actions:
+            # Of work under one heading the first joint is shown, or else the first piece.
+            shown = next((path for path in step.refers if path in kinds), "")
+            first = evolve(step, refers=(shown,), times=1) if shown else step
+            scene = drawers[kinds.get(shown, "cut")](first, title)
         if scene is not None:
             scenes[step.number] = scene
     return StepPictures(workshop, scenes)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from attrs import frozen
+from attrs import field, frozen
 
 from pastedown.outputs.pictures.field_shape import FieldShapes
 from pastedown.outputs.pictures.frame import AT_THE_ORIGIN, TURNED_OVER, Frame
+from pastedown.outputs.pictures.latest import kept_for_the_latest
 from pastedown.outputs.pictures.plate import Plate, plates_of
 from pastedown.outputs.pictures.posed import Posed, State, pose
 from pastedown.outputs.pictures.progress import Progress, progress_of
@@ -16,6 +17,8 @@ from pastedown.plan.space import Contact, SpatialPiece
 
 # A picture shows so many plates at most; of more nothing could be made out.
 MOST_PLATES = 400
+# So many poses are kept; a choice.
+_MOST_KNOWN = 40
 
 
 @frozen(eq=False)
@@ -28,11 +31,18 @@ class Workshop:
     pieces: Mapping[str, SpatialPiece]
     cut: Mapping[str, CutPiece]
     contacts: Mapping[str, Contact]
+    _known: dict[object, Posed] = field(factory=dict, init=False, repr=False)
 
     def posed(self, state: State, turned_over: Iterable[str] = ()) -> Posed:
-        """The pieces in a state; those that stand on the named ones lie turned over."""
+        """The pieces in a state; those that stand on the named ones lie turned over. A state is often asked for again
+        before long: it is worked out once then."""
         laid: dict[str, Frame] = dict.fromkeys(turned_over, TURNED_OVER)
-        return pose(self.plan.space, state, laid)
+        key = (tuple(sorted(state.made.items())), tuple(sorted(state.angles.items())), state.thicker, frozenset(laid))
+        if key not in self._known:
+            if len(self._known) >= _MOST_KNOWN:
+                del self._known[next(iter(self._known))]
+            self._known[key] = pose(self.plan.space, state, laid)
+        return self._known[key]
 
     def plates(self, posed: Posed, paths: Iterable[str]) -> list[Plate]:
         return plates_of(posed, self.plan.space, self.shapes, paths)
@@ -45,6 +55,7 @@ class Workshop:
         return self.cut[self.pieces[path].handle]
 
 
+@kept_for_the_latest
 def workshop_of(plan: Plan) -> Workshop:
     """Everything for the pictures of a plan."""
     return Workshop(

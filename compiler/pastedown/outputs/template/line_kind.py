@@ -42,8 +42,10 @@ class LineKind:
 
 CUT = LineKind("cut", "cut", Fraction("0.35"))
 SLIT = LineKind("slit", "slit: cut from end to end only", Fraction("0.7"))
-VALLEY = LineKind("valley", "valley fold: both sides come up", Fraction("0.25"), _DASH)
-MOUNTAIN = LineKind("mountain", "mountain fold: both sides go down", Fraction("0.25"), _LONG_DASH_TWO_DOTS)
+VALLEY = LineKind("valley", "valley fold: comes up; score it from behind", Fraction("0.25"), _DASH)
+MOUNTAIN = LineKind(
+    "mountain", "mountain fold: goes down; score on this side", Fraction("0.25"), _LONG_DASH_TWO_DOTS
+)
 MARK = LineKind("not scored", "edge of a panel that bends: drawn, not scored", Fraction("0.18"), _SHORT_DASH)
 JOIN = LineKind("join", "join of two sheets", Fraction("0.25"), _DOT)
 REGISTER = LineKind("register", "cross: laid on its twin", Fraction("0.18"))

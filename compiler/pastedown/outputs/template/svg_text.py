@@ -22,16 +22,10 @@ def svg_of(sheet: Sheet) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}">',
         f"<title>{xml(sheet.title)}</title>",
-        *_groups(sheet, "id"),
+        *_groups(sheet),
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
-
-
-def symbol_of(sheet: Sheet, name: str) -> str:
-    """The sheet as a symbol of a larger document, in which it can be used by `name` and its groups need no names."""
-    width, height = (decimal(side.millimetres) for side in (sheet.paper.width, sheet.paper.height))
-    return "\n".join([f'<symbol id="{name}" viewBox="0 0 {width} {height}">', *_groups(sheet, "class"), "</symbol>"])
 
 
 def decimal(value: Fraction | float) -> str:
@@ -42,16 +36,16 @@ def decimal(value: Fraction | float) -> str:
     return f"{sign}{whole}.{rest:03}".rstrip("0").rstrip(".")
 
 
-def _groups(sheet: Sheet, named_by: str) -> Iterable[str]:
+def _groups(sheet: Sheet) -> Iterable[str]:
     """One group a part, in the order in which parts first come, so that cutting software can switch them off; the
     words last."""
     parts = dict.fromkeys([*(stroke.part for stroke in sheet.strokes), *(patch.part for patch in sheet.patches)])
     for part in parts:
-        yield f'<g {named_by}="{part}" fill="none" stroke="#000" stroke-linecap="butt">'
+        yield f'<g id="{part}" fill="none" stroke="#000" stroke-linecap="butt">'
         yield from (_stroke(stroke) for stroke in sheet.strokes if stroke.part == part)
         yield from (_patch(patch) for patch in sheet.patches if patch.part == part)
         yield "</g>"
-    yield f'<g {named_by}="words" fill="#000" font-family="{_FONT}">'
+    yield f'<g id="words" fill="#000" font-family="{_FONT}">'
     yield from map(_words, sheet.words)
     yield "</g>"
 

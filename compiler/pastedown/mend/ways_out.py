@@ -1,0 +1,226 @@
+"""Tries the ways out that the messages of a refused design offer, each as a whole design.
+
+A way out of one requirement may break another, or may not help where what it is measured against follows it. So each
+that sets a number of the maker's own is worked out, and told with what comes of it; one that does not even mend its own
+requirement is told no more. Then one change is looked for with which everything passes, as `search.py` does it, among
+the numbers that the faults hang on.
+
+A refused design costs at most MOST_TRIED designs more, and no more than MOST_WORK steps of work for all of them: one
+that is too much work to begin with is not tried at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from attrs import evolve, field, frozen
+
+from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.on_marks import Judged
+from pastedown.fit.requirements import failed_in_words
+from pastedown.geometry.from_design import instances
+from pastedown.geometry.model import Requirement
+from pastedown.geometry.sums import literals_behind, requirements_of
+from pastedown.mend.edit import Edit, edits_of
+from pastedown.mend.numbers import numbers_in
+from pastedown.mend.search import Found, search
+from pastedown.mend.state import Asking, State, fails_in_space, key_of, state_of
+from pastedown.mend.way_subject import Subject, subjects
+from pastedown.quantity.quantity import Quantity
+from pastedown.tree.statement import Require
+
+MOST_TRIED = 32
+MOST_WORK = 1_800_000
+# So many ways out are taken together, and so many numbers named that each mend one fault.
+MOST_TOGETHER = 6
+MOST_NAMED = 4
+_NOT_TRIED = " (not tried with the rest of the design)"
+
+
+@frozen(eq=False)
+class Tried:
+    """What was told of a refused design, with its ways out tried; `edits` are a change with which everything passes,
+    none where none was found."""
+
+    diagnostics: tuple[Diagnostic, ...]
+    edits: tuple[Edit, ...]
+
+
+def with_ways_tried(judged: Judged) -> Tried:
+    """The diagnostics of a refused design with what comes of each way out."""
+    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent, 1))
+    first = state_of({}, judged)
+    if judged.worked_out.root is None or not first.is_whole or not first.faults or most < 1:
+        return Tried(judged.diagnostics, ())
+    return _Ways(judged, first, Asking(judged.trial, fails_in_space(first), most)).run()
+
+
+@frozen(eq=False)
+class _Ways:
+    judged: Judged
+    first: State
+    asking: Asking
+    passing: list[State] = field(factory=list)
+
+    def run(self) -> Tried:
+        told = {id(each): each for each in self.judged.diagnostics}
+        for each in self.judged.diagnostics:
+            if each.id == "requirement-fails":
+                told[id(each)] = self._with_its_ways(each)
+        best = min(self.passing, key=_least) if self.passing else self._one_after_another()
+        others = [each for each in self.first.faults if each[0] != "requirement-fails"]
+        if others or best is None:
+            found = self._searched()
+            best = best or found.state
+            for each in self.judged.diagnostics:
+                if each.severity is Severity.ERROR and key_of(each) in others:
+                    told[id(each)] = self._with_one_number(each, found)
+        if best is not None:
+            told = {at: self._in_order(each, best) for at, each in told.items()}
+        edits = () if best is None else self._edits(best)
+        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits)
+
+    def _one_after_another(self) -> State | None:
+        """The first way out that helps of each requirement that fails, all together."""
+        state = self.first
+        for _ in range(MOST_TOGETHER):
+            after = self._one_more(state)
+            if after is None:
+                return None
+            state = after
+            if state.passes:
+                thorough = self.asking.ask(state.setting, thorough=True)
+                return thorough if thorough.passes else None
+        return None
+
+    def _one_more(self, before: State) -> State | None:
+        failing = next((each for each in before.judged.requirements if each.strict and not each.holds), None)
+        if failing is None:
+            return None
+        for _, choices in self._subjects(failing, before):
+            for each in choices:
+                if any(each.number.node is number.node for number in before.setting) or self.asking.is_used_up:
+                    continue
+                after = self.asking.ask({**before.setting, each.number: each.value})
+                holds = not any(other.path == failing.path and not other.holds for other in after.judged.requirements)
+                helps = holds and after.is_whole and set(after.faults) <= set(before.faults)
+                if helps and not after.makes_the_same_as(before):
+                    return after
+        return None
+
+    def _searched(self) -> Found:
+        worked_out = self.judged.worked_out
+        assert worked_out.root is not None and worked_out.model is not None
+        places = {each.span for each in self.judged.diagnostics if each.severity is Severity.ERROR}
+        pieces = [each.path for each in worked_out.model.pieces if each.span in places]
+        failing = [each.path for each in self._failing()]
+        behind = literals_behind(worked_out.root, failing, pieces)
+        numbers = tuple(each for each in numbers_in(self.judged.trial.recipe.file) if id(each.node) in behind)
+        return search(self.asking, self.first, numbers, worked_out.model.ruler.marks)
+
+    def _with_one_number(self, told: Diagnostic, found: Found) -> Diagnostic:
+        """A fault that is none of a requirement, with the numbers that mend it alone."""
+        mending = [
+            each
+            for each in found.by_one
+            if key_of(told) not in each.faults and not each.lowered and set(each.faults) <= set(self.first.faults)
+        ]
+        ways = [
+            f"set {self._where(each)} (the nearest that does; tried{self._came_of_it(each)})"
+            for each in mending[:MOST_NAMED]
+        ]
+        return evolve(told, way_out="\n".join([*ways, told.way_out]))
+
+    def _in_order(self, told: Diagnostic, best: State) -> Diagnostic:
+        """Where one number mends everything, what is wrong with its own part is what the rest follows from."""
+        part = next(iter(best.setting)).called.partition(".")[0]
+        is_cause = len(best.setting) == 1 and told.severity is Severity.ERROR
+        return evolve(told, is_cause=is_cause and told.sentence.startswith((f"{part}.", f"{part}[")))
+
+    def _edits(self, state: State) -> tuple[Edit, ...]:
+        model = self.judged.worked_out.model
+        assert model is not None
+        return edits_of(state, model.ruler)
+
+    def _with_its_ways(self, told: Diagnostic) -> Diagnostic:
+        requirement = next((each for each in self._failing() if each.span == told.span), None)
+        if requirement is None or not requirement.ways_out:
+            return told
+        written = told.way_out.split("\n")
+        # A way that the compiler itself puts first has no words in the recipe.
+        before = len(written) - len(requirement.ways_out)
+        offered = zip(written[before:], self._subjects(requirement, self.first), strict=True)
+        ways = [self._way(requirement, *each) for each in offered]
+        kept = [way for way in ways if way is not None]
+        if not kept:
+            kept = [f"{each} (tried, and not enough by itself)" for each in written[before:]]
+        return evolve(told, way_out="\n".join([*written[:before], *kept]))
+
+    def _failing(self) -> Iterator[Requirement]:
+        return (each for each in self.judged.requirements if each.strict and not each.holds)
+
+    def _subjects(self, requirement: Requirement, state: State) -> tuple[tuple[bool, tuple[Subject, ...]], ...]:
+        """For each way out whether it has a number, and what it may set."""
+        root = state.judged.worked_out.root
+        assert root is not None
+        numbered = [any(isinstance(each, Quantity) for each in way) for way in requirement.ways_out]
+        for instance in instances(root):
+            if instance.path != requirement.part:
+                continue
+            for name in instance.names():
+                for index, entry, scope in requirements_of(instance, name):
+                    said = entry.statement
+                    if isinstance(said, Require) and instance.path_of(name, index) == requirement.path:
+                        return tuple(zip(numbered, subjects(instance, said, scope), strict=True))
+        return tuple((has, ()) for has in numbered)
+
+    def _way(self, requirement: Requirement, written: str, offered: tuple[bool, tuple[Subject, ...]]) -> str | None:
+        has_number, choices = offered
+        if not has_number:
+            return written
+        tried = 0
+        for each in choices:
+            if self.asking.is_used_up:
+                break
+            state = self.asking.ask({each.number: each.value})
+            tried += state.is_whole
+            still = any(other.path == requirement.path and not other.holds for other in state.judged.requirements)
+            # What is only handed to a rule is not made otherwise by another number there.
+            if still or not state.is_whole or (each.number.is_sum and state.makes_the_same_as(self.first)):
+                continue
+            if state.passes and not self.asking.is_used_up:
+                state = self.asking.ask({each.number: each.value}, thorough=True)
+            if state.makes_the_same_as(self.first):
+                state = evolve(state, lowered=frozenset({each.number}))
+            if state.passes:
+                self.passing.append(state)
+            return f"{written} ({self._where(state)}; tried{self._came_of_it(state)})"
+        return None if tried else written + _NOT_TRIED
+
+    def _came_of_it(self, state: State) -> str:
+        if state.passes:
+            return ", and everything passes" + (", for less is asked" if state.lowered else "")
+        new = [key for key in state.faults if key not in self.first.faults]
+        return f", and then {self._broken(state)}" if new else ": it mends this and breaks nothing else"
+
+    def _where(self, state: State) -> str:
+        (edit,) = self._edits(state)
+        return f"{edit.called} = {edit.after}, line {edit.line}"
+
+    def _broken(self, state: State) -> str:
+        """What breaks first with a change that held before."""
+        model = state.judged.worked_out.model
+        assert model is not None
+        held = {each.path for each in self.judged.requirements if each.holds}
+        for each in state.judged.requirements:
+            if each.strict and not each.holds and each.path in held:
+                said = failed_in_words(each, model.ruler).rstrip(".")
+                return said.replace(" is not met:", " is not met either:", 1)
+        known = {each.sentence for each in self.judged.diagnostics}
+        new = (each for each in state.judged.diagnostics if each.severity is Severity.ERROR)
+        return next((each.sentence.rstrip(".") for each in new if each.sentence not in known), "something else fails")
+
+
+def _least(state: State) -> tuple[object, ...]:
+    number, value = next(iter(state.setting.items()))
+    return bool(state.lowered), number.is_sum, abs((value - number.value).value), number.span.start

@@ -1,0 +1,83 @@
+"""What to ask for in the shop, in words that are never empty: sheets, rolls, single things, or else an amount."""
+
+from fractions import Fraction
+from math import ceil
+
+from pastedown.outputs.in_words import counted, measure
+from pastedown.plan.plan import Material
+from pastedown.plan.to_buy import ToBuy
+from pastedown.quantity.dimension import AREA, LENGTH, MASS
+from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.ruler import Ruler, Show
+from pastedown.quantity.unit import UNITS
+
+# So finely an amount is told that is bought by feel.
+_HALF_A_FOOT, _TENTH_OF_A_METRE = Fraction(12 * 254, 20), Fraction(100)
+_SQUARE_INCH, _SQUARE_CENTIMETRE = Fraction(254, 10) ** 2, Fraction(100)
+
+
+def bought(material: Material, need: ToBuy | None, ruler: Ruler, *, packs: bool = False) -> str:
+    """For one column: "3 sheets", "at least 2 rolls", "4", "13 ft" off a roll, or what it has to be enough for; with
+    `packs` also in how many packs."""
+    if need is None:
+        return asked_for(material, ruler)
+    count = counted(need.count, need.noun) if need.noun else str(need.count)
+    in_packs = f" in {counted(need.packs, 'pack')}" if packs and need.pack > 1 else ""
+    return f"at least {count}{in_packs}" if need.is_floor else f"{count}{in_packs}"
+
+
+def why_no_count(material: Material, ruler: Ruler) -> str:
+    """Why it is told by an amount: what nobody has said of it."""
+    if material.amount.dimension == LENGTH:
+        longest = f", the longest {measure(material.strips[0], ruler)}" if material.strips else ""
+        return f"The length of a roll is not given; no strip is to be joined{longest}"
+    return "How far a pack or a bottle of it goes is not given"
+
+
+def asked_for(material: Material, ruler: Ruler) -> str:
+    """The amount with what is to spare, up to a length or an area that a shop can measure."""
+    amount = material.amount * (1 + material.spare)
+    if amount.dimension == LENGTH:
+        return in_long_units(amount, ruler)
+    if amount.dimension == AREA:
+        return f"enough for {_in_system(amount, ruler, (_SQUARE_INCH, 'sq in'), (_SQUARE_CENTIMETRE, 'cm²'))}"
+    return str(ceil(amount.value))
+
+
+def in_long_units(length: Quantity, ruler: Ruler) -> str:
+    """Up to the next half foot or tenth of a metre."""
+    feet = f"{_half(ceil(length.value / _HALF_A_FOOT))} ft"
+    metres = f"{_tenth(ceil(length.value / _TENTH_OF_A_METRE))} m"
+    return _both(feet, metres, ruler)
+
+
+def weighed(mass: Quantity) -> str:
+    """A mass as a kitchen scale tells it: whole grams, from a kilogram on to ten. Calipers and grammages are no better
+    than that. Raises ValueError for what is no mass."""
+    if mass.dimension != MASS:
+        raise ValueError(f"{mass.dimension.words} is not weighed")
+    step = 10 if mass.value >= UNITS["kg"].value else 1
+    grams = max(round(mass.value / step) * step, 1)
+    return f"about {grams // 1000}.{grams % 1000 // 10:02} kg" if grams >= 1000 else f"about {grams} g"
+
+
+def _in_system(amount: Quantity, ruler: Ruler, inch: tuple[Fraction, str], metric: tuple[Fraction, str]) -> str:
+    told = [f"{ceil(amount.value / one / 10) * 10} {unit}" for one, unit in (inch, metric)]
+    return _both(told[0], told[1], ruler)
+
+
+def _both(inches: str, metric: str, ruler: Ruler) -> str:
+    if ruler.show is Show.INCHES:
+        return inches
+    if ruler.show is Show.METRIC:
+        return metric
+    return f"{inches} ({metric})" if ruler.in_inches else f"{metric} ({inches})"
+
+
+def _half(halves: int) -> str:
+    whole, half = divmod(halves, 2)
+    return f"{whole or ''}{' ' if whole and half else ''}{'1/2' if half else ''}"
+
+
+def _tenth(tenths: int) -> str:
+    return f"{tenths // 10}.{tenths % 10}" if tenths % 10 else str(tenths // 10)

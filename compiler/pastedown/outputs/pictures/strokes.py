@@ -1,0 +1,94 @@
+"""Strokes, arrows, measured lines and the legend of pictures, in millimetres of the sheet, y downwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from pastedown.outputs.pictures.kinds import KINDS
+from pastedown.outputs.pictures.view import Spot
+from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
+from pastedown.outputs.template.letter_width import shortened
+from pastedown.outputs.template.paper import Paper
+from pastedown.outputs.template.shape import Straight
+from pastedown.quantity.quantity import mm
+
+RIM = 2.0
+ROW = 3.8
+ARROW_LENGTH, ARROW_HALF = 2.6, 1.0
+_SMALL = 2.3
+_SAMPLE = 14.0
+# In line widths: whole periods of the pattern, ended by a dash.
+_PERIODS = {"valley": 57, "crease": 57, "mountain": 58, "mark": 76}
+_SAMPLES = {kind: float(KINDS[kind].width * widths) for kind, widths in _PERIODS.items()}
+_WORDS_FROM = 17.5
+_COLUMN = 88.0
+_SHORTEST_WAY = 1e-6
+
+
+def exact(spot: Spot) -> tuple[Fraction, Fraction]:
+    return Fraction(round(spot[0] * 1000), 1000), Fraction(round(spot[1] * 1000), 1000)
+
+
+def length_of(one: Spot, other: Spot) -> float:
+    return float(((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2) ** 0.5)
+
+
+def straight(kind: str, *spots: Spot) -> Stroke:
+    places = [exact(spot) for spot in spots]
+    return Stroke(kind, KINDS[kind], tuple(Straight(one, other) for one, other in pairwise(places)))
+
+
+def arrow_head(kind: str, tip: Spot, back: Spot) -> Patch | None:
+    length = length_of(tip, back)
+    if length < _SHORTEST_WAY:
+        return None
+    long, half = (size * min(1.0, length / ARROW_LENGTH) for size in (ARROW_LENGTH, ARROW_HALF))
+    x, y = (back[0] - tip[0]) / length, (back[1] - tip[1]) / length
+    foot = (tip[0] + x * long, tip[1] + y * long)
+    return Patch(kind, (tip, (foot[0] - y * half, foot[1] + x * half), (foot[0] + y * half, foot[1] - x * half)))
+
+
+def towards(start: Spot, end: Spot, by: float) -> Spot:
+    length = max(length_of(start, end), _SHORTEST_WAY)
+    return start[0] + (end[0] - start[0]) * by / length, start[1] + (end[1] - start[1]) * by / length
+
+
+def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:
+    yield straight("size", start, end)
+    for head in (arrow_head("size", start, end), arrow_head("size", end, start)):
+        if head is not None and length_of(start, end) > 3 * ARROW_LENGTH:
+            yield head
+
+
+def legend_of_kinds(
+    kinds: Sequence[str], top: float, room: float, told: Mapping[str, str] | None = None
+) -> tuple[list[Stroke | Patch | Words], float]:
+    """A sample of each kind of line and its words, or those it is `told` by, and how high all of it is."""
+    columns = max(1, int(room // _COLUMN))
+    drawn: list[Stroke | Patch | Words] = []
+    for number, name in enumerate(kinds):
+        row, column = divmod(number, columns)
+        kind, x, y = KINDS[name], RIM + column * _COLUMN, top + (row + 0.5) * ROW
+        # Whole periods of a pattern, ended by a dash.
+        length = _SAMPLES.get(name, _SAMPLE)
+        ends = [exact((x, y)), exact((x + length, y))]
+        dashes = tuple(element * kind.width for element in kind.pattern)
+        drawn.append(Stroke("legend", kind, (Straight(ends[0], ends[1]),), dashes=dashes))
+        head = arrow_head("legend", (x + length, y), (x, y)) if name == "arrow" else None
+        drawn += [head] if head is not None else []
+        words = shortened((told or {}).get(name, kind.words), _SMALL, min(room, _COLUMN) - _WORDS_FROM)
+        drawn.append(Words(words, x + _WORDS_FROM, y + _SMALL * 0.33, _SMALL))
+    return drawn, -(-len(kinds) // columns) * ROW
+
+
+def sheet_of(title: str, width: float, height: float, drawing: Sequence[Stroke | Patch | Words]) -> Sheet:
+    paper = Paper("picture", mm(Fraction(round(width * 10), 10)), mm(Fraction(round(height * 10), 10)))
+    return Sheet(
+        title=title,
+        paper=paper,
+        strokes=tuple(each for each in drawing if isinstance(each, Stroke)),
+        patches=tuple(each for each in drawing if isinstance(each, Patch)),
+        words=tuple(each for each in drawing if isinstance(each, Words)),
+    )

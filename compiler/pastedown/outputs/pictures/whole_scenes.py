@@ -1,0 +1,133 @@
+"""The design as a whole: made up, and in each of its own poses.
+
+Which views there are follows from the poses that the design has. What nothing holds is left out: the views show the
+design as it is without it. A pose in which sheets that lie on one another run through one another is left out as well:
+there paper gives way, and where it lies is not known well enough to say which sheet hides which.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import combinations
+
+from pastedown.outputs.in_words import counted
+from pastedown.outputs.pictures.plate import Plate
+from pastedown.outputs.pictures.posed import Posed, State
+from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
+from pastedown.plan.words import spoken
+
+# So many poses are drawn; a choice.
+MOST_POSES = 12
+MADE_UP = "made-up"
+_EVERYTHING = 10**9
+# By so much, in millimetres, parallel plates may seem to run through one another.
+_PLAY = 0.01
+_PARALLEL = 0.999
+
+
+def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
+    """The views with the names of their files."""
+    for name, words, posed, pieces in whole_poses(workshop):
+        blank = without_optional(workshop, pieces)
+        if len(blank) == len(pieces):
+            yield name, _scene(workshop, words, posed, pieces)
+        else:
+            yield name, _scene(workshop, f"{words}, loaded", posed, pieces)
+            yield f"{name}-blank", _scene(workshop, f"{words}, blank", posed, blank)
+
+
+def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
+    """The pieces less those that are optional, and less all that stands on one of these."""
+
+    def is_optional(path: str) -> bool:
+        seen: set[str] = set()
+        here = path
+        while here not in seen:
+            seen.add(here)
+            if workshop.piece(here).optional:
+                return True
+            seat = workshop.pieces[here].seat
+            here = seat.on.piece if seat is not None else here
+        return False
+
+    return [path for path in pieces if not is_optional(path)]
+
+
+def whole_poses(workshop: Workshop) -> Iterator[tuple[str, str, Posed, list[str]]]:
+    """Made up, and each pose of the design itself that can be shown: a name fit for a file, words, the pose, and the
+    pieces of the largest whole."""
+    if not workshop.plan.space.pieces:
+        return
+    for name, words, state in _states(workshop):
+        posed, pieces = _standing_up(workshop, state)
+        if name == MADE_UP or not _run_through(workshop.plates(posed, pieces)):
+            yield name, words, posed, pieces
+
+
+def _states(workshop: Workshop) -> Iterator[tuple[str, str, State]]:
+    done = workshop.progress.before(_EVERYTHING)
+    made_up = {key: float(angle) for key, angle in workshop.plan.space.made_up.angles.items()}
+    yield MADE_UP, "made up", State(done.made, made_up)
+    taken = {MADE_UP}
+    own = [posture for posture in workshop.plan.space.postures if not posture.part]
+    for posture in own[:MOST_POSES]:
+        name = posture.path.replace("[", "-").replace("]", "").replace("_", "-")
+        if name not in taken:
+            taken.add(name)
+            angles = {key: float(angle) for key, angle in posture.angles.items()}
+            yield name, spoken(posture.path), State(done.made, angles)
+
+
+def _standing_up(workshop: Workshop, state: State) -> tuple[Posed, list[str]]:
+    """The pieces in a state, those of the largest whole with what stands on it upwards."""
+    posed = workshop.posed(state)
+    roots = list(dict.fromkeys(posed.roots.values()))
+    root = max(roots, key=lambda one: len(posed.together(one)))
+    heights = [corner[2] for plate in workshop.plates(posed, posed.together(root)) for corner in plate.corners()]
+    if heights and max(heights) < -min(heights):
+        posed = workshop.posed(state, [root])
+    return posed, posed.together(root)
+
+
+def _run_through(plates: list[Plate]) -> bool:
+    """Whether parallel plates of different pieces are in one place. Told by boxes, so only of plates that lie square to
+    the directions of space; of very many plates nothing is said."""
+    if len(plates) > MOST_PLATES:
+        return False
+    boxes = []
+    for plate in plates:
+        axis = max(range(3), key=lambda at: abs(plate.frame.z[at]))
+        if abs(plate.frame.z[axis]) >= _PARALLEL:
+            corners = list(plate.corners())
+            low, high = ([most(corner[at] for corner in corners) for at in range(3)] for most in (min, max))
+            boxes.append((plate.path, axis, low, high))
+    return any(
+        one[0] != other[0]
+        and one[1] == other[1]
+        and all(min(one[3][at], other[3][at]) - max(one[2][at], other[2][at]) > _PLAY for at in range(3))
+        for one, other in combinations(boxes, 2)
+    )
+
+
+def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> Scene:
+    plates = workshop.plates(posed, pieces)
+    title = f"{workshop.plan.title}: {words}"
+    left_out = len(workshop.plan.space.pieces) - len(posed.together(pieces[0]))
+    unloaded = len(posed.together(pieces[0])) - len(pieces)
+    notes = []
+    if left_out:
+        notes.append(f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.")
+    if unloaded:
+        notes.append(f"Without {counted(unloaded, 'piece')}: what it can do without, and what that carries.")
+    if len(plates) > MOST_PLATES:
+        told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
+        return Scene(title, (), told, notes=(told,))
+    creases = {path for path, _ in workshop.plan.space.creases}
+    return Scene(
+        title=title,
+        plates=tuple(plates),
+        words=f"Picture of the whole, {words}, with {counted(len(pieces), 'piece')}.",
+        notes=tuple(notes),
+        lines=frozenset(creases),
+    )

@@ -1,0 +1,100 @@
+"""Views of whole designs: on the sheet, no word over anything, and the numbers those worked out by hand."""
+
+from fractions import Fraction
+
+import pytest
+
+from outputs.sample_plan import sample_plan
+from outputs.template_pieces import Drawn
+from outputs.test_drawings import check
+from pastedown.outputs.pictures.end_view import end_views
+from pastedown.outputs.pictures.thickness_map import thickness_maps
+from pastedown.outputs.pictures.whole_scenes import without_optional
+from pastedown.outputs.pictures.workshop import workshop_of
+from pastedown.outputs.template.drawing import Sheet, Stroke
+from pastedown.outputs.to_views import make
+from test_examples import DESIGNS, plan_of
+
+NAMES = [name.removesuffix(".album") for name in DESIGNS]
+WIDEST, HIGHEST = 170.0, 190.0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_everything_lies_on_the_sheet_and_no_word_over_anything(name: str) -> None:
+    files = make(plan_of(name))
+    for file, made in files.items():
+        check(Drawn(file, made.decode()), WIDEST, HIGHEST)
+    assert {"views/made-up.svg", "views/closed.svg", "views/flat-1.svg", "views/end-hinge-strip.svg"} <= set(files)
+    assert "views/thickness-1.svg" in files
+
+
+def written(name: str, view: str) -> list[str]:
+    return [element.text or "" for element in Drawn(view, make(plan_of(name))[f"views/{view}.svg"].decode()).group("words")]
+
+
+def test_the_case_laid_flat_tells_its_gaps() -> None:
+    """By hand: two covers of 210 + 2 x 3 mm, joints of 8 mm, and a spine of the hinge's two gussets of 12 mm, three
+    peaks of 0.7 mm and 25 mm more, rounded up to a whole millimetre; and all of it together."""
+    words = " ".join(written("almanac", "flat-1")).replace("\N{NO-BREAK SPACE}", " ")
+    for told in ("case front cover, 216 mm", "B gap, 8 mm", "C case spine board, 52 mm", "D gap, 8 mm", "500 mm"):
+        assert told in words
+    assert 216 + 8 + 52 + 8 + 216 == 500
+
+
+def test_the_strip_from_its_end_says_what_is_exaggerated_and_how_wide_it_is() -> None:
+    """By hand: six wings and gussets, 210 - 6 x 12 mm flat, and for each of three peaks two papers of 0.3 mm and 0.1 mm
+    of tape."""
+    words = [text.replace("\N{NO-BREAK SPACE}", " ") for text in written("almanac", "end-hinge-strip")]
+    assert "140.1 mm" in words and Fraction(210 - 72) + 3 * (2 * Fraction("0.3") + Fraction("0.1")) == Fraction("140.1")
+    assert "True thickness." in words
+    (exaggerated,) = [text for text in words if "times as thick" in text]
+    ((_, sheet),) = end_views(workshop_of(plan_of("almanac")))
+    thick, true = (reach(stroke) for stroke in sheet.strokes if stroke.part == "section")
+    times = int(exaggerated.split("times")[0].split()[-1])
+    # Every peak adds a thickness of 2 x 0.3 + 0.1 mm as often as it is drawn thick.
+    scale = true / 140.1
+    assert thick / min(scale, 120 / (138 + times * 2.1)) == pytest.approx(138 + times * 2.1, abs=0.05)
+
+
+def reach(stroke: Stroke) -> float:
+    across = [float(move.start[0]) for move in stroke.moves]
+    return max(across) - min(across)
+
+
+def maps(name: str) -> dict[str, Sheet]:
+    return {sheet.title: sheet for _, sheet in thickness_maps(workshop_of(plan_of(name)))}
+
+
+def test_a_map_tells_every_zone_and_keeps_clear_what_is_joined() -> None:
+    """By hand: a page of the almanac is two sheets of 0.3 mm, at its seams three and tape of 0.1 mm; the mat and its
+    photograph add up to what the ledger has; the peak goes 12 mm in from the spine."""
+    plan = plan_of("almanac")
+    sheet = maps("almanac")["page 1: how thick it is where"]
+    (part,) = [part for part in plan.bulk.parts if part.paths[0] == "page[1]"]
+    told = [words.text.replace("\N{NO-BREAK SPACE}", " ") for words in sheet.words]
+    assert told.count("1 mm") == 2 and told.count("1.15 mm") == 1
+    assert sum(text.endswith(" mm") and text[0].isdigit() for text in told) == len(part.places) == 11
+    assert [text for text in told if text.startswith("keep clear")] == ["keep clear: hinge strip"]
+    (rim,) = [stroke for stroke in sheet.strokes if stroke.part == "new"]
+    (whole,) = [stroke for stroke in sheet.strokes if stroke.part == "edge"]
+    assert reach(rim) / reach(whole) == pytest.approx(12 / 210, rel=1e-3)
+    left = min(float(move.start[0]) for move in whole.moves)
+    assert min(float(move.start[0]) for move in rim.moves) == pytest.approx(left, abs=0.01), "it lies at the spine"
+
+
+def test_what_is_as_thick_everywhere_has_no_map() -> None:
+    assert not [title for title in maps("almanac") if title.startswith(("hinge", "diary", "front liner"))]
+
+
+def test_blank_is_without_what_the_design_can_do_without_and_what_that_carries() -> None:
+    workshop = workshop_of(plan_of("almanac"))
+    blank = without_optional(workshop, workshop.pieces)
+    gone = set(workshop.pieces) - set(blank)
+    assert gone == {f"{thing}" for k in (1, 2, 3) for thing in (f"photo[{k}].mat", f"photo[{k}].picture", f"diary[{k}].card")}
+    files = make(plan_of("almanac"))
+    assert files["views/made-up.svg"] != files["views/made-up-blank.svg"]
+    assert "views/closed-blank.svg" not in make(plan_of("orchard_year")), "nothing to leave off there"
+
+
+def test_a_plan_with_nothing_in_space_has_no_views() -> None:
+    assert make(sample_plan()) == {}
