@@ -127,6 +127,7 @@ def _parser() -> argparse.ArgumentParser:
         '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
     )
     slip.add_argument("--design", metavar="NAME", help="which design of the file")
+    slip.add_argument("--all", action="store_true", help="tell everything that changes, however much it is")
     mend = command("mend", _mend, "find the smallest change of numbers that makes a refused design go together")
     _add_file(mend, messages=True)
     mend.add_argument("--design", metavar="NAME", help="which design of the file")
@@ -297,7 +298,7 @@ def _slip(options: argparse.Namespace) -> int:
     from pastedown.slip.to_json import slip_json
     from pastedown.slip.to_text import slip_text
 
-    say(slip_json(report).rstrip("\n") if options.messages == "json" else slip_text(report))
+    say(slip_json(report).rstrip("\n") if options.messages == "json" else slip_text(report, everything=options.all))
     return FINE if report.holds else REFUSED
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.on_marks import Judged
-from pastedown.slip.bench import bench_of
+from pastedown.slip.bench import Bench, bench_of
 from pastedown.slip.lay_over import SlipFault, lay_over
 from pastedown.slip.read_slip import MOST_SLIPS, Slip, read_slip
 from pastedown.slip.repair import repairs
@@ -45,7 +45,35 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
             pairs=found.pairs,
             fits=with_scales(workshop, bench, found),
             faults=found.faults,
-            repairs=repairs(workshop, bench, found),
+            repairs=repairs(workshop, bench, found, _apart_or_none(bench)),
         ),
         (),
     )
+
+
+def _apart_or_none(bench: Bench) -> list[Bench]:
+    try:
+        return _apart(bench) if len(bench.slips) > 1 else []
+    except SlipFault:
+        # Lines that all moved past one another's old places can only be told together.
+        return []
+
+
+def _apart(bench: Bench) -> list[Bench]:
+    """What slipped as several benches, none of which touches a piece of another: the slips of each alone."""
+    groups: list[tuple[set[str], list[Slip]]] = []
+    for slip in bench.slips:
+        alone = bench_of(bench.root, bench.model)
+        lay_over(alone, (slip,))
+        touched = {*alone.slipped, *alone.readings, *alone.told}
+        met = [group for group in groups if group[0] & touched]
+        groups = [group for group in groups if not group[0] & touched]
+        groups.append((touched.union(*(each for each, _ in met)), [*(each for _, some in met for each in some), slip]))
+    found: list[Bench] = []
+    for _, some in groups:
+        alone = bench_of(bench.root, bench.model)
+        lay_over(alone, tuple(some))
+        read = {path.rpartition(".")[0] for path in alone.readings}
+        alone.swollen.update({path: by for path, by in bench.swollen.items() if path.rpartition(".")[0] in read})
+        found.append(alone)
+    return found

@@ -23,6 +23,7 @@ from pastedown.slip.compare import Compared
 from pastedown.slip.paths import as_one, together, without_numbers
 from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo
+from pastedown.slip.tried import Tried
 from pastedown.slip.workshop import Workshop
 
 # So many marks a number is moved at most, and so often the way is looked for again.
@@ -43,11 +44,12 @@ class _Number:
     trims: bool
 
 
-def other_numbers(workshop: Workshop, bench: Bench, found: Compared) -> list[Repair]:
+def other_numbers(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
     """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
     looked for, at each turn what mends most and then takes off least."""
     words: list[str | Quantity] = []
-    repairs: list[Repair] = []
+    repairs: list[Tried] = []
+    before = bench
     for turn in range(MOST_TRIMMED):
         search = _Search(workshop, bench, found)
         partly: list[tuple[int, Fraction, Bench, Compared, Words]] = []
@@ -57,19 +59,18 @@ def other_numbers(workshop: Workshop, bench: Bench, found: Compared) -> list[Rep
                 continue
             value, after = reached
             if after.holds:
-                repairs += [_behind(words, each) for each in [search.repair(number, value)] if each is not None]
+                repair = search.repair(number, value)
+                if repair is not None:
+                    whole = evolve(repair, words=(*words, *repair.words))
+                    repairs.append(Tried(whole, before, search.with_number(number, value)))
             elif number.trims:
                 off, trimmed = (number.size - value).value, search.with_number(number, value)
                 partly.append((len(after.wrong), off, trimmed, after, _trimmed(number, value)))
-        if any(repair.order == TRIMMED for repair in repairs) or not partly:
+        if any(each.repair.order == TRIMMED for each in repairs) or not partly:
             break
         _, _, bench, found, said = min(partly, key=lambda each: each[:2])
         words += [*said, " "]
     return repairs
-
-
-def _behind(words: list[str | Quantity], repair: Repair) -> Repair:
-    return evolve(repair, words=(*words, *repair.words))
 
 
 def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:

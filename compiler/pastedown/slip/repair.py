@@ -10,57 +10,109 @@ fewest pieces to be cut again, then the least paper; of the same cost, in this o
 3. trimming what is cut;
 4. scoring a fold again where it belongs, beside the old line;
 5. cutting something else to another number;
-6. cutting again what slipped, as designed, or from a print at the other scale.
+6. cutting again what slipped, as designed, or from a print at full size: as few pieces as it takes.
+
+Where several things slipped that have nothing to do with each other, the repairs of each alone are tried together, too.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, combinations
+from itertools import product
 
 from pastedown.geometry.actual import Side
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
+from pastedown.slip.fewest import anew, cost, fewest_anew
 from pastedown.slip.other_number import other_numbers
 from pastedown.slip.paths import together
 from pastedown.slip.percent import percent
 from pastedown.slip.report import Pair, Repair, Words
-from pastedown.slip.workshop import Workshop
+from pastedown.slip.tried import Tried, all_done, changed_sides
+from pastedown.slip.workshop import MOST_RUNS, Workshop
 
-# So many repairs are told, and of so many slipped pieces it is looked at which have to be cut again.
+# So many repairs are told. Of so many slips that have nothing to do with each other the repairs of each alone are tried
+# together, so many of each, in so many ways.
 MOST_TOLD = 6
-_MOST_PIECES_APART = 6
+_MOST_APART = 6
+_MOST_OF_EACH = 3
+_MOST_TOGETHER = 16
 
 
-def repairs(workshop: Workshop, bench: Bench, found: Compared) -> tuple[Repair, ...]:
-    """What to do, cheapest first."""
+def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[Bench]) -> tuple[Repair, ...]:
+    """What to do, cheapest first. `apart` are the benches of what slipped without touching the same pieces."""
     even = list(_moved_evenly(bench))
     if found.holds:
         as_it_is = "Use it as it is: everything that held as designed still holds."
         if any(done.scale is not None and not done.path for done in bench.done):
             as_it_is += " Cut everything from these prints: what is cut by the ruler would not match them."
         return (*even, Repair((as_it_is,), True))
+    tried = _together(workshop, bench, apart)
+    if not tried:
+        tried = _of_all(workshop, bench, found)
+    elif all(each.repair.cut_again for each in tried):
+        tried += _of_all(Workshop(workshop.designed, most=MOST_RUNS // 2), bench, found)
+    offered = [each.repair for each in tried]
+    told = {each.words: each for each in reversed(offered)}
+    ranked = sorted(told.values(), key=lambda each: (*cost(bench, each.cut_again), each.order))
+    return (*even, *ranked[:MOST_TOLD])
+
+
+def _of_all(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
+    """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again."""
     creased, words = _creased_again(bench, found)
     after = workshop.compared(creased) if words else None
     if after is not None and after.holds:
-        return (*even, Repair(words, True))
+        return [Tried(Repair(words, True), bench, creased)]
     offered = list(_with_less_than_cutting(workshop, bench))
     if words and after is not None:
-        offered += [_behind(words, each) for each in other_numbers(workshop, creased, after)]
+        behind = [*_anew(workshop, creased, after), *other_numbers(workshop, creased, after)]
+        offered += [_behind(words, bench, each) for each in behind if not each.touched & changed_sides(bench, creased)]
     else:
-        offered += other_numbers(workshop, bench, found)
-    offered += _anew(workshop, bench)
-    areas = {piece.path: piece.height.value * piece.width.value for piece in bench.model.pieces}
-    offered.sort(key=lambda each: (len(each.cut_again), sum(areas[path] for path in each.cut_again), each.order))
-    if not offered and words:
-        return (*even, Repair(words, False))
-    return (*even, *offered[:MOST_TOLD])
+        offered += [*_anew(workshop, bench, found), *other_numbers(workshop, bench, found)]
+    return offered or ([Tried(Repair(words, False), bench, creased)] if words else [])
 
 
-def _behind(first: Words, repair: Repair) -> Repair:
-    return Repair((*first, " ", *repair.words), True, repair.cut_again, repair.order) if first else repair
+def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[Tried]:
+    """The repairs of each slip alone, the cheapest of which that mend all when they are done together."""
+    if not 1 < len(apart) <= _MOST_APART:
+        return []
+    choices: list[list[Tried]] = []
+    for alone in apart:
+        by_itself = Workshop(workshop.designed, most=MOST_RUNS // len(apart))
+        found = by_itself.compared(alone)
+        if found is None:
+            return []
+        if not found.holds:
+            offered = [each for each in _of_all(by_itself, alone, found) if each.repair.mends]
+            choices.append(sorted(offered, key=lambda each: _cost(bench, each))[:_MOST_OF_EACH])
+    ways = [way for way in product(*choices) if _are_apart(way)]
+    ways.sort(key=lambda way: [sum(costs) for costs in zip(*(_cost(bench, each) for each in way), strict=True)])
+    mended: list[Tried] = []
+    for way in ways[:_MOST_TOGETHER]:
+        tried = all_done(bench, way)
+        if workshop.mends(tried.after):
+            mended.append(tried)
+        if len(mended) == _MOST_OF_EACH:
+            break
+    return mended
+
+
+def _cost(bench: Bench, tried: Tried) -> tuple[int, Fraction, int]:
+    return *cost(bench, tried.repair.cut_again), tried.repair.order
+
+
+def _are_apart(way: Sequence[Tried]) -> bool:
+    """Whether no two repairs do something to the same thing, so that the words of each stay true."""
+    touched = [each.touched for each in way]
+    return len(frozenset().union(*touched)) == sum(map(len, touched))
+
+
+def _behind(first: Words, bench: Bench, tried: Tried) -> Tried:
+    repair = tried.repair
+    return Tried(Repair((*first, " ", *repair.words), True, repair.cut_again, repair.order), bench, tried.after)
 
 
 def _moved_evenly(bench: Bench) -> Iterator[Repair]:
@@ -119,18 +171,13 @@ def _apart(one: Length, other: Length) -> Length:
     return one - other if one >= other else other - one
 
 
-def _mends(workshop: Workshop, bench: Bench) -> bool:
-    after = workshop.compared(bench)
-    return after is not None and after.holds
-
-
-def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Repair]:
+def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Tried]:
     """Folding again what reads wrong, and scoring folds again where they belong."""
     folded = bench.again()
     folded.readings.clear()
     folded.swollen.clear()
-    if bench.readings and _mends(workshop, folded):
-        yield Repair(_folded_again(bench), True, order=1)
+    if bench.readings and workshop.mends(folded):
+        yield Tried(Repair(_folded_again(bench), True, order=1), bench, folded)
     scored = bench.again()
     words: list[str | Quantity] = []
     for side, shape in bench.now.items():
@@ -143,8 +190,9 @@ def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Repair
                         f"{'Score' if not words else 'and'} {name} of {side[0]} again, ", designed.ends[number],
                         f" from {shape.first_edge}; ",
                     ]  # fmt: skip
-    if words and _mends(workshop, scored):
-        yield Repair((*words, "the old line beside it stays in sight."), True, order=3)
+    if words and workshop.mends(scored):
+        repair = Repair((*words, "the old line beside it stays in sight."), True, order=3)
+        yield Tried(repair, bench, scored)
 
 
 def _folded_again(bench: Bench) -> Words:
@@ -156,33 +204,35 @@ def _folded_again(bench: Bench) -> Words:
     return tuple(words)
 
 
-def _anew(workshop: Workshop, bench: Bench) -> list[Repair]:
-    """Cutting again as few of the pieces that slipped as it takes, or printing them at the other scale."""
-    printed = {done.scale for done in bench.done if done.scale is not None}
-    slipped = bench.slipped
-    if printed:
-        if not _mends(workshop, _cut_anew(bench, slipped)):
-            return []
-        if len(printed) == 1 and all(done.scale is not None for done in bench.done):
-            words = (f"Print again at {percent(1 / printed.pop())}, and cut from that.",)
-        else:
-            words = ("Print again at full size, and cut and score everything from that.",)
-        return [Repair(words, True, tuple(slipped), 5)]
-    for some in _fewest_first(slipped):
-        if workshop.is_used_up:
-            break
-        if _mends(workshop, _cut_anew(bench, some)):
-            return [Repair((f"Make {together(some)} again, as designed.",), True, tuple(some), 5)]
-    return []
+def _anew(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
+    """Making as few of the pieces that slipped again as it takes; printing all again, where they were printed."""
+    fewest, slipped = fewest_anew(workshop, bench, found), tuple(bench.slipped)
+    if fewest is None:
+        return []
+    scales = {done.scale: None for done in bench.done if done.scale is not None}
+    if not scales:
+        return [_made_again(bench, (f"Make {together(fewest)} again, as designed.",), fewest)]
+    setting = _at_full_size(bench)
+    whole = _made_again(bench, (f"Print again at full size, and cut everything from that. {setting}",), slipped)
+    if len(fewest) == len(slipped):
+        return [whole]
+    some = f"Make {together(fewest)} again at full size, by the ruler or from a new print; the rest serves as it is."
+    return [_made_again(bench, (f"{some} {setting}",), fewest), whole]
 
 
-def _fewest_first(pieces: list[str]) -> Iterable[tuple[str, ...]]:
-    if len(pieces) > _MOST_PIECES_APART:
-        return [tuple(pieces)]
-    return chain.from_iterable(combinations(pieces, some) for some in range(1, len(pieces) + 1))
+def _made_again(bench: Bench, words: Words, pieces: tuple[str, ...]) -> Tried:
+    return Tried(Repair(words, True, pieces, 5), bench, anew(bench, pieces))
 
 
-def _cut_anew(bench: Bench, pieces: Iterable[str]) -> Bench:
-    after = bench.again()
-    after.cut_anew(pieces)
-    return after
+def _at_full_size(bench: Bench) -> str:
+    """What to set when printing again: a print comes out at another scale because it was asked to, as to fit the paper,
+    or because the printer itself is off; only the maker can see which."""
+    scales = {done.path: done.scale for done in bench.done if done.scale is not None}
+    if len(set(scales.values())) == 1:
+        other = percent(1 / next(iter(scales.values())))
+    else:
+        other = ", ".join(f"{percent(1 / scale)} for {path or 'the rest'}" for path, scale in scales.items())
+    return (
+        f"Set the scaling to 100 %, never to fit the paper; if it stood at 100 % already, the printer itself is off: "
+        f"then set it to {other}. Measure the check bar before you cut."
+    )

@@ -13,9 +13,11 @@ from pastedown.slip.paths import together, without_numbers
 from pastedown.slip.percent import percent
 from pastedown.slip.report import Changed, Done, Fit, Repair, SlipReport, Words
 
-# So many changed lengths are written out, and of so many requirements how they hold.
-MOST_CHANGES = 30
-MOST_HELD = 30
+# More changed lengths than this are summed up, unless all are asked for: so many of the largest are told, and so many
+# requirements that still hold.
+MOST_CHANGES = 12
+MOST_LARGEST = 4
+MOST_HELD = 8
 _WIDTH = 96
 _HAS_TO_BE = {
     ">=": "has to be at least", "<=": "has to be at most", ">": "has to be more than", "<": "has to be less than",
@@ -23,21 +25,27 @@ _HAS_TO_BE = {
 }  # fmt: skip
 
 
-def slip_text(report: SlipReport) -> str:
-    """What was done, what changes, which fits hold and which do not, and what to do, in this order. What is alike in
-    all members of a family is told once."""
+def slip_text(report: SlipReport, *, everything: bool = False) -> str:
+    """What was done, whether all holds, what does not, what to do, and then what changes and what it touches, in this
+    order. What is alike in all members of a family is told once. A long list of changes is summed up, unless
+    `everything` is asked for."""
     lines: list[str] = []
     for done in report.done:
         lines += _wrapped(_done(done, report.ruler), "")
-    lines += _section("What changes", _cut_short(_changes(report), MOST_CHANGES, "lengths"))
-    lines += _section("Panels that are stuck together and no longer match", _pairs(report))
+    lines += ["", _still(report)]
     faults = [fault.sentence for fault in report.faults]
     lines += _section("What no longer holds", [*_fits(report.broken, report.ruler), *faults])
+    lines += _section("Panels that are stuck together and no longer match", _pairs(report))
     lines += _section("What is liked less", _fits(_disliked(report), report.ruler))
-    lines += _section("What it touches and still holds", _cut_short(_touched(report), MOST_HELD, "requirements"))
-    lines += _section("At which scales of the print it holds", _scales(report))
-    lines += ["", _still(report)]
     lines += _section("What to do, cheapest first", [_repair(each, report) for each in report.repairs])
+    lines += _section("At which scales of the print it holds", _scales(report))
+    changes, touched = _changes(report), _touched(report)
+    is_long = not everything and (len(changes) > MOST_CHANGES or len(touched) > MOST_HELD)
+    lines += _section("What changes", changes if everything or len(changes) <= MOST_CHANGES else _summed_up(report))
+    held = touched if everything else _cut_short(touched, MOST_HELD, "requirements")
+    lines += _section("What it touches and still holds", held)
+    if is_long:
+        lines += ["", "With --all everything that changes is told."]
     return "\n".join(lines)
 
 
@@ -90,8 +98,30 @@ def _done(done: Done, ruler: Ruler) -> str:
 
 
 def _changes(report: SlipReport) -> list[str]:
-    told = ((_path(each), each.what, _change(each, report.ruler)) for each in report.changes)
-    return _alike(told)
+    return _told_changes(report.changes, report.ruler)
+
+
+def _told_changes(changes: Iterable[Changed], ruler: Ruler) -> list[str]:
+    return _alike((_path(each), each.what, _change(each, ruler)) for each in changes)
+
+
+def _summed_up(report: SlipReport) -> list[str]:
+    """How many lengths changed, those that what no longer holds speaks of, and the largest changes."""
+    pieces = {each.path if each.what == "reading" else each.path.rpartition(".")[0] for each in report.changes}
+    first = f"{len(report.changes)} lengths of {len(pieces)} things are others than designed."
+    spoken_of = {f"{_part(fit.path)}{word}" for fit in report.broken for words in fit.words
+                 for word in words.replace("(", " ").replace(")", " ").split()}  # fmt: skip
+    chosen = [each for each in report.changes if each.path in spoken_of]
+    others = [each for each in report.changes if each not in chosen]
+    others.sort(key=lambda each: (-abs((each.now - each.designed).value), each.path))
+    told = _told_changes(chosen, report.ruler)
+    largest = _told_changes(others, report.ruler)[:MOST_LARGEST]
+    return [first, *told, *([f"The largest are: {largest[0]}", *largest[1:]] if largest else [])]
+
+
+def _part(path: str) -> str:
+    part, dot, _ = path.rpartition(".")
+    return f"{part}{dot}"
 
 
 def _path(changed: Changed) -> str:
@@ -170,7 +200,10 @@ def _still(report: SlipReport) -> str:
     hold = sum(1 for fit in strict if fit.holds)
     if not strict:
         return "The design states no requirement that could fail."
-    return f"{hold} of {len(strict)} requirements still hold."
+    verdict = f"{hold} of {len(strict)} requirements still hold"
+    unlike = "" if not report.pairs else ", and what is stuck together does not match any more"
+    more = "" if not report.faults else ", and checks find more"
+    return f"{verdict}{unlike}{more if not unlike else ''}."
 
 
 def _repair(repair: Repair, report: SlipReport) -> str:
