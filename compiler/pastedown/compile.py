@@ -75,14 +75,17 @@ def compile_design(
     design: str | None = None,
     planned: bool = True,
     ways_tried: bool = False,
+    helped: int = 1,
 ) -> Compiled:
     """Compile a recipe. Never raises for a fault of the maker's.
 
     `read_source` is given the name of a file beside it and gives its text, or None; it is asked for nothing outside the
     design's folder. `design` picks one design by name. Without `planned` no plan is made unless the order of work could
     be at fault. With `ways_tried`, the ways out of a refused design are tried, each as a whole design.
+    Where a plan is made, of the kinds of requirements that hands break first, `helped` get the number that helps most.
     """
-    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design, planned, ways_tried))
+    safest = helped if planned else 0
+    return _with_deep_stack(lambda: _compile(source_name, text, read_source, design, planned, ways_tried, safest))
 
 
 def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnostic, ...]]:
@@ -138,7 +141,13 @@ def _shelf(read_source: ReadSource) -> Shelf:
 
 
 def _compile(
-    source_name: str, text: str, read_source: ReadSource, design: str | None, planned: bool, ways_tried: bool = False
+    source_name: str,
+    text: str,
+    read_source: ReadSource,
+    design: str | None,
+    planned: bool,
+    ways_tried: bool = False,
+    helped: int = 1,
 ) -> Compiled:
     recipe, diagnostics = link(_shelf(read_source), source_name, text)
     wanted, missing = _wanted(recipe, design, planned and not _has_error(diagnostics))
@@ -147,7 +156,7 @@ def _compile(
     designs: list[MadeDesign] = []
     spent = 0
     for each in wanted:
-        made, found = _make(recipe, each, diagnostics, linked, planned, spent)
+        made, found = _make(recipe, each, diagnostics, linked, planned, spent, helped)
         spent = made.worked_out.spent
         if ways_tried and linked and not made.sound:
             made, found = _with_ways_tried(made, found)
@@ -160,12 +169,18 @@ def _compile(
 
 
 def _make(
-    recipe: Recipe, design: Makeable, told: tuple[Diagnostic, ...], linked: bool, planned: bool, spent: int
+    recipe: Recipe,
+    design: Makeable,
+    told: tuple[Diagnostic, ...],
+    linked: bool,
+    planned: bool,
+    spent: int,
+    helped: int,
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     judged = on_marks(Trial(recipe, design, told), spent)
     worked_out, found = judged.worked_out, [*judged.diagnostics]
     if linked and not worked_out.broken_off:
-        worked_out = _with_safest_numbers(judged, spent, lowest=planned)
+        worked_out = _with_safest_numbers(judged, spent, lowest=helped)
     model, plan = worked_out.model, None
     if model is not None:
         found.extend(margins.look(model))
@@ -188,7 +203,7 @@ def _with_ways_tried(made: MadeDesign, found: list[Diagnostic]) -> tuple[MadeDes
     return evolve(made, edits=tried.edits), [instead.get(each, each) for each in found]
 
 
-def _with_safest_numbers(judged: Judged, spent: int, lowest: bool) -> WorkedOut:
+def _with_safest_numbers(judged: Judged, spent: int, lowest: int) -> WorkedOut:
     """The design with the numbers that help what hands may break. A number that brings in a fault is no help."""
     worked_out = judged.worked_out
     if worked_out.model is None or worked_out.root is None:

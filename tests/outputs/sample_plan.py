@@ -143,9 +143,9 @@ def margins() -> tuple[Margin, ...]:
     safer = SaferNumber("hinge.height", inches("55/8"), inches("27/4"), Fraction("4.5652"))
     return (
         Margin("hinge.goes_in", ("hinge.goes_in", "hinge.goes_in[2]"), "made_clearance >= 0 in", True, inches("0.089"),
-               inches("5/64"), inches("3/64"), Fraction("1.8987"), 1000, errors, safer, because),
+               inches("7/64"), inches("3/64"), Fraction("1.8987"), 1000, 2, 560, errors, safer, because),
         Margin("hinge.near", ("hinge.near",), "its.height <= 2 * room", False, inches(1), inches("1/32"),
-               inches("1/32"), Fraction(32), None, (("strip, cut to its height", -inches("1/32")),), None, because),
+               inches("1/32"), Fraction(32), None, 1, None, (("strip, cut to its height", -inches("1/32")),), None, because),
     )  # fmt: skip
 
 

@@ -17,8 +17,11 @@ def text() -> str:
 
 def test_every_requirement_has_a_row_and_what_it_hangs_on() -> None:
     shown = text()
-    assert "   1  hinge.goes_in  0.089 in  5/64 in  3/64 in    1.9     1000" in shown
-    assert "   2  hinge.near         1 in  1/32 in  1/32 in     32" in shown
+    assert "   1  hinge.goes_in  0.089 in  7/64 in  3/64 in    1.9    1000    560" in shown
+    assert "   2  hinge.near         1 in  1/32 in  1/32 in     32   never  never" in shown
+    assert "One in about 1000 fails; of 2 such things in an album, one album in about 560 has one that does." in " ".join(
+        shown.split()
+    )
     assert "2. hinge.near: its.height <= 2 * room (only preferred)" in shown
     words = " ".join(shown.split())
     assert "page[1].sheet, cut to its height 1/32 in; strip, cut to its height 1/32 in;" in words
@@ -32,9 +35,10 @@ def test_the_table_has_every_number_in_both_units() -> None:
     assert [row["requirement"] for row in rows] == ["hinge.goes_in", "hinge.near"]
     first, second = rows
     assert (first["rank"], first["strict"], second["strict"]) == ("1", "yes", "no")
-    assert (first["margin in"], first["worst case in"], first["root-sum-square in"]) == ("0.089", "0.078125", "0.046875")
+    assert (first["margin in"], first["worst case in"], first["root-sum-square in"]) == ("0.089", "0.109375", "0.046875")
     assert first["margin mm"] == "2.2606"
-    assert (first["score"], first["score after the change"], second["fails once in"]) == ("1.8987", "4.5652", "")
+    assert (first["score"], first["score after the change"], second["fails once in"]) == ("1.8987", "4.5652", "never")
+    assert (first["things"], first["album fails once in"]) == ("2", "560")
 
 
 def test_the_json_keeps_signs_and_exact_values() -> None:

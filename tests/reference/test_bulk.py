@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from pastedown.compile import MadeDesign, compile_design
 from pastedown.diagnostic import Severity
+from pastedown.geometry.model import Model
 from pastedown.quantity.quantity import Quantity
 from reference.thick_pages import ON_BOTH_FACES, ON_ONE_FACE, STAGGERED, TAPED, USES, album
 
@@ -154,7 +155,7 @@ join flap_on: flap.flap.tab.back to under.face, by: sticky {{
         assert run.panels[1].size.inches == Fraction(gap)
 
 
-def magnets(where: str) -> list[str]:
+def magnets(where: str) -> Model:
     body = f"""
 kraft = cardstock(sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
 disc = stock(kind: magnet, height: 3/8 in, width: 3/8 in, caliper: 1/16 in)
@@ -172,7 +173,7 @@ together = thickness(leaf)
     design, _ = compiled(body)
     assert inches(design, "together") == Fraction("0.0745")
     assert design.model is not None
-    return [each.path.rpartition(".")[2] for each in design.model.requirements if not each.holds]
+    return design.model
 
 
 @pytest.mark.parametrize(
@@ -187,7 +188,21 @@ together = thickness(leaf)
     ],
 )
 def test_magnets_meet_within_a_third_of_their_width(where: str, fails: list[str]) -> None:
-    assert magnets(where) == fails
+    assert [each.path.rpartition(".")[2] for each in magnets(where).requirements if not each.holds] == fails
+
+
+def test_the_places_of_magnets_are_off_by_the_hand_too() -> None:
+    """Two placings of 1/32 in each against a third of 3/8 in, less 1/32 in that they lie beside one another as planned."""
+    offs = ", off_aside: placed(in_leaf, in_page, along: width), off_above: placed(in_leaf, in_page, along: height)"
+    requirements = magnets(f", across_page: 3 17/32 in{offs}").requirements
+    margins = {each.path.rpartition(".")[2]: each.margin for each in requirements if each.margin is not None}
+    assert sorted(margins) == ["still_meet_above", "still_meet_beside"]
+    nominals = {name: margin.nominal.inches for name, margin in margins.items()}
+    assert nominals == {"still_meet_beside": Fraction(3, 32), "still_meet_above": Fraction(1, 8)}
+    assert {name for name, _ in margins["still_meet_beside"].terms} == {
+        "in_leaf, placed along the width", "in_page, placed along the width",
+    }  # fmt: skip
+    assert margins["still_meet_beside"].rss_squared == 2 * (Fraction("25.4") / 32) ** 2
 
 
 def test_sheets_in_one_section_creep() -> None:

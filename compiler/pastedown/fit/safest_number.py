@@ -42,9 +42,10 @@ class _Move:
     marks: int
 
 
-def with_safest_numbers(model: Model, root: Instance, spent: int, again: Again, lowest: bool = False) -> Model:
-    """The model in which every requirement that the hand may break has the number that helps it most; with `lowest`
-    the one that would break first has it too, however safe it is. `spent` is what the designs took so far."""
+def with_safest_numbers(model: Model, root: Instance, spent: int, again: Again, lowest: int = 0) -> Model:
+    """The model in which every requirement that the hand may break has the number that helps it most; of the kinds that
+    would break first, `lowest` have it too: the first however safe it is, the others where they may fail at all.
+    `spent` is what the designs took so far."""
     helped = _to_be_helped(model, lowest)
     if not helped or spent > MOST_SPENT:
         return model
@@ -63,15 +64,23 @@ def is_tight(requirement: Requirement) -> bool:
     return requirement.holds and requirement.strict and margin is not None and margin.order < 1
 
 
-def _to_be_helped(model: Model, lowest: bool) -> list[str]:
+def _may_fail(requirement: Requirement) -> bool:
+    """Whether all errors together, each at its worst, take the margin: else it needs no help."""
+    margin = requirement.margin
+    return margin is not None and margin.nominal < margin.worst
+
+
+def _to_be_helped(model: Model, lowest: int) -> list[str]:
     """The paths of the requirements to find a number for, one of each kind, the one that breaks first before all."""
     holding = [each for each in model.requirements if each.margin is not None and each.holds and each.strict]
     holding.sort(key=lambda each: each.margin.order if each.margin is not None else Fraction(0))
     kinds: dict[object, Requirement] = {}
     for each in holding:
-        if is_tight(each) or (lowest and each is holding[0]):
-            kinds.setdefault(each.likeness, each)
-    return [each.path for each in list(kinds.values())[:MOST_HELPED]]
+        kinds.setdefault(each.likeness, each)
+    ranked = list(kinds.values())
+    first = [each for at, each in enumerate(ranked[:lowest]) if not at or _may_fail(each)]
+    helped = [each.path for each in ranked if each in first or is_tight(each)]
+    return helped[: max(MOST_HELPED, lowest)]
 
 
 def _change(model: Model, path: str, root: Instance, again: Again) -> Safer | None:

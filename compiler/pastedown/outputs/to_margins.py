@@ -25,9 +25,12 @@ MARGINS_FORMAT = "pastedown-margins"
 
 _NOTE = (
     "What has the lowest score fails first. Worst is what all errors of the hand together may take of a margin, rss "
-    "their root-sum-square, score the margin counted in that. How often it fails takes for granted that errors are "
-    "independent, centred and anywhere within their limits with the same chance (JCGM 100:2008, 4.3.7), and their sum "
-    "spread normally."
+    "their root-sum-square, score the margin counted in that. One in says of how many single things one fails, and "
+    "album of how many albums one has at least one that fails among all its like things; never stands where not even "
+    "all errors at their worst take the margin, and rarely for fewer than one in a million. Both take for granted that "
+    "errors are independent, centred and anywhere within their limits with the same chance (JCGM 100:2008, 4.3.7), and "
+    "their sum spread normally. An error that all like things have in common, such as that of the one strip they go "
+    "on, counts once for all of them, any other for each thing by itself."
 )
 _COLUMNS = (
     Column("rank", 4, to_the_right=True),
@@ -36,12 +39,13 @@ _COLUMNS = (
     Column("worst", 14, measures=True),
     Column("rss", 14, measures=True),
     Column("score", 7, to_the_right=True),
-    Column("fails once in", 9, to_the_right=True),
+    Column("one in", 7, to_the_right=True),
+    Column("album", 7, to_the_right=True),
 )
 _CSV_TITLES = (
     "rank", "requirement", "alike", "compares", "strict", "margin", "worst case", "root-sum-square", "margin in",
     "worst case in", "root-sum-square in", "margin mm", "worst case mm", "root-sum-square mm", "score", "fails once in",
-    "errors", "change", "score after the change",
+    "things", "album fails once in", "errors", "change", "score after the change",
 )  # fmt: skip
 
 
@@ -74,8 +78,15 @@ def _row(rank: int, margin: Margin, ruler: Ruler) -> tuple[str, ...]:
         measure(margin.worst, ruler),
         measure(margin.rss, ruler),
         _score(margin.score),
-        "" if margin.one_in is None else str(margin.one_in),
+        _how_rare(margin.one_in, margin),
+        _how_rare(margin.album_one_in, margin),
     )
+
+
+def _how_rare(one_in: int | None, margin: Margin) -> str:
+    if margin.never:
+        return "never"
+    return "rarely" if one_in is None else str(one_in)
 
 
 def _details(rank: int, margin: Margin, ruler: Ruler) -> list[str]:
@@ -86,11 +97,18 @@ def _details(rank: int, margin: Margin, ruler: Ruler) -> list[str]:
     lines = wrapped(f"{margin.path}: {margin.words}{kind}", first=first)
     if len(margin.alike) > 1:
         lines += wrapped(f"The same goes for {len(margin.alike) - 1} more.", first=indent)
+    if margin.one_in is not None and margin.things > 1:
+        album = f"one album in about {margin.album_one_in} has one that does"
+        lines += wrapped(
+            f"One in about {margin.one_in} fails; of {margin.things} such things in an album, {album}.", first=indent
+        )
     lines += wrapped(sentence(prose(margin.because, ruler)), first=indent)
     lines += wrapped(f"It hangs on: {'; '.join(_errors(margin, ruler))}.", first=indent)
     if margin.change is not None:
         safer = f"Safer: {_change(margin.change, ruler)}. Score then {_score(margin.change.score)}."
         lines += wrapped(safer, first=indent)
+    elif margin.never:
+        lines += wrapped("It needs nothing safer: not even all errors at their worst take this margin.", first=indent)
     return lines
 
 
@@ -123,7 +141,9 @@ def _csv_row(rank: int, margin: Margin, ruler: Ruler) -> tuple[str | int, ...]:
         *(exact_inches(amount) if amount.dimension == LENGTH else "" for amount in amounts),
         *(exact_millimetres(amount) if amount.dimension == LENGTH else "" for amount in amounts),
         rounded_decimal(margin.score, 4),
-        "" if margin.one_in is None else margin.one_in,
+        _how_rare(margin.one_in, margin),
+        margin.things,
+        _how_rare(margin.album_one_in, margin),
         "; ".join(_errors(margin, ruler)),
         "" if change is None else _change(change, ruler),
         "" if change is None else rounded_decimal(change.score, 4),
@@ -154,6 +174,9 @@ def _json_margin(margin: Margin, ruler: Ruler) -> Json:
         "rss": json_value(margin.rss, ruler),
         "score": _json_score(margin.score),
         "fails_one_in": margin.one_in,
+        "never_fails": margin.never,
+        "things": margin.things,
+        "album_fails_one_in": margin.album_one_in,
         "errors": [{"name": name, "amount": json_value(amount, ruler)} for name, amount in margin.errors],
         "change": None if change is None else _json_change(change, ruler),
     }

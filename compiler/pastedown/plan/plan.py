@@ -342,7 +342,9 @@ class Margin:
     """By how much a requirement on what is made holds, and what the errors of the hand may take of it. `alike` are the
     paths of the requirements that have the very same margin, the one at `path` among them; `strict` says that the
     design would be refused without it. `worst` and `rss` are the worst case and the root-sum-square of all errors
-    together, `score` is `nominal` counted in `rss`, and `one_in` in how many albums it fails (None for hardly any).
+    together, `score` is `nominal` counted in `rss`, and `one_in` of how many single things one fails (None for fewer
+    than one in a million, and `never` where not even the worst case does). An album has `things` of them, and one in
+    `album_one_in` albums has at least one that fails.
     `errors` are named with what each may do to the margin, the largest first."""
 
     path: str
@@ -354,9 +356,16 @@ class Margin:
     rss: Quantity
     score: Fraction
     one_in: int | None
+    things: int
+    album_one_in: int | None
     errors: tuple[tuple[str, Quantity], ...]
     change: SaferNumber | None
     because: PlanText
+
+    @property
+    def never(self) -> bool:
+        """Whether not even all errors together, each at its worst, take the margin."""
+        return self.nominal.value >= self.worst.value
 
 
 @frozen

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cached_property
-from math import erfc, isqrt, sqrt
+from math import erfc, exp, expm1, isqrt, log1p, pi, sqrt
 
 from attrs import define, field
 
@@ -19,6 +19,11 @@ from pastedown.quantity.quantity import Quantity
 
 # Square roots are given to so many binary places of the model's units: far finer than any paper.
 _ROOT_BITS = 40
+
+
+# The values of errors in common are gone through so many standard deviations each way, in so many steps (even).
+_REACH = 8
+_STEPS = 400
 
 
 @define(frozen=True, slots=False)
@@ -65,11 +70,37 @@ class Spread:
     def one_in(self) -> int | None:
         """One in how many comes out below nought, to two figures; None for fewer than one in a million, and where not
         even the worst case does."""
-        chance = self.chance
-        return None if chance < 1e-6 else max(1, round(float(f"{1 / chance:.2g}")))
+        return _one_in(self.chance)
+
+    def chance_of_any(self, things: int, shared: frozenset[str]) -> float:
+        """How often at least one of several things with this same spread comes out below nought, from 0 to 1. The
+        errors called `shared` are one and the same for all of them, the others are each thing's own: the shared ones
+        are held still, one value after the other, and what the own ones do there is weighed by how often that comes."""
+        alone = self.chance
+        own = sqrt(float(sum((term.value**2 for name, term in self.terms if name not in shared), Fraction(0))) / 3)
+        if things < 2 or not own or not alone:
+            return alone
+        common = sqrt(float(sum((term.value**2 for name, term in self.terms if name in shared), Fraction(0))) / 3)
+        nominal, total = float(self.nominal.value), 0.0
+        for step in range(_STEPS + 1):
+            at = _REACH * (2 * step / _STEPS - 1)
+            one = erfc((nominal + common * at) / (own * sqrt(2))) / 2
+            any_of_them = 1.0 if one >= 1 else -expm1(things * log1p(-one))
+            # Simpson's rule: ends once, odd steps four times, even ones twice.
+            weight = 1 if step in (0, _STEPS) else 4 if step % 2 else 2
+            total += weight * exp(-at * at / 2) * any_of_them
+        return min(1.0, total * 2 * _REACH / _STEPS / 3 / sqrt(2 * pi))
+
+    def one_in_of_any(self, things: int, shared: frozenset[str]) -> int | None:
+        """One in how many lots of so many things has at least one that comes out below nought; else like `one_in`."""
+        return _one_in(self.chance_of_any(things, shared))
 
     def _like(self, value: Fraction) -> Quantity:
         return Quantity(value, self.nominal.dimension)
+
+
+def _one_in(chance: float) -> int | None:
+    return None if chance < 1e-6 else max(1, round(float(f"{1 / chance:.2g}")))
 
 
 def spread_of(amount: Quantity) -> Spread | None:
