@@ -71,13 +71,14 @@ class OffcutUse:
 @frozen
 class Offcut:
     """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies. `uses` are proposed: each by
-    itself, of pieces that the design could have more of."""
+    itself, of pieces that the design could have more of. `raw` are its edges that were not trimmed, "right" and "top"."""
 
     name: str
     width: Length
     height: Length
     count: int
     uses: tuple[OffcutUse, ...] = ()
+    raw: tuple[str, ...] = ()
 
 
 @frozen

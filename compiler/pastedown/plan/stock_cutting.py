@@ -153,9 +153,23 @@ def _offcuts(
         name = names.end(end)
         if name not in told_of:
             told_of.add(name)
+            alike = [each for each in pattern.offcuts if names.end(each) == name]
+            raw = tuple(dict.fromkeys(edge for each in alike for edge in _raw(each, pattern.sheet)))
             width, height = mm(end.width), mm(end.height)
-            uses = uses_of(material, width, height, others)
-            yield Offcut(name, width, height, counts[end.width, end.height], uses)
+            # What is cut from it later keeps clear of its raw edges.
+            within = (
+                width - mm(pattern.sheet.trim.right) if "right" in raw else width,
+                height - mm(pattern.sheet.trim.top) if "top" in raw else height,
+            )
+            uses = uses_of(material, *within, others)
+            yield Offcut(name, width, height, counts[end.width, end.height], uses, raw)
+
+
+def _raw(offcut: Block, sheet: Sheet) -> Iterator[str]:
+    if sheet.trim.right and offcut.x + offcut.width == sheet.width:
+        yield "right"
+    if sheet.trim.top and offcut.y + offcut.height == sheet.height:
+        yield "top"
 
 
 def _not_cut(cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[NotCut]:

@@ -6,7 +6,7 @@ from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture,
 from pastedown.outputs.booklet.say import sized
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
-from pastedown.outputs.cutting.words import how_it_lies, how_often, look_harder, not_cut, proof
+from pastedown.outputs.cutting.words import how_it_lies, how_often, look_harder, not_cut, proof, raw_edges
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
@@ -112,7 +112,7 @@ def _cut(cut: SheetCut, ruler: Ruler) -> tuple[Said, ...]:
 
 def _left(each: Offcut, ruler: Ruler) -> Said:
     several = f" ({each.count} of them)" if each.count > 1 else ""
-    return (f"{each.name}{several}, ", *_sides(each.width, each.height, ruler))
+    return (f"{each.name}{several}, ", *_sides(each.width, each.height, ruler), raw_edges(each))
 
 
 def _sides(width: Length, height: Length, ruler: Ruler) -> Said:

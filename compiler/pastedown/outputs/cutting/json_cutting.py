@@ -100,6 +100,7 @@ def _pattern(pattern: SheetPattern, ruler: Ruler) -> Json:
                 "width": json_length(each.width, ruler),
                 "height": json_length(each.height, ruler),
                 "count": each.count,
+                "raw_edges": list(each.raw),
                 "uses": [{"id": use.id, "count": use.count} for use in each.uses],
             }
             for each in pattern.offcuts

@@ -10,6 +10,7 @@ from pastedown.outputs.cutting.words import (
     not_cut,
     on_sheet,
     proof,
+    raw_edges,
     sides,
 )
 from pastedown.outputs.in_words import counted, measure, sentence
@@ -101,7 +102,7 @@ def proposal(offcut: Offcut, times: int) -> str:
 
 def _left(offcut: Offcut, ruler: Ruler) -> str:
     several = f" ({offcut.count} of them)" if offcut.count > 1 else ""
-    return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}"
+    return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}{raw_edges(offcut)}"
 
 
 def _row(cut: SheetCut, ruler: Ruler) -> tuple[str, ...]:

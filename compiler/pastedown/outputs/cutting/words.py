@@ -1,7 +1,7 @@
 """What text and drawings say alike of the cutting of a stock."""
 
 from pastedown.outputs.in_words import counted, measure
-from pastedown.plan.sheet_parts import NotCut, PieceOnSheet, SheetPattern, SheetsBought, StockCutting
+from pastedown.plan.sheet_parts import NotCut, Offcut, PieceOnSheet, SheetPattern, SheetsBought, StockCutting
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.quantity.ruler import Ruler
 
@@ -82,6 +82,12 @@ def split(pattern: SheetPattern) -> list[str]:
         + ", ".join(f"{piece.count} x {piece.id}" for piece in run.pieces)
         for run in pattern.runs
     ]
+
+
+def raw_edges(offcut: Offcut) -> str:
+    """ ", its right edge raw", or nothing"""
+    edges = " and ".join(offcut.raw)
+    return f", its {edges} edge{'s' if len(offcut.raw) > 1 else ''} raw" if edges else ""
 
 
 def how_it_lies(stock: StockCutting) -> str:
