@@ -71,7 +71,7 @@ class OffcutUse:
 @frozen
 class Offcut:
     """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies. `uses` are proposed: each by
-    itself, of pieces that the design could have more of. `raw` are its edges that were not trimmed, "right" and "top"."""
+    itself, of pieces that the design could have more of. `raw` are its edges that were not trimmed: "right", "top"."""
 
     name: str
     width: Length

@@ -22,7 +22,8 @@ from pastedown.quantity.ruler import Ruler
 
 NOTE = (
     "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
-    "blade; set it once and cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a "
+    "blade; where a raw edge falls, what is kept lies at the fence. Set it once and cut all that the row says. An "
+    "upright cut runs from the bottom of the sheet to its top, a "
     "level one from side to side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are "
     "laid aside by their letters until their row comes. Pencil each piece's name on it."
 )
