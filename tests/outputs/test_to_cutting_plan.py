@@ -5,6 +5,7 @@ import json
 from collections import Counter
 from fractions import Fraction
 from io import StringIO
+from math import hypot
 from typing import Any
 
 import pytest
@@ -18,9 +19,14 @@ from outputs.template_pieces import METRIC_RULER, Drawn
 from outputs.test_drawings import check
 from outputs.test_strangers_text import NASTY
 from outputs.test_template_words import BOTH
+from pastedown.outputs.cutting.pattern_drawing import pattern_drawing
+from pastedown.outputs.template.drawing import Words
+from pastedown.outputs.template.letter_width import ASCENT, DESCENT, width_of
+from pastedown.outputs.template.shape import Round
 from pastedown.outputs.to_cutting_plan import make
 from pastedown.outputs.to_json import schema
-from pastedown.plan.plan import CutPiece, Material, Plan
+from pastedown.plan.plan import CutPiece, Material, OtherSize, Plan
+from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.quantity import Length, inches, mm
 from pastedown.quantity.ruler import INCH_RULER, Ruler
 from test_examples import DESIGNS
@@ -130,6 +136,30 @@ def judge(plan: Plan, made: Any) -> None:
             assert stock["proven"] == (stock["least_sheets"] == new)
 
 
+def numbers_stand_apart(plan: Plan) -> None:
+    """No circle of a cut's number comes so near to a name or a size that they are read as one."""
+    for number, stock in enumerate(stock_cuttings(plan), 1):
+        for pattern in stock.patterns:
+            sheet = pattern_drawing(f"{number}-{pattern.number}", stock, pattern, plan.ruler)
+            boxes = [box_of(each) for each in sheet.words if not each.text.isdecimal()]
+            for stroke in sheet.strokes:
+                if stroke.part != "numbers" or not isinstance(stroke.moves[0], Round):
+                    continue
+                (x, y), radius = stroke.moves[0].centre, float(stroke.moves[0].radius)
+                for left, top, right, bottom in boxes:
+                    aside, down = max(left - x, x - right, 0), max(top - y, y - bottom, 0)
+                    assert hypot(aside, down) > radius + 1
+
+
+def box_of(words: Words) -> tuple[float, float, float, float]:
+    """left, top, right, bottom of words that are level or read upwards"""
+    wide, up, down = width_of(words.text, words.size), ASCENT * words.size, DESCENT * words.size
+    before = {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
+    if words.angle:
+        return words.x - up, words.y - (wide - before), words.x + down, words.y + before
+    return words.x - before, words.y - up, words.x + wide - before, words.y + down
+
+
 @pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
 def test_every_example_is_cut_as_its_rows_say_and_drawn_legibly(name: str) -> None:
     plan = plan_of_example(name)
@@ -137,6 +167,7 @@ def test_every_example_is_cut_as_its_rows_say_and_drawn_legibly(name: str) -> No
     made = json.loads(files["cutting-plan.json"])
     assert made["stocks"]
     judge(plan, made)
+    numbers_stand_apart(plan)
     drawn = [file for file in files if file.endswith(".svg")]
     assert len(drawn) == sum(len(stock["patterns"]) for stock in made["stocks"])
     for file in drawn:
@@ -237,3 +268,33 @@ def test_pieces_too_small_for_a_name_are_told_of() -> None:
     drawing = make(plan)[file].decode()
     assert "Without a name, for want of room: 40 x crumb" in drawing
     check(Drawn(file, drawing), *LETTER)
+
+
+def test_decorated_stock_says_why_its_pieces_are_not_turned() -> None:
+    tags = piece("tag", 4, inches(4), inches(9), "any")
+    kept = text(plan_of(tags, card=evolve(CARD, decorated="face", sheet=(inches(9), inches(8)), grain="none")))
+    assert "Proven fewest while its pieces are kept upright." in kept
+    assert "say decorated: none of the stock" in kept
+    free = text(plan_of(tags, card=evolve(CARD, grain="none")))
+    assert "Proven fewest." in free and "decorated" not in free
+
+
+def test_each_size_has_its_own_name_and_stack_and_what_is_not_used_is_told() -> None:
+    large = OtherSize("large kraft", (inches(18), inches(24)), "long", None, 1, mm(0), cut_at_once=2)
+    card = evolve(CARD, also=(large,), offcuts=((inches(1), inches(1)),), cut_at_once=1)
+    plan = plan_of(piece("wide", 4, inches(15), inches(17)), card=card)
+    said = text(plan)
+    assert "Pattern 1-1, large kraft: cut this sheet 4 times, up to 2 at once: 2 stacks" in said
+    assert "Offcut 1 of kraft card: not used: 1 sheet on hand, 1 in wide, 1 in high." in said
+    assert "large kraft, pattern 1-1" in make(plan)["cutting-plan/1-1.svg"].decode()
+
+
+def test_a_pattern_of_several_mixtures_is_told_by_sheets_in_table_and_drawing() -> None:
+    plan = plan_of(piece("one", 3, inches(12), inches(6)), piece("two", 3, inches(12), inches(6)))
+    files = make(plan)
+    rows = [row for row in csv.DictReader(StringIO(files["cutting-plan.csv"].decode(), newline="")) if row["row"] == "piece"]
+    counts: Counter[str] = Counter()
+    for row in rows:
+        counts[row["name"]] += int(row["sheets cut so"]) * int(row["count a sheet"])
+    assert counts == {"one": 3, "two": 3}
+    assert "1 sheet of them gives 1 x one, 1 x two" in files["cutting-plan/1-1.svg"].decode().replace("\u00a0", " ")

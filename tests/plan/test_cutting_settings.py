@@ -52,7 +52,20 @@ def test_raw_edges_cost_a_piece() -> None:
     stock = cut(recipe("trim: 1/8 in", (4, "6 in", "6 in")))
     assert (stock["sheets"], stock["least_sheets"], stock["proven"]) == (4, 4, True)
     first = [(each["what"], each["comes_off"], each["is_left"]) for each in stock["patterns"][0]["cuts"][:4]]
-    assert all(what == "sheet" and "raw edge" in (off, left) for what, off, left in first)
+    # A piece of 6 in is cut off the offcut beside it: the left edge and the lower one alone are trimmed.
+    assert first[:2] == [("sheet", "sheet", "raw edge")] * 2
+    assert "raw edge" not in first[2] + first[3]
+    fences = [each["fence"]["text"] for each in stock["patterns"][0]["cuts"][:2]]
+    assert fences == ["11 7/8 in", "11 7/8 in"]
+    assert {edge for each in stock["patterns"][0]["offcuts"] for edge in each["raw_edges"]} == {"right", "top"}
+
+
+def test_a_raw_edge_beside_pieces_is_trimmed() -> None:
+    # Within an eighth of every edge lie 11 3/4 in, which two of 5 7/8 in fill both ways.
+    stock = cut(recipe("trim: 1/8 in", (4, "5 7/8 in", "5 7/8 in")))
+    cuts = stock["patterns"][0]["cuts"]
+    assert [each["is_left"] for each in cuts].count("raw edge") == 4
+    assert [each["fence"]["text"] for each in cuts[:4]] == ["11 7/8 in", "11 3/4 in"] * 2
 
 
 def test_a_stack_saves_strokes_and_no_settings() -> None:

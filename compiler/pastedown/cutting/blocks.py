@@ -6,7 +6,7 @@ from fractions import Fraction
 from attrs import evolve
 
 from pastedown.cutting.cutting_plan import Block
-from pastedown.cutting.problem import Sheet, plain
+from pastedown.cutting.problem import Exact, Sheet, plain
 from pastedown.cutting.slicing import Tree, leaf_size, size_of
 from pastedown.cutting.task import Kind, inside
 
@@ -88,11 +88,19 @@ def _tallest_end(tree: Tree, kinds: Sequence[Kind], axis: int) -> int:
 
 
 def _trimmed(sheet: Sheet, body: Block) -> Block:
-    """The block of the sheet within its raw edges, and strip by strip what is cut off around it."""
+    """The block of the sheet within its raw edges, and strip by strip what is cut off around it. Where nothing but
+    offcuts lies along the right edge or the top, these keep their raw edge and no cut is made for it."""
     trim = sheet.trim
+    right, top = trim.right, trim.top
+    wider = _grown(body, "x", right)
+    if wider is not None:
+        body, right = wider, 0
+    higher = _grown(body, "y", top)
+    if higher is not None:
+        body, top = higher, 0
     x, y, width, height = body.x, body.y, body.width, body.height
     for edge, axis, first in (
-        (trim.top, "y", False), (trim.bottom, "y", True), (trim.right, "x", False), (trim.left, "x", True)
+        (top, "y", False), (trim.bottom, "y", True), (right, "x", False), (trim.left, "x", True)
     ):
         if not edge:
             continue
@@ -106,3 +114,28 @@ def _trimmed(sheet: Sheet, body: Block) -> Block:
             plain(x), plain(y), plain(width), plain(height), "cut", axis, (strip, body) if first else (body, strip)
         )
     return body
+
+
+def _grown(block: Block, axis: str, edge: Exact) -> Block | None:
+    """The block with so much more at its right or its top, all of it taken by offcuts; None where a piece lies there.
+    """
+    if block.what == "piece":
+        return None
+    parts = block.parts
+    if block.what == "cut" and block.axis == axis:
+        # Only what is left over grows: a strip would no longer be like others.
+        if parts[-1].what != "offcut":
+            return None
+        parts = (*parts[:-1], _longer(parts[-1], axis, edge))
+    elif block.what == "cut":
+        grown = [_grown(part, axis, edge) for part in parts]
+        parts = tuple(part for part in grown if part is not None)
+        if len(parts) < len(grown):
+            return None
+    return evolve(_longer(block, axis, edge), parts=parts)
+
+
+def _longer(block: Block, axis: str, edge: Exact) -> Block:
+    if axis == "x":
+        return evolve(block, width=plain(block.width + edge))
+    return evolve(block, height=plain(block.height + edge))

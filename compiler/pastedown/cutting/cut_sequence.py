@@ -41,7 +41,8 @@ def _order(block: Block) -> list[list[int]]:
     left over at the end needs no setting: an offcut, or a strip that no other equals."""
     parts, axis = block.parts, block.axis
     if parts[0].what == "trim":
-        return [[0], list(range(1, len(parts)))]
+        # No fence stands as near as a raw edge is wide, and no clamp holds it: what is kept lies at the fence.
+        return [list(range(1, len(parts))), [0]]
     runs: list[list[int]] = []
     for number, part in enumerate(parts):
         if runs and part.what != "offcut" and _length(parts[runs[-1][0]], axis) == _length(part, axis):

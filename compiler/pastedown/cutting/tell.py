@@ -69,7 +69,7 @@ def _patterns(problem: Problem, task: Task, found: Found, choice: Choice) -> tup
         base = task.bases[one.base]
         sheet = problem.sheets[base.source]
         block, slots = build(sheet, task.unit, task.kinds, one.tree)
-        trims = sum(bool(edge) for edge in (sheet.trim.left, sheet.trim.right, sheet.trim.bottom, sheet.trim.top))
+        trims = sum(end.what == "trim" for end in block.ends())
         settings = settings_of(one.tree, base.width, base.height, task.kinds) + trims
         runs = _runs(problem, block, times, members, slots)
         patterns.append(Pattern(sheet, times, block, cuts_of(block), settings, runs))

@@ -24,6 +24,6 @@ def make(plan: Plan) -> dict[str, bytes]:
     }
     for number, stock in enumerate(stocks, 1):
         for pattern in stock.patterns:
-            drawing = pattern_drawing(stock, pattern, plan.ruler)
+            drawing = pattern_drawing(f"{number}-{pattern.number}", stock, pattern, plan.ruler)
             files[f"{FOLDER}/{number}-{pattern.number}.svg"] = svg_of(drawing).encode()
     return files

@@ -2,6 +2,7 @@
 
 from pastedown.outputs.bought_words import asked_for, bought, weighed, why_no_count
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
+from pastedown.outputs.cutting.words import KEPT
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import Material, Plan
@@ -94,19 +95,22 @@ def _mass(plan: Plan) -> str:
 
 
 def _proof(need: ToBuy) -> str:
-    there = f" {counted(need.on_hand, 'sheet')} on hand are cut first." if need.on_hand else ""
+    verb = "is" if need.on_hand == 1 else "are"
+    there = f" {counted(need.on_hand, 'sheet')} on hand {verb} cut first." if need.on_hand else ""
     return _bought(need) + there
 
 
 def _bought(need: ToBuy) -> str:
+    kept = KEPT if need.kept_upright else ""
     if need.sizes:
         sizes = " and ".join(_size(each) for each in need.sizes)
         least = "cheapest" if need.whole_cost is not None else "least paper"
-        return f"{sizes}; {f'proven {least}' if need.proven else f'a {least} mix as far as it was sought'}."
+        said = f"proven {least}{kept}" if need.proven else f"a {least} mix as far as it was sought"
+        return f"{sizes}; {said}."
     count = counted(need.count, need.noun)
     packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
     if need.count == need.least:
-        return f"{count}{packs}, proven fewest."
+        return f"{count}{packs}, proven fewest{kept}."
     return f"{count}{packs}; no plan can do with fewer than {need.least}."
 
 

@@ -8,7 +8,7 @@ from pastedown.geometry.stagger import loaded_of, stagger
 from pastedown.geometry.thick_parts import ThickPart, thick_parts
 from pastedown.plan.ledger import Bulk, RoomLeft, StackBulk, ThickPartTold
 from pastedown.plan.shut import shut
-from pastedown.plan.thick_places import corner_of, places_of
+from pastedown.plan.thick_places import corner_of, places_of, zones_of
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity, mm
 
@@ -41,6 +41,7 @@ def _parts(model: Model) -> tuple[ThickPartTold, ...]:
             unplaced=tuple(path for part in group for path in part.unplaced),
             square=tuple(dict.fromkeys(path for part in group for path in part.square)),
             loose=tuple(path for part in group for path in part.loose),
+            zones=zones_of(group[0].loaded),
         )
         for group in alike.values()
     )

@@ -26,7 +26,8 @@ class ThickPartTold:
     """Parts that are alike in thickness, made up: `blank` at their thickest place by themselves, `loaded` with all that
     is joined onto them or lies loose in them. `places` are those of the loaded ones, the thickest first. `unplaced`
     lies loose in them and is not counted, `loose` counts over the whole of each. `square` stands square to the rest,
-    and is not counted: parts that are joined on, or the part itself where some of it does."""
+    and is not counted: parts that are joined on, or the part itself where some of it does. `zones` are all places of
+    the loaded ones, fit to be drawn; none where there are more than could be made out."""
 
     paths: tuple[str, ...]
     blank: Length
@@ -35,6 +36,7 @@ class ThickPartTold:
     unplaced: tuple[str, ...]
     square: tuple[str, ...] = ()
     loose: tuple[str, ...] = ()
+    zones: tuple[ThickPlace, ...] = ()
 
 
 @frozen

@@ -81,7 +81,7 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         on_hand=stock.on_hand,
         offcuts=stock.offcuts,
         also=tuple(
-            OtherSize(each.words, each.sheet, each.grain, each.price, max(each.pack, 1), each.trim)
+            OtherSize(each.words, each.sheet, each.grain, each.price, max(each.pack, 1), each.trim, each.cut_at_once)
             for each in stock.also
             if each.sheet is not None
         ),

@@ -216,6 +216,7 @@ class OtherSize:
     price: Quantity | None
     pack: int
     trim: Length
+    cut_at_once: int = 1
 
 
 @frozen

@@ -71,13 +71,14 @@ class OffcutUse:
 @frozen
 class Offcut:
     """What is left of each sheet: `count` pieces so wide and so high, as the sheet lies. `uses` are proposed: each by
-    itself, of pieces that the design could have more of."""
+    itself, of pieces that the design could have more of. `raw` are its edges that were not trimmed: "right", "top"."""
 
     name: str
     width: Length
     height: Length
     count: int
     uses: tuple[OffcutUse, ...] = ()
+    raw: tuple[str, ...] = ()
 
 
 @frozen
@@ -91,7 +92,7 @@ class SheetRun:
 @frozen
 class SheetPattern:
     """One way to cut a sheet, done `times` times, in runs. `strokes` counts how often the blade comes down for all of
-    them, with as many sheets or strips at once as the stock allows."""
+    them, with `at_once` sheets or strips together, as the stock of that size allows."""
 
     number: int
     times: int
@@ -105,6 +106,7 @@ class SheetPattern:
     offcuts: tuple[Offcut, ...]
     settings: int
     strokes: int
+    at_once: int = 1
 
 
 @frozen
@@ -142,7 +144,8 @@ class StockCutting:
     less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
     together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
     sizes are on offer whose prices cannot be compared, so that little paper was sought instead; `advice` what would
-    bring better plans, empty where nothing would."""
+    bring better plans, empty where nothing would. `kept_upright` says that pieces which want no grain are not turned
+    because the stock is decorated."""
 
     stock: str
     kind: str
@@ -158,6 +161,7 @@ class StockCutting:
     not_cut: tuple[NotCut, ...]
     spares: tuple[tuple[str, int], ...] = ()
     unpriced: bool = False
+    kept_upright: bool = False
     advice: str = ""
 
     @property

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from math import ceil
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.make_plan import make_plan
@@ -116,6 +116,12 @@ def laid(material: Material, piece: CutPiece) -> _Sides | None:
     if material.decorated != "none" or (piece.grain == "height" and material.grain != "none"):
         return piece.height, piece.width
     return None
+
+
+def kept_by_pattern(material: Material, piece: CutPiece) -> bool:
+    """Whether the piece might be turned but for the pattern of its stock."""
+    plain = evolve(material, decorated="none")
+    return piece.height != piece.width and laid(plain, piece) is None and laid(material, piece) is not None
 
 
 def _fits(sides: _Sides, way: _Sides) -> bool:

@@ -24,7 +24,7 @@ from pastedown.plan.sheet_parts import (
     SheetStroke,
     StockCutting,
 )
-from pastedown.plan.sheets import has_prices, sheet_plan
+from pastedown.plan.sheets import has_prices, kept_by_pattern, sheet_plan
 from pastedown.quantity.quantity import Quantity, mm
 
 
@@ -75,6 +75,7 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
             if asked.count > piece.count
         ),
         unpriced=bool(material.also) and not has_prices(material),
+        kept_upright=any(kept_by_pattern(material, piece) for piece in own),
         advice=cutting.advice,
     )  # fmt: skip
 
@@ -93,6 +94,7 @@ def _pattern(
     number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, others: tuple[CutPiece, ...]
 ) -> SheetPattern:
     names = part_names(pattern, tuple(piece.id for piece in pieces))
+    at_once = _at_once(material, pattern.sheet)
     return SheetPattern(
         number=number,
         times=pattern.times,
@@ -105,8 +107,18 @@ def _pattern(
         runs=tuple(_run(run, pieces) for run in pattern.runs),
         offcuts=tuple(_offcuts(pattern, names, material, others)),
         settings=len(pattern.cuts),
-        strokes=sum(cut.strokes(pattern.times, material.cut_at_once) for cut in pattern.cuts),
+        strokes=sum(cut.strokes(pattern.times, at_once) for cut in pattern.cuts),
+        at_once=at_once,
     )
+
+
+def _at_once(material: Material, sheet: Sheet) -> int:
+    """Of the size that is cut; what is on hand is of the stock itself."""
+    if sheet.on_hand is None:
+        for other in material.also:
+            if (other.name, {side.value for side in other.sheet}) == (sheet.name, {sheet.width, sheet.height}):
+                return other.cut_at_once
+    return material.cut_at_once
 
 
 def _part(end: Block, names: PartNames) -> SheetPart:
@@ -141,9 +153,23 @@ def _offcuts(
         name = names.end(end)
         if name not in told_of:
             told_of.add(name)
+            alike = [each for each in pattern.offcuts if names.end(each) == name]
+            raw = tuple(dict.fromkeys(edge for each in alike for edge in _raw(each, pattern.sheet)))
             width, height = mm(end.width), mm(end.height)
-            uses = uses_of(material, width, height, others)
-            yield Offcut(name, width, height, counts[end.width, end.height], uses)
+            # What is cut from it later keeps clear of its raw edges.
+            within = (
+                width - mm(pattern.sheet.trim.right) if "right" in raw else width,
+                height - mm(pattern.sheet.trim.top) if "top" in raw else height,
+            )
+            uses = uses_of(material, *within, others)
+            yield Offcut(name, width, height, counts[end.width, end.height], uses, raw)
+
+
+def _raw(offcut: Block, sheet: Sheet) -> Iterator[str]:
+    if sheet.trim.right and offcut.x + offcut.width == sheet.width:
+        yield "right"
+    if sheet.trim.top and offcut.y + offcut.height == sheet.height:
+        yield "top"
 
 
 def _not_cut(cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[NotCut]:

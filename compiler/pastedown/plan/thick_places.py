@@ -9,6 +9,8 @@ from pastedown.quantity.quantity import mm
 
 # So many places of a part or a stack are told, the thickest first.
 MOST_PLACES = 12
+# Of more zones than this no drawing of them could be made out.
+_MOST_DRAWN = 24
 
 
 def corner_of(stack: LayerStack) -> tuple[Fraction, Fraction]:
@@ -19,8 +21,17 @@ def corner_of(stack: LayerStack) -> tuple[Fraction, Fraction]:
 
 
 def places_of(stack: LayerStack) -> tuple[ThickPlace, ...]:
+    return _told(stack, MOST_PLACES)
+
+
+def zones_of(stack: LayerStack) -> tuple[ThickPlace, ...]:
+    """All places, the thickest first; none where there are too many to be drawn."""
+    return _told(stack, _MOST_DRAWN) if len(stack.zones) <= _MOST_DRAWN else ()
+
+
+def _told(stack: LayerStack, most: int) -> tuple[ThickPlace, ...]:
     ranked = sorted(stack.zones, key=lambda zone: (-zone.thickness, zone.place.left, zone.place.tail))
-    return tuple(_place(zone, stack) for zone in ranked[:MOST_PLACES])
+    return tuple(_place(zone, stack) for zone in ranked[:most])
 
 
 def _place(zone: Zone, stack: LayerStack) -> ThickPlace:

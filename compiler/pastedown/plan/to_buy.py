@@ -19,7 +19,8 @@ class ToBuy:
     """`count` of `noun` ("sheet", "roll", "" for things bought as they are) in packs of `pack`; none can do with fewer
     than `least`. With `is_floor` the count itself is only what the area asks for. Where several sizes are on offer,
     `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they cost, and `proven` says that
-    no mix costs less, or without prices takes less paper."""
+    no mix costs less, or without prices takes less paper, which holds for pieces `kept_upright` because of a pattern if
+    that is so. `on_hand` sheets and offcuts are cut besides."""
 
     count: int
     least: int
@@ -31,6 +32,7 @@ class ToBuy:
     whole_cost: Quantity | None = None
     proven: bool = False
     on_hand: int = 0
+    kept_upright: bool = False
 
     @property
     def packs(self) -> int:
@@ -65,10 +67,14 @@ def _sheets(material: Material, planned: CuttingPlan, pieces: tuple[CutPiece, ..
     stock = told(material, planned, pieces)
     used = sum(each.used for each in stock.bought if each.on_hand)
     if not material.also:
-        return ToBuy(stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used)
+        return ToBuy(
+            stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used,
+            kept_upright=stock.kept_upright,
+        )
     sizes = tuple(each for each in stock.bought if not each.on_hand and each.used)
     packs = sum(each.packs for each in sizes)
     return ToBuy(
         stock.sheets, stock.sheets if stock.proven else 0, "sheet", pack, sizes=sizes, whole_packs=packs,
         whole_cost=stock.cost, proven=stock.proven, on_hand=used,
+        kept_upright=stock.kept_upright,
     )

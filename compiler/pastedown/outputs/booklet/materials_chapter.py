@@ -11,8 +11,8 @@ from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.ruler import Ruler
 
 _NOTE = (
-    "The amount is what the pieces themselves take. Sheets are counted without spares: buy one more of whatever you "
-    "have not worked with before."
+    "The amount is what the pieces themselves take. What is to be bought holds the spare pieces that the design asks "
+    "for, and no more: buy one more of whatever you have not worked with before."
 )
 # What is bought comes first: on a narrow screen the last columns are moved into sight.
 _COLUMNS = ("Material", "To buy", "Amount", "Kind", "Size", "Notes")

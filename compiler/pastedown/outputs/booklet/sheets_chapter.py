@@ -6,7 +6,7 @@ from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture,
 from pastedown.outputs.booklet.say import sized
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
-from pastedown.outputs.cutting.words import UPRIGHT, how_often, not_cut, proof
+from pastedown.outputs.cutting.words import how_it_lies, how_often, look_harder, not_cut, proof, raw_edges
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
@@ -24,7 +24,7 @@ def sheets_chapter(plan: Plan) -> tuple[Block, ...]:
     stocks = stock_cuttings(plan)
     if not stocks:
         return (Paragraph(("Nothing is cut from sheets of a known size.",)),)
-    bought = tuple(_bought(stock, each, plan.ruler) for stock in stocks for each in stock.bought if each.used)
+    bought = tuple(_bought(each, plan.ruler) for stock in stocks for each in stock.bought if each.used or each.on_hand)
     table = (_to_buy(bought),) if bought else ()
     cautions = (Paragraph((caution,), "Caution") for caution in OF_CUTTING)
     sections = (
@@ -44,8 +44,8 @@ def _to_buy(rows: tuple[tuple[Said, ...], ...]) -> Table:
     )
 
 
-def _bought(stock: StockCutting, each: SheetsBought, ruler: Ruler) -> tuple[Said, ...]:
-    name = f"{stock.stock}: {each.sheet}, on hand" if each.on_hand else stock.stock
+def _bought(each: SheetsBought, ruler: Ruler) -> tuple[Said, ...]:
+    name = f"{each.sheet}, on hand" if each.on_hand else each.sheet
     packs = f"{each.packs} of {each.pack}" if each.pack > 1 and not each.on_hand else ""
     size = sized(each.width, ruler), sized(each.height, ruler)
     return (name,), *size, (str(each.used),), (packs,), sized(each.cost, ruler), (str(each.left) if each.left else "",)
@@ -53,11 +53,13 @@ def _bought(stock: StockCutting, each: SheetsBought, ruler: Ruler) -> tuple[Said
 
 def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
     """What is known of the stock's plan as a whole."""
-    text = f"{counted(stock.sheets, 'new sheet')}. {proof(stock, ruler)} {UPRIGHT[stock.upright]}"
+    text = f"{counted(stock.sheets, 'new sheet')}. {proof(stock, ruler)} {how_it_lies(stock)}"
     blocks: list[Block] = [Paragraph((text,))]
     if stock.unpriced:
         unpriced = "The prices of its sizes are not all known in one currency, so little paper was sought."
         blocks.append(Paragraph((unpriced,)))
+    if look_harder(stock):
+        blocks.append(Paragraph((look_harder(stock),), "Tip"))
     if stock.advice:
         blocks.append(Paragraph((stock.advice,), "Tip"))
     if stock.spares:
@@ -70,14 +72,14 @@ def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
 def _patterns(number: int, stock: StockCutting, ruler: Ruler) -> Iterator[Section]:
     for pattern in stock.patterns:
         name = f"{number}-{pattern.number}"
-        title = f"Pattern {name}, {stock.stock}: {how_often(pattern, stock.at_once)}"
+        title = f"Pattern {name}, {pattern.sheet}: {how_often(pattern)}"
         yield Section((title,), tuple(_pattern(name, stock, pattern, ruler)))
 
 
 def _pattern(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Iterator[Block]:
-    of = f"{pattern.sheet}, on hand: " if pattern.on_hand else "Sheet "
+    of = "On hand: " if pattern.on_hand else "Sheet "
     yield Paragraph((of, *_sides(pattern.width, pattern.height, ruler), "."))
-    drawing = Picture(f"sheet-{name}", pattern_picture(stock, pattern, ruler), _in_words(name, stock, pattern))
+    drawing = Picture(f"sheet-{name}", pattern_picture(name, stock, pattern, ruler), _in_words(name, stock, pattern))
     yield Pictures((drawing,))
     for run in pattern.runs:
         gives = "gives" if run.times == 1 else "give"
@@ -110,7 +112,7 @@ def _cut(cut: SheetCut, ruler: Ruler) -> tuple[Said, ...]:
 
 def _left(each: Offcut, ruler: Ruler) -> Said:
     several = f" ({each.count} of them)" if each.count > 1 else ""
-    return (f"{each.name}{several}, ", *_sides(each.width, each.height, ruler))
+    return (f"{each.name}{several}, ", *_sides(each.width, each.height, ruler), raw_edges(each))
 
 
 def _sides(width: Length, height: Length, ruler: Ruler) -> Said:
@@ -126,4 +128,4 @@ def _in_words(name: str, stock: StockCutting, pattern: SheetPattern) -> str:
     parts = ", ".join(f"{count} x {part}" for part, count in pieces.items())
     way = f", {stock.upright} upright" if stock.upright else ""
     cuts = f"with {counted(len(pattern.cuts), 'numbered cut')}" if pattern.cuts else "not cut"
-    return sentence(f"pattern {name} on a sheet of {stock.stock}{way}, {cuts}: {parts}")
+    return sentence(f"pattern {name} on a sheet of {pattern.sheet}{way}, {cuts}: {parts}")

@@ -18,28 +18,24 @@ _NO_PART = ("",) * 6
 
 
 def rows(stocks: Sequence[StockCutting], ruler: Ruler) -> Iterator[tuple[str | int, ...]]:
-    """Rows of three sorts: "cut", "piece" (what the sheets of a pattern become) and "offcut"."""
+    """Rows of three sorts: "cut", "piece" (what so many sheets of a pattern become, each of them) and "offcut"."""
     for number, stock in enumerate(stocks, 1):
         for pattern in stock.patterns:
-            common = (
+            sheet = (
                 stock.stock, stock.kind, f"pattern {number}-{pattern.number}", pattern.sheet,
-                *_sizes(pattern.width, pattern.height), pattern.times, stock.at_once,
+                *_sizes(pattern.width, pattern.height),
             )  # fmt: skip
+            common = *sheet, pattern.times, pattern.at_once
             for cut in pattern.cuts:
                 yield (
                     "cut", *common, cut.number, cut.what, cut.alike, "upright" if cut.upright else "level",
                     write(cut.fence, ruler), exact_inches(cut.fence), exact_millimetres(cut.fence), cut.strips,
                     cut.taken, cut.rest, *_NO_PART,
                 )  # fmt: skip
-            counts: dict[str, int] = {}
-            sizes = {}
             for run in pattern.runs:
                 for piece in run.pieces:
-                    counts[piece.id] = counts.get(piece.id, 0) + piece.count * run.times
-                    sizes[piece.id] = piece.width, piece.height
-            for id, count in counts.items():
-                each = count // pattern.times if count % pattern.times == 0 else ""
-                yield ("piece", *common, *_NO_CUT, id, each, *_sizes(*sizes[id]))
+                    size = _sizes(piece.width, piece.height)
+                    yield ("piece", *sheet, run.times, pattern.at_once, *_NO_CUT, piece.id, piece.count, *size)
             for offcut in pattern.offcuts:
                 yield ("offcut", *common, *_NO_CUT, offcut.name, offcut.count, *_sizes(offcut.width, offcut.height))
 

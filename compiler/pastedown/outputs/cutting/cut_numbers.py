@@ -18,6 +18,8 @@ Ends = tuple[Spot, Spot]
 _SIZES = (2.4, 1.9)
 _SHARES = (0.5, 0.25, 0.75, 0.1, 0.9, 0.4, 0.6)
 _GAP = 1.1
+# Between a circle and what is written beside it, so that they are not read as one.
+_CLEAR = 0.9
 
 
 @frozen
@@ -48,7 +50,7 @@ def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: 
             for spot in _spots(ends, _radius(number, size))
             if left < spot[0] < corner[0] and corner[1] < spot[1] < foot
         )
-        found = next((each for each in within if room.is_free(_box(each[0], _radius(number, each[1])))), None)
+        found = next((each for each in within if _has_room(each[0], _radius(number, each[1]), room, written)), None)
         if found is not None:
             spot, size = found
             radius = _radius(number, size)
@@ -89,6 +91,11 @@ def _spots(ends: Ends, radius: float) -> Iterator[Spot]:
         x, y = x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
         for way in (1, -1):
             yield (x + way * aside, y) if x1 == x2 else (x, y + way * aside)
+
+
+def _has_room(spot: Spot, radius: float, room: Room, written: Room) -> bool:
+    """Close to its own line, but farther from words."""
+    return room.is_free(_box(spot, radius)) and written.is_free(_box(spot, radius + _CLEAR))
 
 
 def _radius(number: int, size: float) -> float:

@@ -76,6 +76,7 @@ def _pattern(pattern: SheetPattern, ruler: Ruler) -> Json:
         "width": json_length(pattern.width, ruler),
         "height": json_length(pattern.height, ruler),
         "settings": pattern.settings,
+        "cut_at_once": pattern.at_once,
         "strokes": pattern.strokes,
         "cuts": [_cut(cut, ruler) for cut in pattern.cuts],
         "parts": [
@@ -99,6 +100,7 @@ def _pattern(pattern: SheetPattern, ruler: Ruler) -> Json:
                 "width": json_length(each.width, ruler),
                 "height": json_length(each.height, ruler),
                 "count": each.count,
+                "raw_edges": list(each.raw),
                 "uses": [{"id": use.id, "count": use.count} for use in each.uses],
             }
             for each in pattern.offcuts

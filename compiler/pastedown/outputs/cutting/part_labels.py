@@ -43,7 +43,7 @@ def label_parts(
         if part.kind == "trim":
             continue
         size = f"{measure(part.width, ruler)} x {measure(part.height, ruler)}".replace(NO_BREAK_SPACE, " ")
-        found = _first(((part.name, size), (part.name,)), corners, room, written)
+        found = _first(((part.name, size), (f"{part.name}, {size}",), (part.name,)), corners, room, written)
         if found is None:
             entry = f"{part.name}: {measure(part.width, ruler)} wide, {measure(part.height, ruler)} high"
             entry = entry.replace(NO_BREAK_SPACE, " ")
@@ -55,7 +55,9 @@ def label_parts(
             letters[entry] = key
         words += found
     key_rows = [f"{key}: {entry}" for entry, key in letters.items()]
-    key_rows += [f"Without a name, for want of room: {count} x {name}" for name, count in bare.items()]
+    if bare:
+        nameless = ", ".join(f"{count} x {name}" for name, count in bare.items())
+        key_rows.append(f"Without a name, for want of room: {nameless}")
     return Labels(tuple(words), tuple(key_rows))
 
 

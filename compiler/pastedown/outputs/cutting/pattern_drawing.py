@@ -9,7 +9,7 @@ from attrs import frozen
 
 from pastedown.outputs.cutting.cut_numbers import Ends, Marks, numbered
 from pastedown.outputs.cutting.part_labels import Labels, label_parts
-from pastedown.outputs.cutting.words import how_often, sides
+from pastedown.outputs.cutting.words import how_often, sides, split
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.plain_text import NO_BREAK_SPACE
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words, line
@@ -60,12 +60,12 @@ class _Frame:
         return self.bottom - float(up.millimetres) * self.scale
 
 
-def pattern_drawing(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
-    """The drawing of one pattern, upright on the paper that goes with the ruler."""
+def pattern_drawing(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
+    """The drawing of one pattern, `name` as "3-5", upright on the paper that goes with the ruler."""
     paper = paper_for(ruler)
     margin = float(MARGIN.millimetres) + 2
     width, height = (float(side.millimetres) for side in (paper.width, paper.height))
-    words = list(_title(stock, pattern, ruler, margin, width - 2 * margin))
+    words = list(_title(name, pattern, ruler, margin, width - 2 * margin))
     top = max(each.y for each in words) + _BETWEEN
     told = list(_rows(pattern, ruler))
     rows = [row for each in told for row in lines_of(each, _SIZE, width - 2 * margin)]
@@ -78,10 +78,10 @@ def pattern_drawing(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) ->
     drawn = _drawn(stock, pattern, _Frame(margin + _LEFT, bottom, scale), ruler, margin)
     box = margin, drawn.bottom + _BETWEEN, width - margin, height - margin
     words += [*drawn.words, *_below(drawn.labels, rows, columns, box)]
-    return Sheet(f"{stock.stock}, pattern {pattern.number}", paper, drawn.strokes, drawn.patches, tuple(words))
+    return Sheet(f"{pattern.sheet}, pattern {name}", paper, drawn.strokes, drawn.patches, tuple(words))
 
 
-def pattern_picture(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
+def pattern_picture(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
     """The same drawing no larger than it must be, with the key to its letters and nothing else in words: a picture
     beside a table that tells the cuts."""
     wide = _PICTURE - _LEFT - _RIGHT
@@ -93,7 +93,7 @@ def pattern_picture(stock: StockCutting, pattern: SheetPattern, ruler: Ruler) ->
     key = list(_below(drawn.labels, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
     low = max([drawn.bottom, *(each.y for each in key)]) + 1.5
     paper = Paper("picture", _tenths(width), _tenths(low))
-    title = f"{stock.stock}, pattern {pattern.number}"
+    title = f"{pattern.sheet}, pattern {name}"
     return Sheet(title, paper, drawn.strokes, drawn.patches, (*drawn.words, *key))
 
 
@@ -155,11 +155,11 @@ def _instead(words: Words, text: str) -> Words:
     return Words(text, words.x, words.y, words.size, words.anchor, words.angle)
 
 
-def _title(stock: StockCutting, pattern: SheetPattern, ruler: Ruler, left: float, room: float) -> Iterator[Words]:
+def _title(name: str, pattern: SheetPattern, ruler: Ruler, left: float, room: float) -> Iterator[Words]:
     y = left + _TITLE
-    yield Words(shortened(f"{stock.stock}, pattern {pattern.number}", _TITLE, room), left, y, _TITLE)
-    named = f"{pattern.sheet}, on hand: " if pattern.on_hand else ""
-    for said in (f"{named}{how_often(pattern, stock.at_once)}", f"Sheet {sides(pattern.width, pattern.height, ruler)}"):
+    yield Words(shortened(f"{pattern.sheet}, pattern {name}", _TITLE, room), left, y, _TITLE)
+    named = "on hand: " if pattern.on_hand else ""
+    for said in (f"{named}{how_often(pattern)}", f"Sheet {sides(pattern.width, pattern.height, ruler)}"):
         y += _ROW + 1
         yield Words(shortened(_plain(said[:1].upper() + said[1:]), _SIZE + 0.4, room), left, y, _SIZE + 0.4)
 
@@ -172,6 +172,7 @@ def _rows(pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
     """What each numbered cut does."""
     if not pattern.cuts:
         yield "The sheet is the piece: it is not cut."
+    yield from split(pattern)
     for cut in pattern.cuts:
         yield _plain(_row(cut, ruler))
 

@@ -2,7 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 
-from pastedown.outputs.cutting.words import UPRIGHT, bought, how_often, not_cut, on_sheet, proof, sides
+from pastedown.outputs.cutting.words import (
+    bought,
+    how_it_lies,
+    how_often,
+    look_harder,
+    not_cut,
+    on_sheet,
+    proof,
+    raw_edges,
+    sides,
+)
 from pastedown.outputs.in_words import counted, measure, sentence
 from pastedown.outputs.plain_text import Column, heading, table, wrapped
 from pastedown.plan.cautions import OF_CUTTING
@@ -12,7 +22,8 @@ from pastedown.quantity.ruler import Ruler
 
 NOTE = (
     "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
-    "blade; set it once and cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a "
+    "blade; where a raw edge falls, what is kept lies at the fence. Set it once and cut all that the row says. An "
+    "upright cut runs from the bottom of the sheet to its top, a "
     "level one from side to side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are "
     "laid aside by their letters until their row comes. Pencil each piece's name on it."
 )
@@ -41,10 +52,12 @@ def text_lines(plan: Plan, stocks: Sequence[StockCutting]) -> list[str]:
 
 
 def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
+    several = len({each.sheet for each in stock.bought}) > 1
     for each in stock.bought:
-        if each.used or len(stock.bought) == 1:
-            yield from wrapped(sentence(bought(each, ruler)))
-    yield from wrapped(f"{proof(stock, ruler)} {UPRIGHT[stock.upright]}")
+        if each.used or each.on_hand or len(stock.bought) == 1:
+            named = f"{each.sheet}: " if several else ""
+            yield from wrapped(sentence(named + bought(each, ruler)))
+    yield from wrapped(" ".join(filter(None, (proof(stock, ruler), look_harder(stock), how_it_lies(stock)))))
     if stock.unpriced:
         yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
     if stock.advice:
@@ -56,9 +69,10 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
 
 
 def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
-    on_hand = f", {pattern.sheet}, on hand" if pattern.on_hand else ""
+    named = f", {pattern.sheet}" if pattern.on_hand or pattern.sheet != stock.stock else ""
+    on_hand = ", on hand" if pattern.on_hand else ""
     size = sides(pattern.width, pattern.height, ruler)
-    yield from wrapped(f"Pattern {number}-{pattern.number}: {how_often(pattern, stock.at_once)} ({size}{on_hand})")
+    yield from wrapped(f"Pattern {number}-{pattern.number}{named}{on_hand}: {how_often(pattern)} ({size})")
     for run in pattern.runs:
         give = "gives" if run.times == 1 else "give"
         some = f"{counted(run.times, 'sheet')} of them {give} " if len(pattern.runs) > 1 else "each gives "
@@ -89,7 +103,7 @@ def proposal(offcut: Offcut, times: int) -> str:
 
 def _left(offcut: Offcut, ruler: Ruler) -> str:
     several = f" ({offcut.count} of them)" if offcut.count > 1 else ""
-    return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}"
+    return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}{raw_edges(offcut)}"
 
 
 def _row(cut: SheetCut, ruler: Ruler) -> tuple[str, ...]:

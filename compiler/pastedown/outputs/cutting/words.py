@@ -1,7 +1,7 @@
 """What text and drawings say alike of the cutting of a stock."""
 
 from pastedown.outputs.in_words import counted, measure
-from pastedown.plan.sheet_parts import NotCut, PieceOnSheet, SheetPattern, SheetsBought, StockCutting
+from pastedown.plan.sheet_parts import NotCut, Offcut, PieceOnSheet, SheetPattern, SheetsBought, StockCutting
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.quantity.ruler import Ruler
 
@@ -12,10 +12,15 @@ def sides(width: Length, height: Length, ruler: Ruler) -> str:
 
 
 def bought(each: SheetsBought, ruler: Ruler) -> str:
-    """How many sheets of one size: "19 sheets of 12 in wide, 12 in high, in 2 packs, 1 left over"."""
+    """How many sheets of one size: "19 sheets, 12 in wide, 12 in high, in 2 packs of 10 with 1 left over"; of what
+    is on hand "1 of 3 sheets on hand", or "not used: 3 sheets on hand"."""
     size = sides(each.width, each.height, ruler)
     if each.on_hand:
-        return f"{counted(each.used, 'sheet')} on hand, {size}"
+        there = each.used + each.left
+        if not each.used:
+            return f"not used: {counted(there, 'sheet')} on hand, {size}"
+        some = counted(there, "sheet") if not each.left else f"{each.used} of {counted(there, 'sheet')}"
+        return f"{some} on hand, {size}"
     said = f"{counted(each.used, 'sheet')}, {size}"
     if each.pack > 1:
         said += f", in {counted(each.packs, 'pack')} of {each.pack}"
@@ -25,10 +30,11 @@ def bought(each: SheetsBought, ruler: Ruler) -> str:
 
 def proof(stock: StockCutting, ruler: Ruler) -> str:
     """What is known of plans that take less."""
+    kept = KEPT if stock.kept_upright else ""
     if stock.proven and stock.cost is not None and stock.least is None:
-        return f"Proven: no plan costs less than {measure(stock.cost, ruler)}."
+        return f"Proven{kept}: no plan costs less than {measure(stock.cost, ruler)}."
     if stock.proven:
-        return "Proven fewest."
+        return f"Proven fewest{kept}."
     if stock.gap is not None:
         return f"No plan takes fewer than {stock.least}: a gap of {stock.gap}."
     if stock.least_cost is not None and stock.cost is not None:
@@ -37,14 +43,14 @@ def proof(stock: StockCutting, ruler: Ruler) -> str:
     return "Whether fewer would do is not known."
 
 
-def how_often(pattern: SheetPattern, at_once: int) -> str:
+def how_often(pattern: SheetPattern) -> str:
     """ "cut this sheet 42 times, 4 at once in 11 stacks" """
     if pattern.times == 1:
         return "cut one sheet so"
-    if at_once == 1:
+    if pattern.at_once == 1:
         return f"cut this sheet {pattern.times} times"
-    stacks = -(-pattern.times // at_once)
-    return f"cut this sheet {pattern.times} times, up to {at_once} at once: {counted(stacks, 'stack')}"
+    stacks = -(-pattern.times // pattern.at_once)
+    return f"cut this sheet {pattern.times} times, up to {pattern.at_once} at once: {counted(stacks, 'stack')}"
 
 
 def not_cut(each: NotCut, ruler: Ruler) -> str:
@@ -66,7 +72,44 @@ def on_sheet(piece: PieceOnSheet, ruler: Ruler) -> str:
     return f"{piece.count} x {piece.id}: {size}"
 
 
-UPRIGHT = {
+def split(pattern: SheetPattern) -> list[str]:
+    """Of a pattern whose sheets become different pieces: how many sheets become which, "3 sheets of them give 2 x tag,
+    1 x mat"; nothing where all are alike."""
+    if len(pattern.runs) == 1:
+        return []
+    return [
+        f"{counted(run.times, 'sheet')} of them {'gives' if run.times == 1 else 'give'} "
+        + ", ".join(f"{piece.count} x {piece.id}" for piece in run.pieces)
+        for run in pattern.runs
+    ]
+
+
+def raw_edges(offcut: Offcut) -> str:
+    """ ", its right edge raw", or nothing"""
+    edges = " and ".join(offcut.raw)
+    return f", its {edges} edge{'s' if len(offcut.raw) > 1 else ''} raw" if edges else ""
+
+
+def how_it_lies(stock: StockCutting) -> str:
+    """Which way sheets lie, and why pieces are not turned that might be."""
+    return f"{_UPRIGHT[stock.upright]} {_NOT_TURNED}" if stock.kept_upright else _UPRIGHT[stock.upright]
+
+
+def look_harder(stock: StockCutting) -> str:
+    """How to seek a better plan; empty where none is possible."""
+    return "" if stock.proven or not stock.patterns else _HARDER
+
+
+# Behind "proven fewest".
+KEPT = " while its pieces are kept upright"
+_NOT_TURNED = (
+    "Its pieces are kept upright because it is decorated: say decorated: none of the stock if they may be turned."
+)
+_HARDER = (
+    "A better plan may be found: pastedown kits with a larger --work looks longer, with --libraries it looks with "
+    "numpy and highspy too, if they are there."
+)
+_UPRIGHT = {
     "grain": "Each sheet lies with its grain upright, as the arrow in the drawing.",
     "pattern": "Each sheet lies with its pattern upright, head up.",
     "": "It does not matter which way a sheet lies, as long as its sides are those of the drawing.",

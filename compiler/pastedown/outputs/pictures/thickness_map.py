@@ -1,8 +1,8 @@
 """Maps of thickness: parts seen square to what they lie on, with every zone and how thick it is there, and hatched
 where something else is joined to them, so that nothing more may go there.
 
-Zones come from the ledger of thickness; made up, with all that is joined onto the part. A part of which the ledger does
-not tell every zone has no map, nor has one that is as thick everywhere.
+Zones come from the ledger of thickness; made up, with all that is joined onto the part or lies loose in it. A part with
+more zones than could be made out has no map, nor has one that is as thick everywhere.
 """
 
 from __future__ import annotations
@@ -21,7 +21,6 @@ from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened
 from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
-from pastedown.plan.thick_places import MOST_PLACES
 from pastedown.plan.words import spoken
 
 _WIDEST, _HIGHEST = 90.0, 110.0
@@ -58,7 +57,7 @@ def thickness_maps(workshop: Workshop) -> Iterator[tuple[str, Sheet]]:
     maps = [
         part
         for part in workshop.plan.bulk.parts
-        if len(part.places) < MOST_PLACES and len({place.thickness for place in part.places}) > 1
+        if len({place.thickness for place in part.zones}) > 1
     ]
     for number, part in enumerate(maps, 1):
         yield f"thickness-{number}", _map(workshop, part)
@@ -66,7 +65,7 @@ def thickness_maps(workshop: Workshop) -> Iterator[tuple[str, Sheet]]:
 
 def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     ruler = workshop.plan.ruler
-    zones = [_zone(place, measure(place.thickness, ruler)) for place in part.places]
+    zones = [_zone(place, measure(place.thickness, ruler)) for place in part.zones]
     wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
     taken = list(_taken(workshop, part.paths[0], (wide, tall)))
     scale = min(_WIDEST / wide, _HIGHEST / tall, 1.0)
@@ -103,7 +102,10 @@ def _zone(place: ThickPlace, words: str) -> _Area:
 def _notes(part: ThickPartTold, blank: str, loaded: str) -> str:
     alike = f" So {_is_or_are(len(part.paths) - 1)} {_spoken_list(part.paths[1:])}." if len(part.paths) > 1 else ""
     left_out = f" Not counted, for it lies loose: {_spoken_list(part.unplaced)}." if part.unplaced else ""
-    return f"Made up, with all that is joined onto it. Thickest: blank {blank}, loaded {loaded}.{alike}{left_out}"
+    over_all = f" Loose, and counted over the whole: {_spoken_list(part.loose)}." if part.loose else ""
+    square = f" Not counted, for it stands square to it: {_spoken_list(part.square)}." if part.square else ""
+    made_up = f"Made up, with all that is joined onto it or lies in it. Thickest: blank {blank}, loaded {loaded}."
+    return f"{made_up}{alike}{over_all}{left_out}{square}"
 
 
 def _is_or_are(count: int) -> str:

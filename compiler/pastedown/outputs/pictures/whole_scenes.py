@@ -30,7 +30,7 @@ def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
     """The views with the names of their files."""
     for name, words, posed, pieces in whole_poses(workshop):
         blank = without_optional(workshop, pieces)
-        if len(blank) == len(pieces):
+        if not blank or len(blank) == len(pieces):
             yield name, _scene(workshop, words, posed, pieces)
         else:
             yield name, _scene(workshop, f"{words}, loaded", posed, pieces)
