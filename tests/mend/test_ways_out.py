@@ -2,10 +2,11 @@
 
 import pytest
 
-from pastedown.compile import Compiled, compile_design
+from pastedown.compile import Compiled, compile_design, mend
 from pastedown.diagnostic.in_order import in_order
 from pastedown.mend import ways_out
 from pastedown.mend.state import Asking
+from test_examples import FILES
 
 HOUSE = """edition = 1
 component rules "What is compared." {
@@ -153,3 +154,41 @@ def test_never_more_designs_than_stated(monkeypatch: pytest.MonkeyPatch) -> None
     many = "".join(f"  require r{n}: cover_height >= {n} in because \"so\"\n" for n in range(8, 40))
     tried(book(hinge="9 in").replace("  part kept", f"{many}  part kept"))
     assert 0 < len(counted) <= ways_out.MOST_TRIED + 4
+
+
+def test_ways_out_that_pull_on_each_other_are_followed_until_all_holds() -> None:
+    """A wider spine takes landing from the wing, so the wing that was long enough by itself has to go further; and what
+    is found by following the ways out is what mending falls back on, and offers beside its own."""
+    text = FILES["seed_diary.album"]
+    for before, after in (
+        ("wing: 2 1/8 in", "wing: 3/4 in"), ("height: 6 3/4 in)", "height: 7 in)"),
+        ("hinge.block + 1 in", "hinge.block + 1/4 in"), ("packet = 1/16 in", "packet = 1/8 in"),
+    ):  # fmt: skip
+        assert before in text
+        text = text.replace(before, after)
+    found = compile_design("seed_diary.album", text, FILES.get, planned=False, ways_tried=True)
+    assert [(each.called, each.before) for each in found.designs[0].edits] == [
+        ("hinge.wing", "3/4 in"), ("hinge.height", "7 in"), ("case.spine", "hinge.block + 1/4 in rounded up to 1/8 in")
+    ]  # fmt: skip
+    assert found.designs[0].edits[0].after == "1 11/16 in"
+
+
+def test_mending_falls_back_on_the_ways_out() -> None:
+    """Five things that are each an eighth too wide take five numbers, more than are looked for."""
+    rule = """edition = 1
+component slot "Something slides into it." {
+  takes leaf: length
+  takes opening: length
+  require slides_in: leaf <= opening because "it jams", way_out: "make the leaf {opening} wide"
+}
+"""
+    text = 'edition = 1\nuse slot from "slots.album"\nalbum five {\n  ruler = inches to 1/16\n'
+    text += "  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)\n"
+    for n in range(1, 6):
+        text += f"  wide_{n} = 4 1/8 in\n  piece leaf_{n} from card, height: 5 in, width: wide_{n}, loose: yes\n"
+        text += f"  piece frame_{n} from card, height: 6 in, width: open_{n} + 1 in, loose: yes\n"
+        text += f"  open_{n} = 4 in\n  part slot_{n} = slot(leaf: wide_{n}, opening: open_{n})\n"
+    report, _ = mend("five.album", f"{text}}}\n", {"slots.album": rule}.get)
+    assert report is not None
+    assert [(each.called, each.after) for each in report.edits] == [(f"wide_{n}", "4 in") for n in range(1, 6)]
+    assert not compile_design("five.album", report.text, {"slots.album": rule}.get).refused

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
 from pastedown.fit.on_marks import Judged, Trial, on_marks
@@ -11,6 +11,7 @@ from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import numbers_in
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
+from pastedown.mend.ways_out import with_ways_tried
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import SourceText
 
@@ -23,7 +24,8 @@ class MendReport:
     """`faults` are the errors of the design as it is. `edits` mend it, or are none where nothing was found that does
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
-    how often the design was worked out, and `sums` are those that were tried."""
+    how often the design was worked out, and `sums` are those that were tried. `others` are the edits of another change
+    that passes, the one that a check offers."""
 
     name: str
     ruler: Ruler
@@ -35,6 +37,7 @@ class MendReport:
     disliked: tuple[Requirement, ...]
     tried: int
     sums: tuple[str, ...] = ()
+    others: tuple[Edit, ...] = ()
 
     @property
     def is_mended(self) -> bool:
@@ -54,7 +57,12 @@ def mend_of(trial: Trial) -> MendReport | None:
     if first.passes:
         return _report(trial, first, Found(None, 0), source)
     found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
-    return _report(trial, first, found, source)
+    # What a check offers may take more numbers than the search sets, and may be nearer to what the maker had in mind.
+    offered = with_ways_tried(judged)
+    if found.state is None:
+        return _report(trial, first, evolve(found, state=offered.state), source)
+    report = _report(trial, first, found, source)
+    return report if set(offered.edits) == set(report.edits) else evolve(report, others=offered.edits)
 
 
 def _report(trial: Trial, first: State, found: Found, source: SourceText) -> MendReport:

@@ -3,6 +3,7 @@
 import json
 
 from pastedown.geometry.model import Requirement
+from pastedown.mend.edit import Edit
 from pastedown.mend.report import MendReport
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
@@ -16,21 +17,23 @@ def mend_json(report: MendReport) -> str:
         "mended": report.is_mended,
         "tried": report.tried,
         "faults": [{"id": each.id, "sentence": each.sentence} for each in report.faults],
-        "edits": [
-            {
-                "line": each.line,
-                "what": each.called,
-                "before": each.before,
-                "after": each.after,
-                "lowers_a_limit": each.lowers_limit,
-            }
-            for each in report.edits
-        ],
+        "edits": [_edit(each) for each in report.edits],
+        "other_edits_that_pass": [_edit(each) for each in report.others],
         "holds_then": [each.path for each in report.mended],
         "liked_less_then": [each.path for each in report.disliked],
         "nearest_to_failing": [_spare(each, report.ruler) for each in report.nearest],
     }
     return json.dumps(told, ensure_ascii=False, indent=2) + "\n"
+
+
+def _edit(each: Edit) -> dict[str, object]:
+    return {
+        "line": each.line,
+        "what": each.called,
+        "before": each.before,
+        "after": each.after,
+        "lowers_a_limit": each.lowers_limit,
+    }
 
 
 def _spare(each: Requirement, ruler: Ruler) -> dict[str, object]:

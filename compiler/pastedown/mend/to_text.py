@@ -31,6 +31,8 @@ def mend_text(report: MendReport) -> str:
         return "\n".join(lines)
     several = "numbers" if len(report.edits) > 1 else "number"
     lines += ["", f"What mends it, with {len(report.edits)} {several} set anew:", *_listed(map(_edit, report.edits))]
+    if report.others:
+        lines += ["", "This passes as well, if you like it better:", *_listed(map(_edit, report.others))]
     held = [_holds(each, report.ruler) for each in report.mended]
     if held:
         lines += ["", "What failed holds then:", *_listed(held)]

@@ -40,10 +40,11 @@ _NOT_TRIED = " (not tried with the rest of the design)"
 @frozen(eq=False)
 class Tried:
     """What was told of a refused design, with its ways out tried; `edits` are a change with which everything passes,
-    none where none was found."""
+    none where none was found, and `state` is the design with it."""
 
     diagnostics: tuple[Diagnostic, ...]
     edits: tuple[Edit, ...]
+    state: State | None = None
 
 
 def with_ways_tried(judged: Judged) -> Tried:
@@ -78,7 +79,7 @@ class _Ways:
         if best is not None:
             told = {at: self._in_order(each, best) for at, each in told.items()}
         edits = () if best is None else self._edits(best)
-        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits)
+        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits, best)
 
     def _one_after_another(self) -> State | None:
         """The first way out that helps of each requirement that fails, all together."""
@@ -99,11 +100,14 @@ class _Ways:
             return None
         for _, choices in self._subjects(failing, before):
             for each in choices:
-                if any(each.number.node is number.node for number in before.setting) or self.asking.is_used_up:
-                    continue
-                after = self.asking.ask({**before.setting, each.number: each.value})
+                if self.asking.is_used_up:
+                    return None
+                # Two ways out may pull on each other: a number that is set already may have to go further.
+                setting = before.setting.items()
+                others = {number: value for number, value in setting if number.node is not each.number.node}
+                after = self.asking.ask({**others, each.number: each.value})
                 holds = not any(other.path == failing.path and not other.holds for other in after.judged.requirements)
-                helps = holds and after.is_whole and set(after.faults) <= set(before.faults)
+                helps = holds and after.is_whole and set(after.faults) <= {*before.faults, *self.first.faults}
                 if helps and not after.makes_the_same_as(before):
                     return after
         return None

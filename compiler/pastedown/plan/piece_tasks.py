@@ -123,9 +123,10 @@ def _bend_sentence(chart: ScoreChart) -> PlanText:
     """The edges of a panel that bends are what the neighbours are laid to."""
     one = len(chart.marks) == 1
     lines = "a line" if one else "lines"
-    start = sentence(f"Draw {lines} right across it at ", listed_values([mark.from_first for mark in chart.marks]))
+    start = sentence(f"Draw {lines} at ", listed_values([mark.from_first for mark in chart.marks]))
     names = listed([mark.name for mark in chart.marks])
-    return sentence(start, f" from its {chart.first_edge} ({names}); {'it is' if one else 'they are'} not scored.")
+    not_scored = "it is not scored" if one else "they are not scored"
+    return sentence(start, f" from its {chart.first_edge}, along all of that edge ({names}); {not_scored}.")
 
 
 def _name_sentence(pieces: list[FlatPiece]) -> PlanText:
