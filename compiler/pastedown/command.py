@@ -101,8 +101,8 @@ def _parser() -> argparse.ArgumentParser:
     kits.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
     kits.add_argument("--design", metavar="NAME", help="only this design of the file")
     kits.add_argument(
-        "--work", metavar="NUMBER", type=int, default=4000,
-        help="how hard to look for few sheets: a thousand take about a second for each stock (usual: 4000)",
+        "--work", metavar="NUMBER", type=int,
+        help="how hard to look for few sheets: a thousand take about a second for each stock",
     )
     kits.add_argument(
         "--libraries", action="store_true",
@@ -194,7 +194,7 @@ def _kits(options: argparse.Namespace) -> int:
 
     if not 1 <= options.copies <= MOST_KITS:
         raise WrongCommand(f"There can be 1 to {MOST_KITS} kits, and --copies says {options.copies}.")
-    if not 0 <= options.work <= _MOST_WORK:
+    if options.work is not None and not 0 <= options.work <= _MOST_WORK:
         raise WrongCommand(f"The work may be 0 to {_MOST_WORK}, and --work says {options.work}.")
     compiled, reader = _compile(options.file, options.design, ways_tried=True)
     _tell(compiled.diagnostics, reader, options.messages)

@@ -76,16 +76,18 @@ def make_folders(
 
 
 def make_kits(
-    designs: Sequence[MadeDesign], copies: int, to: str | None, *, work: int, libraries: bool
+    designs: Sequence[MadeDesign], copies: int, to: str | None, *, work: int | None, libraries: bool
 ) -> tuple[Made, ...]:
     """Writes what so many kits of each design need, into folders as `make_folders` does and with its errors. `work` and
-    `libraries` say how hard to look for few sheets. Raises ValueError for more copies than can be planned."""
+    `libraries` say how hard to look for few sheets; None is as hard as is usual. Raises
+    ValueError for more copies than can be planned."""
     from pastedown.outputs.to_kits import make
+    from pastedown.plan.kits import USUAL_FOR_KITS
 
     folders = [_folder_for(design, designs, to, "kits") for design in designs]
     for folder in folders:
         may_write(folder)
-    effort = PlanningEffort(work, libraries)
+    effort = PlanningEffort(USUAL_FOR_KITS if work is None else work, libraries)
     made = [make(design.plan, copies, effort) for design in designs if design.plan is not None]
     write_folders([FilledFolder(folder, files) for folder, files in zip(folders, made, strict=True)])
     return tuple(

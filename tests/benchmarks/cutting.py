@@ -30,12 +30,12 @@ sys.path[:1] = [str(ROOT / "compiler"), str(ROOT / "tests")]
 
 from cutting.judge import Refused, judge  # noqa: E402
 from pastedown.cutting.bound import by_area  # noqa: E402
-from pastedown.cutting.budget import Budget  # noqa: E402
+from pastedown.cutting.budget import USUAL_EFFORT, Budget  # noqa: E402
 from pastedown.cutting.cutting_plan import CuttingPlan  # noqa: E402
 from pastedown.cutting.first_plan import first_plan  # noqa: E402
 from pastedown.cutting.make_plan import make_plan  # noqa: E402
 from pastedown.cutting.pool import cost_of, gather_layouts, settings_in  # noqa: E402
-from pastedown.cutting.problem import USUAL_EFFORT, Effort, Piece, Problem, Sheet  # noqa: E402
+from pastedown.cutting.problem import Effort, Piece, Problem, Sheet  # noqa: E402
 from pastedown.cutting.search import Search  # noqa: E402
 from pastedown.cutting.task import read  # noqa: E402
 from pastedown.cutting.whole import trimmed  # noqa: E402

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import MultiPoint
 
+from geometry.drawn_pose import Plate, plates_in
 from pastedown.compile import compile_design
 from pastedown.diagnostic import Diagnostic
-from pastedown.geometry.drawn_pose import Plate, plates_in
 from pastedown.geometry.model import Model
 
 # Angle stands of card or board: the foot is stuck to a base, the wall rises from it.

@@ -14,8 +14,8 @@ from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
+from geometry.drawn_pose import Plate, plates_at
 from pastedown.compile import compile_design
-from pastedown.geometry.drawn_pose import Plate, plates_at
 from pastedown.geometry.model import Model
 
 ANGLES = (30, 60, 90, 120, 150, 180)

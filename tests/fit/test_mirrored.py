@@ -9,9 +9,9 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.drawn_pose import Plate, plates_in
 from geometry.rigid_oracle import Numbers
 from pastedown.compile import compile_design
-from pastedown.geometry.drawn_pose import Plate, plates_in
 from pastedown.geometry.model import Model
 
 # A base with stands on it, one of which a flap is closed to, and a board that swings on a joint.

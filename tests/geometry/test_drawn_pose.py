@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.drawn_pose import Plate, angles_between, degrees_of, plates_at, plates_in
 from geometry.rigid_oracle import Numbers, Strip, moved, places
 from pastedown.compile import compile_design
-from pastedown.geometry.drawn_pose import Plate, angles_between, degrees_of, plates_at, plates_in
 from pastedown.geometry.in_pose import InPose, angles_in
 from pastedown.geometry.model import Model
 from reference.through_the_compiler import made

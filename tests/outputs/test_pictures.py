@@ -19,11 +19,14 @@ from pastedown.outputs.pictures.posed import State
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.solid import Edge, faces_and_edges
 from pastedown.outputs.pictures.step_pictures import step_pictures
-from pastedown.outputs.pictures.view import FROM_THE_END, OBLIQUE, View
+from pastedown.outputs.pictures.view import OBLIQUE, View
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Stroke
 from pastedown.outputs.to_pictures import make
 from test_examples import DESIGNS, plan_of
+
+# Seen along the height, from the tail.
+FROM_THE_END = View((1.0, 0.0), (0.0, 0.0), (0.0, 1.0), (0.0, -1.0, 0.0), (0.0, -1.0, 0.0))
 
 NAMES = [name.removesuffix(".album") for name in DESIGNS]
 # What fits beside the text of a booklet on A4 and on US Letter.

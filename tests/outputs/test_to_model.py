@@ -1,5 +1,5 @@
 """The model as glTF, read back by two libraries that know nothing of each other, and held against the places by which
-drawings of a pose are judged (`geometry/drawn_pose.py`), which are worked out without anything the output uses."""
+poses are judged here (`tests/geometry/drawn_pose.py`), which are worked out without anything the output uses."""
 
 import json
 from collections import Counter
@@ -11,8 +11,8 @@ import pytest
 import trimesh
 from pygltflib import FLOAT, GLTF2, UNSIGNED_INT
 
+from geometry.drawn_pose import Plate, plates_in
 from outputs.sample_plan import sample_plan
-from pastedown.geometry.drawn_pose import Plate, plates_in
 from pastedown.outputs.model.triangles import triangles_of
 from pastedown.outputs.to_model import make
 from test_examples import DESIGNS, made, plan_of

@@ -85,7 +85,7 @@ STATEMENTS: dict[str, Statement] = {
     'fold crease: in_place, on: leaf "later"': Fold(
         family("crease"), "in_place", (setting("on", "leaf"),), words("later"), A, A
     ),
-    "each k from 1 to n { x = 1 in }": Each("k", plain(1), path("n"), (X,), A, A),
+    "each k from 1 to n { x = 1 in }": Each("k", plain(1), path("n"), (X,), A),
     "if k < n { x = 1 in }": When(Comparison("<", path("k"), path("n"), A), (X,), A),
     "join on: a.back to b[k].face": Join(family("on"), path("a.back"), path("b[k].face"), (), (), False, None, A),
     'close shut[k]: a to b, by: tape { align c to d, inside: 1 in } "tight"': Join(

@@ -84,12 +84,11 @@ def _generated(task: Task, starts: list[Layout], budget: Budget) -> PlainMaster:
             one = layout(at, tree)
             gain = master.gain(one, prices[at])
             if gain > _WORTH_IT * prices[at] and (one.base, one.counts) not in have:
-                have.add((one.base, one.counts))
                 found.append((-gain / prices[at], len(found), one))
         for _, _, one in sorted(found, key=lambda each: each[:2])[:_MOST_TAKEN]:
-            master.add(one, prices[one.base])
-        for _, _, one in sorted(found, key=lambda each: each[:2])[_MOST_TAKEN:]:
-            have.discard((one.base, one.counts))
+            if (one.base, one.counts) not in have:
+                have.add((one.base, one.counts))
+                master.add(one, prices[one.base])
         if not found:
             if stages == 3:
                 break

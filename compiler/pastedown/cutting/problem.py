@@ -10,6 +10,8 @@ from typing import Any
 
 from attrs import field, frozen
 
+from pastedown.cutting.budget import USUAL_EFFORT
+
 Exact = Fraction | int
 
 
@@ -80,10 +82,6 @@ class Problem:
         priced = {sheet.price is None for sheet in self.sheets if sheet.on_hand is None}
         if len(priced) > 1:
             raise ValueError("either every sheet that is bought has a price or none has")
-
-
-# Three to four seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once.
-USUAL_EFFORT = 4_200
 
 
 @frozen

@@ -12,7 +12,7 @@ from pastedown.cutting.mixes import bought_sizes, on_cheap_mixes, on_some_sizes
 from pastedown.cutting.pool import Choice, Pool, better, cost_of
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
-from pastedown.cutting.whole import MOST_SINGLE, pack_rest, rounded_down
+from pastedown.cutting.whole import MOST_SINGLE, pack_rest
 
 # So many pieces are packed one by one where they stand for many more.
 _ONE_PART = 150
@@ -157,5 +157,3 @@ def _part(choice: Choice, seed: int, small: bool) -> tuple[Choice, list[tuple[in
             fixed.append((one, times - taken))
     return tuple(fixed), starts
 
-
-__all__ = ["Found", "Search", "rounded_down", "search"]

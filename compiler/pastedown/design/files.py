@@ -97,7 +97,6 @@ def _read(shelf: Shelf, source: SourceText, shipped: bool, ring: tuple[tuple[boo
         parsed.statements,
         index_body(parsed.statements),
         imports,
-        spans,
         frozenset(broken),
         shipped,
         any(diagnostic.id in _UNBALANCED for diagnostic in parsed.diagnostics),

@@ -21,7 +21,6 @@ class File:
     statements: tuple[Statement, ...]
     body: Body
     imports: dict[str, File]
-    import_spans: dict[str, Span]
     broken_words: frozenset[str]
     shipped: bool
     unbalanced: bool = False

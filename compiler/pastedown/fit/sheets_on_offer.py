@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, error
+from pastedown.fit.made_here import made_here
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -22,6 +23,7 @@ def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
                 f"{stock.words} is {size}, and {write(stock.trim, ruler)} is trimmed off each edge.",
                 reason="Nothing is left of the sheet, so no piece can be cut from it.",
                 way_out="Write what really comes off each raw edge, as in trim: 1/8 in.",
+                labels=made_here(ruler, piece.height_made, piece.width_made),
             )
     for other in piece.stock.also:
         differs = list(_differs(piece.stock, other, ruler))
@@ -33,6 +35,7 @@ def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
                 f"{', '.join(differs)}.",
                 reason="Pieces would be cut from both, and the album was worked out for one of them.",
                 way_out=f"Give also: a copy of {piece.stock.words} in another sheet, or leave {other.words} out of it.",
+                labels=made_here(ruler, piece.height_made, piece.width_made),
             )
 
 

@@ -6,8 +6,6 @@ that this file makes.
 
 from __future__ import annotations
 
-import re
-
 from attrs import frozen
 
 from pastedown.geometry.fault import Fault, Spoilt
@@ -16,6 +14,7 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
 from pastedown.geometry.making import Given, Making
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.origin import origin_of, said_of
 from pastedown.geometry.paths import paths_in
 from pastedown.quantity.quantity import Quantity
@@ -25,7 +24,6 @@ from pastedown.tree.statement import Statement, Takes
 
 # A sum that hangs on more facts than this is no longer told by its values.
 MOST_LOOKED_AT = 200
-_INDEX = re.compile(r"\[[^\]]*\]")
 
 Words = tuple[Expression | Statement, Scope]
 
@@ -88,7 +86,7 @@ class _Search:
         origin = origin_of(owner, last.name if isinstance(last, Dot) else path.head) if owner is self.part else None
         if origin is None or origin.hops == 0 or origin.expression.span.source is not self.part.span.source:
             return "", 0
-        return _INDEX.sub("", origin.path), origin.expression.span.line
+        return without_indexes(origin.path), origin.expression.span.line
 
 
 def _written(path: Path) -> str:

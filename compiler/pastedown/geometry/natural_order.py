@@ -1,11 +1,17 @@
-"""The order in which people read numbered names: [2] before [10]."""
+"""Numbered names: the order in which people read them, [2] before [10], and what they have in common."""
 
 import re
 
+_INDEX = re.compile(r"\[[^\]]*\]")
 _NUMBER_OR_WORDS = re.compile(r"([0-9]+)|([^0-9]+)")
 
 # Numbers compare by how many digits they have and then digit by digit, so that no number is too long to be compared.
 NaturalKey = tuple[tuple[int, int, str], ...]
+
+
+def without_indexes(path: str) -> str:
+    """The path with every index left out: the name of the whole family."""
+    return _INDEX.sub("", path)
 
 
 def natural_key(path: str) -> NaturalKey:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -17,6 +16,7 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.ruler import ruler_of
 from pastedown.quantity.quantity import Length
 from pastedown.tree.expression import Expression, Path, Rounded
@@ -27,7 +27,6 @@ Line = tuple[str, Length]
 Moves = tuple[tuple[str, Fraction], ...]
 # A run of more lines than this is left alone: one of its numbers moves too much to be a remedy.
 MOST_LINES = 100
-_INDEX = re.compile(r"\[[^\]]*\]")
 
 
 @frozen
@@ -103,7 +102,7 @@ def _number(
             if setting is not None and setting.value is not None:
                 said, where = setting.value, setting.scope
     mark = quantity(said.mark, where) if isinstance(said, Rounded) else ruler_of(piece.instance).marks
-    return Number(_INDEX.sub("", path), value.exact, mark.exact, moves)
+    return Number(without_indexes(path), value.exact, mark.exact, moves)
 
 
 def _moves(lines: list[Line]) -> Moves:

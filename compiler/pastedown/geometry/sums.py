@@ -3,7 +3,6 @@ and that could be made longer or shorter as a whole."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from attrs import field, frozen
@@ -16,6 +15,7 @@ from pastedown.geometry.instance import Instance
 from pastedown.geometry.lay_piece import AXES
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.make_piece import PieceMaker
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.origin import owned, said_of
 from pastedown.geometry.paths import literals_in, paths_in
 from pastedown.geometry.said_of_part import Declared
@@ -26,7 +26,6 @@ from pastedown.tree.statement import Piece, Require, Statement
 
 # Of more facts than this nothing is looked at any more.
 MOST_LOOKED_AT = 400
-_INDEX = re.compile(r"\[[^\]]*\]")
 Words = tuple[Expression | Statement, Scope]
 
 
@@ -142,7 +141,7 @@ class _Search:
 
     def _note(self, expression: Expression, scope: Scope, path: str) -> None:
         if expression.span.source is self.root.work.own and _is_sum(expression, scope):
-            self.found[id(expression)] = Sum(expression, _INDEX.sub("", path))
+            self.found[id(expression)] = Sum(expression, without_indexes(path))
 
 
 def _is_sum(expression: Expression, scope: Scope) -> bool:

@@ -59,6 +59,7 @@ def mend_of(trial: Trial) -> MendReport | None:
     found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
     # What a check offers may take more numbers than the search sets, and may be nearer to what the maker had in mind.
     offered = with_ways_tried(judged)
+    found = evolve(found, tried=found.tried + offered.tried)
     if found.state is None:
         return _report(trial, first, evolve(found, state=offered.state), source)
     report = _report(trial, first, found, source)

@@ -9,7 +9,6 @@ is another choice.
 
 from __future__ import annotations
 
-import re
 from contextlib import suppress
 
 from attrs import field, frozen
@@ -18,6 +17,7 @@ from pastedown.geometry.evaluate import evaluate, quantity, single
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.origin import owned, said_of
 from pastedown.geometry.paths import paths_in
 from pastedown.geometry.ruler import ruler_of
@@ -33,7 +33,6 @@ MOST_LOOKED_AT = 100
 MOST_STEPS = 20
 # So many choices of what a way out sets are tried.
 MOST_SUBJECTS = 3
-_INDEX = re.compile(r"\[[^\]]*\]")
 
 Fact = tuple[Instance, str]
 
@@ -137,7 +136,7 @@ def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subjec
         if len(said) != 1:
             return
         expression, scope = said[0]
-        called = _INDEX.sub("", owner.path_of(name, None))
+        called = without_indexes(owner.path_of(name, None))
         if expression.span.source is owner.work.own:
             if isinstance(expression, Literal):
                 if _can_be(expression, value):

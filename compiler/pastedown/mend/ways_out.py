@@ -40,11 +40,12 @@ _NOT_TRIED = " (not tried with the rest of the design)"
 @frozen(eq=False)
 class Tried:
     """What was told of a refused design, with its ways out tried; `edits` are a change with which everything passes,
-    none where none was found, and `state` is the design with it."""
+    none where none was found, and `state` is the design with it. `tried` designs were worked out for that."""
 
     diagnostics: tuple[Diagnostic, ...]
     edits: tuple[Edit, ...]
     state: State | None = None
+    tried: int = 0
 
 
 def with_ways_tried(judged: Judged) -> Tried:
@@ -79,7 +80,7 @@ class _Ways:
         if best is not None:
             told = {at: self._in_order(each, best) for at, each in told.items()}
         edits = () if best is None else self._edits(best)
-        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits, best)
+        return Tried(tuple(told[id(each)] for each in self.judged.diagnostics), edits, best, len(self.asking.tried))
 
     def _one_after_another(self) -> State | None:
         """The first way out that helps of each requirement that fails, all together."""

@@ -4,13 +4,14 @@ from collections.abc import Hashable, Iterable
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.join_words import crease_text, join_text, sorted_alignments
 from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, Reading
 from pastedown.plan.task import Origin, Task
-from pastedown.plan.words import within, without_indexes
+from pastedown.plan.words import within
 
 
 def join_tasks(model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock, str]) -> list[Task]:

@@ -7,8 +7,8 @@ image is not, since its face would lie underneath.
 from collections.abc import Hashable
 from fractions import Fraction
 
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import ArcTo, CutPath, FlatPiece, LineTo, Point, Run
-from pastedown.plan.words import without_indexes
 from pastedown.quantity.quantity import Length
 
 _Place = tuple[Fraction, Fraction]

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from pastedown.diagnostic.capital import capital
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.cautions import usual_cautions
 from pastedown.plan.names import members, owner_and_name, plain_name
@@ -13,7 +14,7 @@ from pastedown.plan.piece_tasks import cut_text
 from pastedown.plan.plan import BuildStep, CutPiece, PlanText, StepAction
 from pastedown.plan.sentence import paragraph, sentence
 from pastedown.plan.task import Task
-from pastedown.plan.words import spoken, without_indexes
+from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import number
 
 _VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Hashable
 
 from pastedown.design.stock import Stock
-from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.natural_order import natural_key, without_indexes
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.blank import blank_key
 from pastedown.plan.cut_words import plan_cuts
@@ -18,7 +18,7 @@ from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import members, owner_and_name, plain_name
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.score_charts import bend_charts, score_charts
-from pastedown.plan.words import spoken, without_indexes
+from pastedown.plan.words import spoken
 
 
 def cut_pieces(pieces: tuple[FlatPiece, ...], stock_names: dict[Stock, str]) -> tuple[CutPiece, ...]:

@@ -9,6 +9,7 @@ from math import ceil
 
 from attrs import evolve, frozen
 
+from pastedown.cutting.budget import USUAL_EFFORT
 from pastedown.plan.plan import CutPiece, Material, Plan, PlanningEffort, PlanText
 from pastedown.plan.rolls import first_fit
 from pastedown.plan.sheets import cut_from, sheet_plan
@@ -17,6 +18,8 @@ from pastedown.quantity.dimension import MASS, NUMBER
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 MOST_KITS = 10_000
+# What many kits cost is worth as much work as a plan ever gets.
+USUAL_FOR_KITS = USUAL_EFFORT
 # Of joins that want nothing to hold them.
 _NO_STOCK = ("", "itself", "nothing")
 

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import Protocol
 
-from pastedown.plan.words import is_said_by, last_name, listed, spoken, without_indexes
+from pastedown.geometry.natural_order import without_indexes
+from pastedown.plan.words import is_said_by, last_name, listed, spoken
 
 
 class Named(Protocol):

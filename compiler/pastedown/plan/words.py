@@ -2,13 +2,10 @@
 
 import re
 
+from pastedown.geometry.natural_order import without_indexes
+
 _INDEX = re.compile(r"\[([^\]]*)\]")
 _SPOKEN_LINES = {"mid_height": "mid-height line", "mid_width": "mid-width line"}
-
-
-def without_indexes(path: str) -> str:
-    """The path with every index left out: the name of the whole family."""
-    return _INDEX.sub("", path)
 
 
 def spoken(name: str) -> str:

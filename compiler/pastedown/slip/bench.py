@@ -17,10 +17,10 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.from_design import instances
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.model import Model
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.paths import paths_in
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
-from pastedown.slip.paths import without_numbers
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.shapes import CutTo, Shape, Shapes, cut_to, shapes_of
@@ -103,7 +103,7 @@ class Bench:
 
     def _sizes(self, fact: CutTo, pieces: str | None = None) -> list[Length]:
         """The sizes of what is cut to a fact, each once; on all pieces, or on those of one path without its numbers."""
-        places = [at for at in fact.places if pieces is None or without_numbers(at[0][0]) == pieces]
+        places = [at for at in fact.places if pieces is None or without_indexes(at[0][0]) == pieces]
         sizes = {self.now[side].size(panel): None for side, panel in places}
         return list(sizes)
 
@@ -113,7 +113,7 @@ class Bench:
         designed, then as they are on the pieces that slipped."""
         uneven = [fact for fact in self.facts if len(self._sizes(fact)) > 1]
         slipped = set(self.slipped)
-        pieces = sorted({without_numbers(at[0]) for fact in uneven for at, _ in fact.places if at[0] in slipped})
+        pieces = sorted({without_indexes(at[0]) for fact in uneven for at, _ in fact.places if at[0] in slipped})
         asked = [AsOn()]
         for each in pieces:
             several = [fact for fact in uneven if len(self._sizes(fact, each)) > 1]

@@ -14,10 +14,9 @@ from itertools import chain, combinations
 from attrs import frozen
 
 from pastedown.fit.in_poses import SEEN_IN_SPACE
-from pastedown.geometry.natural_order import natural_key
+from pastedown.geometry.natural_order import natural_key, without_indexes
 from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
-from pastedown.slip.paths import without_numbers
 from pastedown.slip.workshop import Workshop
 
 # Of so many pieces all sets are tried.
@@ -68,7 +67,7 @@ class _Search:
     def without_needless(self, pieces: Pieces, *, thorough: bool) -> Pieces:
         families: dict[str, list[str]] = {}
         for piece in pieces:
-            families.setdefault(without_numbers(piece), []).append(piece)
+            families.setdefault(without_indexes(piece), []).append(piece)
         units = sorted(map(tuple, families.values()), key=self._rank)
         kept = pieces
         for unit in units:

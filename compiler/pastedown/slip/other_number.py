@@ -16,11 +16,12 @@ from attrs import evolve, frozen
 
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.geometry.model import Model
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import round_to
 from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
-from pastedown.slip.paths import as_one, together, without_numbers
+from pastedown.slip.paths import as_one, together
 from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo
 from pastedown.slip.tried import Tried
@@ -77,7 +78,7 @@ def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
     families: dict[str, list[CutTo]] = {}
     for fact in bench.facts:
         if not any(bench.now[side].as_bought for side, _ in fact.places):
-            families.setdefault(without_numbers(fact.path), []).append(fact)
+            families.setdefault(without_indexes(fact.path), []).append(fact)
     slipped = set(bench.slipped)
     for facts in families.values():
         sizes = {bench.now[side].size(panel) for fact in facts for side, panel in fact.places}

@@ -10,11 +10,6 @@ from pastedown.geometry.natural_order import natural_key
 _INDEX = re.compile(r"\[([0-9]+)\]")
 
 
-def without_numbers(path: str) -> str:
-    """A path as it is for every member of a family."""
-    return _INDEX.sub("", path)
-
-
 def as_one(paths: Iterable[str]) -> list[str]:
     """Paths with those that are alike but for their first number told as one, as in leaf[1 to 3].sheet."""
     numbers: dict[tuple[str, str], list[int]] = {}

@@ -6,10 +6,11 @@ import textwrap
 from collections.abc import Hashable, Iterable
 from fractions import Fraction
 
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
-from pastedown.slip.paths import together, without_numbers
+from pastedown.slip.paths import together
 from pastedown.slip.percent import percent
 from pastedown.slip.report import Changed, Done, Fit, Repair, SlipReport, Words
 
@@ -72,7 +73,7 @@ def _alike(told: Iterable[tuple[str, Hashable, str]]) -> list[str]:
     groups: dict[Hashable, list[str]] = {}
     words: dict[Hashable, str] = {}
     for path, kind, after in told:
-        key = without_numbers(path), kind, after
+        key = without_indexes(path), kind, after
         groups.setdefault(key, []).append(path)
         words[key] = after
     return [f"{together(paths)}{words[key]}" for key, paths in groups.items()]

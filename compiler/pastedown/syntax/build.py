@@ -165,7 +165,7 @@ class BuildThings:
 
     def each(self, parts: Parts) -> Each:
         _, counter, _, first, _, last, block = parts
-        return Each(counter.value, first, last, block.body, whole(parts), counter.span)
+        return Each(counter.value, first, last, block.body, whole(parts))
 
     def when(self, parts: Parts) -> When:
         _, condition, block = parts

@@ -202,7 +202,6 @@ class Each:
     last: Expression
     body: tuple[Statement, ...]
     span: Span = _span()
-    counter_span: Span = _span()
 
 
 @frozen

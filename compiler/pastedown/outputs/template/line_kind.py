@@ -10,8 +10,6 @@ from fractions import Fraction
 
 from attrs import frozen
 
-WIDTHS = tuple(map(Fraction, ("0.13", "0.18", "0.25", "0.35", "0.5", "0.7", "1", "1.4", "2")))
-
 _DASH = (Fraction(12), Fraction(3))
 _LONG_DASH_TWO_DOTS = (Fraction(24), Fraction(3), Fraction(1, 2), Fraction(3), Fraction(1, 2), Fraction(3))
 _SHORT_DASH = (Fraction(4), Fraction(8))

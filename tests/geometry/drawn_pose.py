@@ -16,6 +16,8 @@ from fractions import Fraction
 
 from attrs import evolve, frozen
 
+from geometry.plate_shape import shapes_of
+from geometry.swung_frame import Spot, SwungFrame, swung, taken_along
 from pastedown.geometry.folded_piece import (
     LEAVING,
     MOST_FIELDS,
@@ -31,9 +33,7 @@ from pastedown.geometry.following import joint_of, parted
 from pastedown.geometry.in_pose import InPose, PlacedPiece, angles_in
 from pastedown.geometry.model import Model, Pose
 from pastedown.geometry.piece import FlatPiece
-from pastedown.geometry.plate_shape import shapes_of
 from pastedown.geometry.pose import EXACT_ANGLES, FLAT
-from pastedown.geometry.swung_frame import Spot, SwungFrame, swung, taken_along
 
 _DEGREES = {"flat": Fraction(0), "square": Fraction(90), "shut": Fraction(180)}
 _SQUARE = 90
