@@ -17,6 +17,7 @@ from pastedown.geometry.in_pose import InPose, PlacedPiece, adhesive_of, angles_
 from pastedown.geometry.model import Crease, Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece, Run
+from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.space import (
     Contact,
@@ -101,6 +102,7 @@ class _Settling:
         return SpatialPiece(
             path=piece.path,
             part=piece.part,
+            name=plain_name([piece]),
             handle=self._handles[piece.path],
             caliper=piece.stock.caliper.value if piece.stock.caliper is not None else _NOUGHT,
             stock_kind=piece.stock.kind,
