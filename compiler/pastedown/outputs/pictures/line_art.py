@@ -42,12 +42,7 @@ class Chain:
 
 def visible_lines(scene: Scene, scale: float) -> list[Chain]:
     """`scale` is millimetres on the picture for each of the scene."""
-    faces: list[Face] = []
-    edges: list[tuple[Edge, bool]] = []
-    for number, plate in enumerate(scene.plates):
-        own_faces, own_edges = faces_and_edges(plate, scene.view, _THIN / scale)
-        faces += own_faces
-        edges += [(edge, number in scene.new) for edge in own_edges]
+    faces, edges = solid_of(scene, scale)
     hider = Hider(faces)
     shortest = _SHORTEST / scale
     chains = list(_chained(_edges(edges, scene), hider, shortest))
@@ -57,6 +52,17 @@ def visible_lines(scene: Scene, scale: float) -> list[Chain]:
             chains += _hatching(face, hider, _HATCH / scale, shortest)
     chains += _chained(_guides(scene), hider, shortest)
     return chains
+
+
+def solid_of(scene: Scene, scale: float) -> tuple[list[Face], list[tuple[Edge, bool]]]:
+    """The faces of a scene that can be seen, and the edges, each with whether it is of something new."""
+    faces: list[Face] = []
+    edges: list[tuple[Edge, bool]] = []
+    for number, plate in enumerate(scene.plates):
+        own_faces, own_edges = faces_and_edges(plate, scene.view, _THIN / scale)
+        faces += own_faces
+        edges += [(edge, number in scene.new) for edge in own_edges]
+    return faces, edges
 
 
 _Line = tuple[str, str, Seen, Seen]
