@@ -34,6 +34,8 @@ def test_a_line_from_a_name_ends_on_what_is_new_of_its_piece() -> None:
         new = {id(scene.plates[number]) for number in scene.new}
         assert set(ends.spots) == {path for path, _ in scene.names}
         for path, spot in ends.spots.items():
+            if path in scene.creased:
+                continue
             top = nearest(scene, spot)
             assert top.path == path
             if any(plate.path == path and id(plate) in new for plate in scene.plates):
@@ -53,6 +55,23 @@ def test_names_stand_on_the_side_from_which_they_are_nearer() -> None:
             sides[step.title[0]] = name.anchor
     assert sides["Close hinge strip and case back cover"] == "start", "to the right of the picture"
     assert sides["Close hinge strip and case front cover"] == "end", "to the left of it"
+
+
+def test_the_crease_that_is_made_is_heavy_and_named_and_lies_over_the_edge_it_is_made_over() -> None:
+    """Two creases follow one joint: the one over the spine lies nearer to the peaks than the one over the cover."""
+    plan = plan_of("seed_diary")
+    scenes = step_pictures(plan).scenes
+    places = {}
+    for step in plan.steps:
+        if step.kind == "crease":
+            lines = visible_lines(scenes[step.number], SCALE)
+            (crease,) = [chain for chain in lines if chain.kind == "creased"]
+            assert crease.path == step.refers[0]
+            ends = ends_of_leaders(scenes[step.number], lines, SCALE, ACROSS)
+            assert crease.path in ends.spots
+            places[crease.path] = min(crease.spots)[0]
+    in_order = ["front_cover_crease", "front_crease", "back_crease", "back_cover_crease"]
+    assert sorted(places, key=places.__getitem__) == in_order
 
 
 def nearest(scene: Scene, spot: Spot) -> Plate:

@@ -35,11 +35,11 @@ from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
 from pastedown.plan.space import Contact, Face
+from pastedown.plan.words import last_name, spoken
 
 _STEPS = 10
 _JUST_ABOVE = 0.05
 _PARALLEL = 1 - 1e-9
-_CREASED = frozenset(("crease",))
 
 
 @frozen
@@ -161,9 +161,10 @@ class JointScenes:
             plates,
             new=frozenset(n for n, plate in enumerate(plates) if plate.path == face.piece and plate.number in panels),
             words=f"Picture of step {step.number}: the {self.workshop.name(face.piece)} where it is creased.",
-            names=((face.piece, self.workshop.name(face.piece)),),
+            names=((face.piece, self.workshop.name(face.piece)), *((path, spoken(last_name(path))) for path in faces)),
             notes=self._notes(step, bench),
-            lines=self._lines(step) | frozenset(step.refers) | _CREASED,
+            lines=self._lines(step) | frozenset(faces),
+            creased=frozenset(faces),
         )
 
     def as_it_is(self, step: BuildStep, title: str) -> Scene | None:

@@ -1,8 +1,8 @@
 """Where the line from a name ends: on a spot of the piece that is to be seen, as near to the column of names as can be.
 
 Takes a scene, gives a spot for each name and the side on which the names stand. Afterwards every spot lies inside a
-visible face of its piece, clear of all lines, or, where no face is large enough for that, on a visible edge of it. Of a
-piece that is new or moves only in part, that part is pointed at.
+visible face of its piece, clear of all lines, or, where no face is large enough for that, on a visible edge of it, or
+on the crease that is named. Of a piece that is new or moves only in part, that part is pointed at.
 """
 
 from __future__ import annotations
@@ -107,7 +107,7 @@ def _on_an_edge(path: str, chains: Sequence[Chain], scale: float, rim: float) ->
     """The middle of a line: of what is new, if that is to be seen; then of one that is long enough to be pointed at."""
     best: tuple[bool, bool, float, Spot] | None = None
     for chain in chains:
-        if chain.path != path or chain.kind not in ("edge", "new"):
+        if chain.path != path or chain.kind not in ("edge", "new", "creased"):
             continue
         for one, other in pairwise(chain.spots):
             middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)

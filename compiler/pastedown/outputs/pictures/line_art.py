@@ -33,7 +33,7 @@ _ABOVE = 0.01
 @frozen
 class Chain:
     """Visible spots joined by straight lines. `kind` is "edge", "new", "hatch", "guide", "seat", or the kind of a
-    line; `path` the piece it belongs to."""
+    line; `path` the piece it belongs to, or the name of a line that is creased now."""
 
     kind: str
     path: str
@@ -74,6 +74,9 @@ def _edges(edges: Iterable[tuple[Edge, bool]], scene: Scene) -> Iterator[_Line]:
         if kind == "edge" and edge.line and edge.plate.path in scene.lines_on:
             kind = _line_kind(edge)
         if kind in ("valley", "mountain", "mark", "crease") and not _is_shown(edge, kind, scene):
+            continue
+        if kind == "crease" and edge.line in scene.creased:
+            yield "creased", edge.line, edge.start, edge.end
             continue
         yield ("new" if is_new and kind == "edge" else kind), edge.plate.path, edge.start, edge.end
 
