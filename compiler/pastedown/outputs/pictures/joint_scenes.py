@@ -31,6 +31,7 @@ from pastedown.outputs.pictures.places import (
 )
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
+from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
@@ -185,11 +186,14 @@ class JointScenes:
             return None
         pieces = max(together, key=len)
         plates = self.workshop.plates(posed, pieces)
+        measured = reading_dimension(plates, step.reading, self.workshop.plan.ruler) if step.reading else None
+        told = "The arrows show what is measured." if measured else "Drawn as it lies before this step."
         return self._scene(
             title,
             plates,
-            words=f"Picture of step {step.number}: {part or 'the work'} as it is then.",
-            notes=self._times(step),
+            words=f"Picture of step {step.number}: {part or 'the work'} as it lies before it.",
+            dimensions=(measured,) if measured else (),
+            notes=(told, *self._times(step)),
             lines=self._lines(step),
         )
 

@@ -17,7 +17,8 @@ FRAME = LineKind("frame", "", FINE.width)
 
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
-    "frame": FRAME, "crease": CREASE, "creased": CREASED, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
+    "frame": FRAME, "crease": CREASE, "creased": CREASED, "arrow": ARROW, "size": SIZE, "leader": LEADER,
+    "section": THIN,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "creased", "guide", "arrow")
 

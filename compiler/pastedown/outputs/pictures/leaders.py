@@ -13,7 +13,7 @@ from itertools import pairwise
 from attrs import frozen
 
 from pastedown.outputs.pictures.hidden import Hider
-from pastedown.outputs.pictures.line_art import Chain, solid_of
+from pastedown.outputs.pictures.line_art import Chain, distance_to_line, solid_of
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.solid import Face
 from pastedown.outputs.pictures.view import Spot
@@ -87,20 +87,11 @@ def _places(face: Face, clear: float) -> Iterator[Spot]:
 
 def _is_clear(spot: Spot, chains: Sequence[Chain], clear: float) -> bool:
     return not any(
-        _distance(spot, one, other) < clear
+        distance_to_line(spot, one, other) < clear
         for chain in chains
         for one, other in pairwise(chain.spots)
         if min(one[0], other[0]) - clear < spot[0] < max(one[0], other[0]) + clear
     )
-
-
-def _distance(spot: Spot, one: Spot, other: Spot) -> float:
-    """From a spot to a straight line between two."""
-    dx, dy = other[0] - one[0], other[1] - one[1]
-    length = dx * dx + dy * dy
-    at = ((spot[0] - one[0]) * dx + (spot[1] - one[1]) * dy) / length if length else 0.0
-    at = min(max(at, 0.0), 1.0)
-    return float(((one[0] + dx * at - spot[0]) ** 2 + (one[1] + dy * at - spot[1]) ** 2) ** 0.5)
 
 
 def _on_an_edge(path: str, chains: Sequence[Chain], scale: float, rim: float) -> Spot | None:

@@ -7,7 +7,7 @@ notes and legend under it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -49,6 +49,8 @@ _NAMES = 38.0
 _NAMES_APART = 4.0
 _OVER = 2.0
 _LEAST_WIDTH = 96.0
+# A shorter arrow is hardly more than its head; one shorter than the second is told by the inset alone.
+_LEAST_WAY, _SHOWN_LARGER = 9.0, 9.5
 
 
 @frozen
@@ -74,15 +76,20 @@ def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
     level = [each for each in scene.dimensions if each.level]
     beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)
     title = [shortened(row, _TITLE, _LEAST_WIDTH) for row in lines_of(scene.title, _TITLE, _LEAST_WIDTH)[:2]]
-    head = RIM + _TITLE_ROW * len(title) + 1.0
+    head = RIM + _TITLE_ROW * len(title) + 2.0
     drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
+    ways = [spot for way in _ways(scene, scale) for spot in way]
+    low = (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)]))
+    high = (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)]))
+    wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     chains = visible_lines(scene, scale)
     ends = ends_of_leaders(scene, chains, scale, (low[0], high[0]))
     if ends.to_the_left:
         beside += _NAMES + _NAMES_APART
     at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
     drawing: list[Stroke | Patch | Words] = [_stroke(chain, at) for chain in chains]
-    drawing += _arrows(scene, at)
+    window = window_of(scene, scale, (low, high))
+    drawing += _arrows(scene, at, _SHOWN_LARGER if window is not None else 0.0)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
     for each in level:
         drawing += _level(each, at, scene, bottom + 2 * _OVER + 2 * ROW * each.row)
@@ -97,7 +104,6 @@ def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
         bottom = max(bottom, *(words.y + 1.0 for words in named if isinstance(words, Words)))
     right = max(right, RIM + _LEAST_WIDTH)
     drawing += [Words(row, RIM, RIM + _TITLE + number * _TITLE_ROW, _TITLE) for number, row in enumerate(title)]
-    window = window_of(scene, scale, (low, high))
     larger: tuple[str, ...] = ()
     if window is not None:
         drawing.append(_framed(window, at))
@@ -148,13 +154,30 @@ def _stroke(chain: Chain, at: _Placed) -> Stroke:
     moves = tuple(Straight(one, other) for one, other in pairwise(spots) if one != other)
     if not moves:
         moves = (Straight(spots[0], spots[-1]),)
-    length = sum(length_of(one, other) for one, other in pairwise(chain.spots)) * at.scale
+    length = _along(chain.spots) * at.scale
     return Stroke(kind.name, kind, moves, dashes=kind.dashes(Fraction(round(length * 1000), 1000)))
 
 
-def _arrows(scene: Scene, at: _Placed) -> Iterator[Stroke | Patch]:
+def _ways(scene: Scene, scale: float) -> Iterator[list[Spot]]:
+    """How what moves does so, in millimetres of the scene. A way that is too short for an arrow begins further off."""
     for way in scene.moves:
-        spots = [at.spot(scene.view.seen(point)[:2]) for point in way]
+        spots = [scene.view.seen(point)[:2] for point in way]
+        length = _along(spots) * scale
+        by = max(_LEAST_WAY / length, 1.0) if length > 0 else 1.0
+        (x, y) = spots[-1]
+        yield [(x + (a - x) * by, y + (b - y) * by) for a, b in spots]
+
+
+def _along(spots: Sequence[Spot]) -> float:
+    return sum(length_of(one, other) for one, other in pairwise(spots))
+
+
+def _arrows(scene: Scene, at: _Placed, least: float = 0.0) -> Iterator[Stroke | Patch]:
+    """The arrows, but for those shorter than `least` on the picture."""
+    for way in _ways(scene, at.scale):
+        spots = [at.spot(spot) for spot in way]
+        if _along(spots) < least:
+            continue
         before = next((spot for spot in reversed(spots[:-1]) if length_of(spot, spots[-1]) >= ARROW_LENGTH), spots[0])
         head = arrow_head("arrow", spots[-1], before)
         if head is None:
