@@ -36,7 +36,7 @@ from pastedown.quantity.ruler import Ruler
 
 class View(Enum):
     """How much a drawing tells, and the width and height in millimetres it may take. Lines: all of it; what fits on A4
-    and on US Letter with margins of 20 mm and some lines of writing, such as what is cut out. Size: the piece before it is scored, with the
+    and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored, with the
     lines that are drawn when it is cut, which take as much. Plain: which piece it is and which way it lies."""
 
     LINES = (170, 190)
