@@ -192,3 +192,32 @@ component slot "Something slides into it." {
     assert report is not None
     assert [(each.called, each.after) for each in report.edits] == [(f"wide_{n}", "4 in") for n in range(1, 6)]
     assert not compile_design("five.album", report.text, {"slots.album": rule}.get).refused
+
+
+def test_a_requirement_that_is_given_the_number_that_mends_all_is_told_first() -> None:
+    """A label far beyond a leaf that is too low has no paper under it: what says so of the leaf comes before."""
+    house = """edition = 1
+component rules "What is compared." {
+  takes leaf: length
+  require carries: leaf >= 9 in because "the label hangs in the air", way_out: "make the leaf {9 in} high"
+}
+"""
+    book = """edition = 1
+use rules from "house.album"
+album book "A book" {
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+  leaf_height = 6 in
+  piece leaf from card, height: leaf_height, width: 5 in
+  piece label from card, height: 1 in, width: 2 in
+  join label_on: label.back to leaf.face {
+    align label.tail to leaf.tail, inside: 7 in
+    align label.mid_width to leaf.mid_width
+  }
+  part kept = rules(leaf: leaf_height)
+}
+"""
+    found = compile_design("book.album", book, {"house.album": house}.get, planned=False, ways_tried=True)
+    assert [each.id for each in in_order(found.diagnostics)] == ["requirement-fails", "join-misses"]
+    untried = compile_design("book.album", book, {"house.album": house}.get, planned=False)
+    assert [each.id for each in in_order(untried.diagnostics)] == ["join-misses", "requirement-fails"]

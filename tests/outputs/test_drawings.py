@@ -81,6 +81,10 @@ def crosses(line: Line, box: Box) -> bool:
     return enter < leave
 
 
+# A4 and US Letter with margins of 20 mm.
+HIGHEST_WITH_CUTS = 239
+
+
 def check(drawing: Drawn, widest: float = 170, highest: float = 190) -> None:
     """The drawing is no larger, everything lies on it, and no word lies over a line or over another word."""
     width, height = (float(side) for side in drawing.root.get("viewBox", "").split()[2:])
@@ -104,7 +108,7 @@ def test_no_word_lies_over_anything_in_any_example(name: str) -> None:
     files = make(plan)
     assert list(files) == [f"drawings/{each.id}.svg" for each in plan.pieces]
     for file, made in files.items():
-        check(Drawn(file, made.decode()))
+        check(Drawn(file, made.decode()), highest=HIGHEST_WITH_CUTS)
 
 
 @pytest.mark.parametrize("ruler", [INCH_RULER, METRIC_RULER, BOTH], ids=["inches", "metric", "both"])
@@ -222,3 +226,19 @@ def test_measures_can_be_read_in_either_system() -> None:
     assert element.get("data-in") in ("3\u00a0in", "2\u00a0in")
     assert element.get("data-mm") in ("76.2\u00a0mm", "50.8\u00a0mm")
     assert isinstance(element, ElementTree.Element)
+
+
+def test_what_is_cut_out_is_told_with_its_size_and_place() -> None:
+    """Below the lines of every drawing of an example; of very many cuts the cut list is named instead."""
+    plan = plan_of_example("seed_diary")
+    files = make(plan)
+    (notched,) = [each for each in plan.pieces if each.id == "page-front-sheet-2"]
+    said = " ".join(Drawn("", files[f"drawings/{notched.id}.svg"].decode()).words()).replace("\u00a0", " ")
+    assert "Thumb notch in the fore edge, 3/4 in wide and 3/8 in deep" in said
+    assert "its middle 4 in from the tail." in said
+    card = " ".join(Drawn("", files["drawings/label-card.svg"].decode()).words()).replace("\u00a0", " ")
+    assert card.count("rounded to a radius of 1/4 in.") == 4
+    many = evolve(notched, cuts=notched.cuts * 40)
+    crowded = Drawn("", svg_of(flat_drawing(many, plan.ruler, cuts_told=True)))
+    check(crowded, highest=HIGHEST_WITH_CUTS)
+    assert "40 cuts: their sizes and places stand in the cut list." in " ".join(crowded.words()).replace("\u00a0", " ")

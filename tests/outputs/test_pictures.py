@@ -359,3 +359,40 @@ def spots_of(stroke: Stroke) -> numpy.ndarray:
 
 def is_in(spots: numpy.ndarray, frame: numpy.ndarray) -> bool:
     return bool((spots >= frame.min(axis=0) - 0.01).all() and (spots <= frame.max(axis=0) + 0.01).all())
+
+
+@pytest.mark.parametrize("name", ["seed_diary", "almanac"])
+def test_arrows_and_folds_are_long_enough_to_be_made_out(name: str) -> None:
+    """No arrow is hardly more than its head, and no fold is a stub."""
+    pictures = step_pictures(plan_of(name))
+    arrows = folds = 0
+    for number in pictures.scenes:
+        sheet = pictures.of(number)
+        assert sheet is not None
+        for stroke in sheet.strokes:
+            length = numpy.abs(numpy.diff(spots_of(stroke), axis=0)).sum()
+            if stroke.part == "arrow":
+                arrows += 1
+                assert length > 6, number
+            elif stroke.part in ("valley", "mountain", "mark"):
+                folds += 1
+                assert length > 1.9, number
+    assert arrows > 20
+    assert folds > 20
+
+
+def test_what_is_measured_is_shown_and_what_is_done_says_how_it_is_drawn() -> None:
+    plan = plan_of("seed_diary")
+    scenes = step_pictures(plan).scenes
+    shown = {}
+    for step in plan.steps:
+        if step.kind in ("check", "do") and step.number in scenes:
+            scene = scenes[step.number]
+            shown[step.title[0]] = [each.level for each in scene.dimensions], scene.notes[0]
+    measured = "The arrows show what is measured."
+    assert shown == {
+        "Read case": ([True], measured),
+        "Hinge: read width": ([True], measured),
+        "Page: read height": ([False], measured),
+        "Close case": ([], "Drawn as it lies before this step."),
+    }

@@ -18,7 +18,13 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     assert "The ruler should read 5 in. By the errors of the hand it may read from 4 15/16 in to 5 1/16 in." in text
     stated = evolve(step, reading=Reading(inches(5), inches("159/32"), None, inches("1/16")))
     text = " ".join(make(evolve(sample_plan(), steps=(stated,)))["steps.txt"].decode().split())
-    assert "It may not read less than 4 31/32 in. The errors of the hand come to 1/16 in either way." in text
+    assert "less than 4 31/32 in. That is what the design bears; the errors of the hand may come to 1/16 in" in text
+    within = evolve(step, reading=Reading(inches("5.01"), inches("4.9"), inches("5.1"), inches("1/16")))
+    text = " ".join(shown(within).split())
+    assert (
+        "It may read from 4.9 in, between 4 7/8 and 4 15/16 in, to 5.1 in, between 5 1/16 and 5 1/8 in. "
+        "The errors of the hand come to 1/16 in either way, which stays within that." in text
+    )
 
 
 def test_steps_are_numbered_titled_and_batched() -> None:

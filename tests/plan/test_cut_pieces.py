@@ -46,7 +46,7 @@ def test_the_paths_of_a_family_are_in_the_order_of_their_numbers() -> None:
 def test_a_piece_of_another_size_has_an_entry_and_a_number_of_its_own() -> None:
     sheets = [piece(f"page[{number}].sheet", mm(60), mm(70 if number == 3 else 40)) for number in (1, 2, 3, 4)]
     entries = {each.id: each for each in cut(*sheets)}
-    assert entries["page-sheet"].name == "page sheet (page 1, 2 and 4)"
+    assert entries["page-sheet"].name == "page sheet (pages 1, 2 and 4)"
     assert entries["page-sheet-2"].name == "page sheet (page 3)"
 
 

@@ -9,13 +9,16 @@ from pastedown.plan.words import read_inside_out, spoken, within
 @pytest.mark.parametrize(
     ("paths", "words"),
     [
-        (["page[1].flap_on", "page[2].flap_on", "page[3].flap_on", "page[5].flap_on"], "page 1 to 3 and 5"),
+        (["page[1].flap_on", "page[2].flap_on", "page[3].flap_on", "page[5].flap_on"], "pages 1 to 3 and 5"),
         (["page[3].flap_on"], "page 3"),
-        (["page[1].mat[1]", "page[1].mat[2]"], "page 1 mat 1 and 2"),
+        (["page[1].mat[1]", "page[1].mat[2]"], "page 1 mats 1 and 2"),
         (["front_tag.body", "rear_tag.body"], "front tag and rear tag"),
         (["front_tag.body", "strip"], "front tag body and strip"),
-        (["mount[3]", "mount[1]"], "mount 3 and 1"),
+        (["mount[3]", "mount[1]"], "mounts 3 and 1"),
         (["case"], "case"),
+        (["leaf[1]", "leaf[2]"], "leaves 1 and 2"),
+        (["lens[1]", "lens[2]"], "lens 1 and 2"),
+        (["tray[1]", "tray[2]"], "trays 1 and 2"),
     ],
 )
 def test_members_are_told_down_to_what_tells_them_apart(paths: list[str], words: str) -> None:

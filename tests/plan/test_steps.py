@@ -179,10 +179,10 @@ def test_like_work_is_one_step_and_other_work_is_named() -> None:
         pieces += sheets
         joins += seams
     plan = planned(model(pieces, joins))
-    most = step_called(plan, "Score page front sheet (page 1, 2 and 4)")
+    most = step_called(plan, "Score page front sheet (pages 1, 2 and 4)")
     other = step_called(plan, "Score page front sheet (page 3)")
     assert (most.times, other.times) == (3, 1)
-    assert written(most.text).endswith("Do this for page 1, 2 and 4.")
+    assert written(most.text).endswith("Do this for pages 1, 2 and 4.")
     assert written(other.text).endswith("Do this for page 3.")
     assert text_of(plan, "Cut page front sheet (page 3)").endswith("It is for page 3.")
 

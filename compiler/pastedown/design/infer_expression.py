@@ -29,7 +29,7 @@ from pastedown.design.kind import (
 )
 from pastedown.design.missing_unit import how_to_add_the_unit
 from pastedown.design.slips import UNITS_OF_RULER, WAYS, list_in_list, wrong_unit_of_ruler, wrong_way
-from pastedown.diagnostic import Label, error
+from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.diagnostic.capital import capital
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.quantity.dimension import NUMBER
@@ -66,6 +66,8 @@ def kind_of(inference: Inference, expression: Expression, where: Where) -> Kind:
             return infer_path.kind_of_path(inference, expression, where)
         case Call():
             return infer_call.kind_of_call(inference, expression, where)
+        case Signed(value=SheetSize()):
+            return inference.tell_clash(_signed_size(expression), expression, where)
         case Signed(value=inner):
             return amount_of(inference, inner, where)
         case Arithmetic():
@@ -126,6 +128,15 @@ def _list(inference: Inference, items: tuple[Expression, ...], where: Where) -> 
         elif found is UNKNOWN:
             found = kind
     return ListOfKind(found)
+
+
+def _signed_size(expression: Expression) -> Diagnostic:
+    return error(
+        "wrong-kind",
+        expression.span,
+        "The size of a sheet takes no sign: no side of it is less than nothing.",
+        way_out="Leave the sign out, as in 12 in x 4 1/2 in.",
+    )
 
 
 def amount_of(inference: Inference, expression: Expression, where: Where) -> Kind:

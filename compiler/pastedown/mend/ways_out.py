@@ -137,10 +137,16 @@ class _Ways:
         return evolve(told, way_out="\n".join([*ways, told.way_out]))
 
     def _in_order(self, told: Diagnostic, best: State) -> Diagnostic:
-        """Where one number mends everything, what is wrong with its own part is what the rest follows from."""
-        part = next(iter(best.setting)).called.partition(".")[0]
-        is_cause = len(best.setting) == 1 and told.severity is Severity.ERROR
-        return evolve(told, is_cause=is_cause and told.sentence.startswith((f"{part}.", f"{part}[")))
+        """Where one number mends everything, what is wrong with its own part is what the rest follows from, and so is
+        a requirement that it is given to."""
+        called = next(iter(best.setting)).called
+        part = called.partition(".")[0]
+        is_cause = told.sentence.startswith((f"{part}.", f"{part}[")) or self._is_given_to(called, told)
+        return evolve(told, is_cause=is_cause and len(best.setting) == 1 and told.severity is Severity.ERROR)
+
+    def _is_given_to(self, called: str, told: Diagnostic) -> bool:
+        failing = (each for each in self._failing() if told.id == "requirement-fails" and each.span == told.span)
+        return any(given.stated == called for each in failing if each.made is not None for given in each.made.given)
 
     def _edits(self, state: State) -> tuple[Edit, ...]:
         model = self.judged.worked_out.model

@@ -18,9 +18,13 @@ def measure(value: Quantity, ruler: Ruler) -> str:
     return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, write(value, ruler))
 
 
-def measure_on_ruler(value: Length, ruler: Ruler) -> str:
-    """The length with the two marks of the ruler it lies between, unless it lies on one; held together likewise."""
-    return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, write_on_ruler(value, ruler))
+def measure_on_ruler(value: Length, ruler: Ruler, *, goes_on: bool = False) -> str:
+    """The length with the two marks of the ruler it lies between, unless it lies on one or half-way; held together
+    likewise. Where the sentence `goes_on`, the marks are set off by a comma after them."""
+    told = write_on_ruler(value, ruler)
+    if goes_on and ", between " in told:
+        told += ","
+    return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, told)
 
 
 def prose(text: PlanText, ruler: Ruler) -> str:

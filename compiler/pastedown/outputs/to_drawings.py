@@ -9,4 +9,5 @@ FOLDER = "drawings"
 
 def make(plan: Plan) -> dict[str, bytes]:
     """drawings/<piece>.svg for every piece, those that are bought in their size too."""
-    return {f"{FOLDER}/{piece.id}.svg": svg_of(flat_drawing(piece, plan.ruler)).encode() for piece in plan.pieces}
+    drawn = ((piece.id, flat_drawing(piece, plan.ruler, cuts_told=True)) for piece in plan.pieces)
+    return {f"{FOLDER}/{name}.svg": svg_of(sheet).encode() for name, sheet in drawn}

@@ -2,6 +2,7 @@
 
 from pastedown.outputs.in_words import counted, measure, measure_on_ruler, prose
 from pastedown.outputs.plain_text import heading, text_file, wrapped
+from pastedown.outputs.reading_words import Read, reading_words
 from pastedown.plan.plan import BuildStep, Plan, Reading
 from pastedown.quantity.ruler import Ruler
 
@@ -38,21 +39,11 @@ def _step(step: BuildStep, ruler: Ruler) -> list[str]:
 
 
 def _reading(reading: Reading, ruler: Ruler) -> str:
-    """The nominal reading, between which marks of the ruler it falls, and the band: as stated, and by the errors of the
-    hand."""
-    on_ruler = measure_on_ruler(reading.nominal, ruler)
-    least, most = reading.least, reading.most
-    band = ""
-    if least is not None and most is not None:
-        band = f" It may read from {measure(least, ruler)} to {measure(most, ruler)}."
-    elif least is not None:
-        band = f" It may not read less than {measure(least, ruler)}."
-    elif most is not None:
-        band = f" It may not read more than {measure(most, ruler)}."
-    give = reading.give
-    if give is not None and band:
-        band += f" The errors of the hand come to {measure(give, ruler)} either way."
-    elif give is not None:
-        low, high = measure(reading.nominal - give, ruler), measure(reading.nominal + give, ruler)
-        band = f" By the errors of the hand it may read from {low} to {high}."
-    return f"The ruler should read {on_ruler}.{band}"
+    told = []
+    words = reading_words(reading)
+    for part, after in zip(words, (*words[1:], ""), strict=True):
+        if isinstance(part, Read):
+            told.append(measure_on_ruler(part.value, ruler, goes_on=after == " to "))
+        else:
+            told.append(part if isinstance(part, str) else measure(part, ruler))
+    return "".join(told)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from pastedown.geometry.natural_order import without_indexes
-from pastedown.plan.words import is_said_by, last_name, listed, spoken
+from pastedown.plan.words import is_said_by, last_name, listed, plural, spoken
 
 
 class Named(Protocol):
@@ -40,7 +40,7 @@ def plain_name(things: Sequence[Named]) -> str:
 
 
 def members(paths: Sequence[str]) -> str:
-    """Which ones are meant, told down to the last number or the last name that differs: "tray 1 to 4 and 6".
+    """Which ones are meant, told down to the last number or the last name that differs: "trays 1 to 4 and 6".
 
     They are told in the order given; a run of three or more numbers is drawn together.
     """
@@ -62,7 +62,10 @@ def _telling_heads(paths: Sequence[str]) -> list[str]:
 
 def _tell_family(family: str, heads: list[str]) -> str:
     indexes = [head[len(family) + 1 : -1] for head in heads if len(head) > len(family)]
-    return f"{spoken(family)} {listed(_draw_together(indexes))}" if indexes else spoken(family)
+    if not indexes:
+        return spoken(family)
+    name = plural(spoken(family)) if len(indexes) > 1 else spoken(family)
+    return f"{name} {listed(_draw_together(indexes))}"
 
 
 def _draw_together(indexes: list[str]) -> list[str]:

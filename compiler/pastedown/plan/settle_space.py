@@ -4,7 +4,7 @@ Takes the model, gives the pieces with their fields, what carries each and where
 Afterwards every piece has an entry; one that nothing exact can be said of has no seat.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import Protocol, TypeVar
@@ -17,6 +17,7 @@ from pastedown.geometry.in_pose import InPose, PlacedPiece, adhesive_of, angles_
 from pastedown.geometry.model import Crease, Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece, Run
+from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.space import (
     Contact,
@@ -80,8 +81,11 @@ class _Settling:
                 self._carried.setdefault(join.what.faces[0][0], join)
         self._strips = {piece.path: (_strips(piece, "width"), _strips(piece, "height")) for piece in model.pieces}
         self._followers: dict[str, list[Follower]] = {}
+        over_joints: dict[object, list[Crease]] = {}
         for crease in model.creases:
-            self._split(crease)
+            over_joints.setdefault((crease.on.faces[0][:2], crease.follows), []).append(crease)
+        for creases in over_joints.values():
+            self._split(creases)
 
     def space(self) -> Space:
         made_up = Posture("", "", _angles(self._model.made_up))
@@ -101,6 +105,7 @@ class _Settling:
         return SpatialPiece(
             path=piece.path,
             part=piece.part,
+            name=plain_name([piece]),
             handle=self._handles[piece.path],
             caliper=piece.stock.caliper.value if piece.stock.caliper is not None else _NOUGHT,
             stock_kind=piece.stock.kind,
@@ -167,8 +172,9 @@ class _Settling:
         width, height = columns.strips[-1].end, rows.strips[-1].end
         return _widest_within(columns, _NOUGHT, width), _widest_within(rows, _NOUGHT, height)
 
-    def _split(self, crease: Crease) -> None:
-        """Cut the strip that a crease lies on at both ends of the joint that it follows."""
+    def _split(self, creases: Sequence[Crease]) -> None:
+        """Cut the strip that creases lie on at both ends of the joint that they follow, and name the cuts by them."""
+        crease = creases[0]
         if crease.follows is None:
             return
         path = crease.on.faces[0][0]
@@ -188,7 +194,10 @@ class _Settling:
         origin = along(own.origin, direction)
         near, far = (begins - origin) * way, (ends - origin) * way
         where = 0 if axis == "width" else 1
-        divided = _divided(self._strips[path][where], near, far, crease.path)
+        beyond = [one for one in creases if self._is_over_what_lies_beyond(one, anchor)]
+        before = [one for one in creases if one not in beyond]
+        names = [one[0].path if one else "" for one in (before, beyond)]
+        divided = _divided(self._strips[path][where], near, far, (names[0], names[1]))
         if divided is None:
             return
         strips, slack = divided
@@ -200,6 +209,16 @@ class _Settling:
         first, last = (slack + 1, last) if way == 1 else (0, slack - 1)
         anchored = (crease.follows[0], self._number(crease.follows[0], anchor))
         self._followers[path].append(Follower(axis, first, last, slack, anchored, crease.follows, crease.path))
+
+    def _is_over_what_lies_beyond(self, crease: Crease, beyond: Field) -> bool:
+        """Whether the edge that a crease goes over is carried by what lies beyond the joint, and not before it."""
+        made = self._placed.place(crease.over.rpartition(".")[0])
+        while made is not None and made.on is not None:
+            carrier = made.on.placed.folded.piece.path
+            if crease.follows is not None and carrier == crease.follows[0]:
+                return self._number(carrier, made.on.field) == self._number(carrier, beyond)
+            made = made.on.placed
+        return False
 
 
 def _angles(angles: Mapping[Turning, str]) -> dict[Turning, Fraction]:
@@ -284,9 +303,9 @@ def _begins(one: Field, axis: str, onward: int) -> Fraction:
     return low if onward == 1 else high
 
 
-def _divided(strips: Strips, near: Fraction, far: Fraction, crease: str) -> tuple[Strips, int] | None:
+def _divided(strips: Strips, near: Fraction, far: Fraction, names: tuple[str, str]) -> tuple[Strips, int] | None:
     """The strips with the one that holds both places cut there, and the number of the strip between; None where no
-    strip holds both with room beside them."""
+    strip holds both with room beside them. `names` are those of the creases at the two places; "" for no crease."""
     low, high = sorted((near, far))
     for number, strip in enumerate(strips.strips):
         if strip.start + _LEAST_STRIP <= low and high <= strip.end - _LEAST_STRIP and low < high:
@@ -295,17 +314,13 @@ def _divided(strips: Strips, near: Fraction, far: Fraction, crease: str) -> tupl
                 Strip(low, high, strip.panel, strip.bends),
                 Strip(high, strip.end, strip.panel, strip.bends),
             )
-            lines = tuple(_cut_lines(near, low, high, crease))
+            told = tuple(LineBetween(name, "crease" if name else "") for name in names)
+            lines = told if near == low else told[::-1]
             return Strips(
                 (*strips.strips[:number], *parts, *strips.strips[number + 1 :]),
                 (*strips.lines[:number], *lines, *strips.lines[number:]),
             ), number + 1
     return None
-
-
-def _cut_lines(near: Fraction, low: Fraction, high: Fraction, crease: str) -> Iterator[LineBetween]:
-    for at in (low, high):
-        yield LineBetween(crease if at == near else "", "crease" if at == near else "")
 
 
 def _moved_on(one: Follower, axis: str, slack: int) -> Follower:

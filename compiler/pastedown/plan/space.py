@@ -83,11 +83,12 @@ class Follower:
 
 @frozen
 class SpatialPiece:
-    """A piece in space. `handle` is the id of its cut piece; `part` the path of the part it belongs to. It is carried
-    by its field `base`. `seat` is None where nothing carries it."""
+    """A piece in space. `name` is what a maker calls this one piece; `handle` is the id of its cut piece; `part` the
+    path of the part it belongs to. It is carried by its field `base`. `seat` is None where nothing carries it."""
 
     path: str
     part: str
+    name: str
     handle: str
     caliper: Fraction
     stock_kind: str

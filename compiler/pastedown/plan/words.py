@@ -5,6 +5,8 @@ import re
 from pastedown.geometry.natural_order import without_indexes
 
 _INDEX = re.compile(r"\[([^\]]*)\]")
+# Of things that parts of paper are named after; all others take an s.
+_PLURALS = {"leaf": "leaves", "half": "halves", "shelf": "shelves", "foot": "feet", "tooth": "teeth"}
 _SPOKEN_LINES = {"mid_height": "mid-height line", "mid_width": "mid-width line"}
 
 
@@ -44,6 +46,20 @@ def is_said_by(owner: str, name: str) -> bool:
 def _with_article(name: str) -> str:
     words = _SPOKEN_LINES.get(name) or spoken(name)
     return words if name.endswith("]") else f"the {words}"
+
+
+def plural(words: str) -> str:
+    """The words with the last of them in the plural: "back covers", "leaves", "boxes"."""
+    start, last = words[: words.rfind(" ") + 1], words[words.rfind(" ") + 1 :]
+    if last in _PLURALS:
+        return start + _PLURALS[last]
+    if not last.isascii() or not last[-1:].isalpha() or (last.endswith("s") and not last.endswith("ss")):
+        return words
+    if last.endswith(("ss", "x", "z", "ch", "sh")):
+        return f"{words}es"
+    if last.endswith("y") and last[-2:-1] not in "aeiou":
+        return f"{words[:-1]}ies"
+    return f"{words}s"
 
 
 def listed(words: list[str]) -> str:

@@ -63,11 +63,12 @@ def write_length(q: Length, show: Show) -> str:
 
 
 def write_on_ruler(q: Length, ruler: Ruler) -> str:
-    """A length as it is found on the ruler: itself on a mark, otherwise with the two marks it lies between.
+    """A length as it is found on the ruler: itself on a mark or half-way between two, which a hand can read, otherwise
+    with the two marks it lies between.
 
     For example "about 5.084 in, between 5 1/16 and 5 1/8 in". Raises DimensionError for anything but a length.
     """
-    if is_on_mark(q, ruler.marks):
+    if is_on_mark(q * 2, ruler.marks):
         return write(q, ruler)
     low, high = round_to(q, "down", ruler.marks), round_to(q, "up", ruler.marks)
     in_system = _length_in_inches if ruler.in_inches else _metric_length

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from pastedown.outputs.booklet.blocks import Block, Paragraph, StepSection
-from pastedown.outputs.booklet.say import said, sized
+from pastedown.outputs.booklet.say import said
 from pastedown.outputs.booklet.step_picture import StepPictures
-from pastedown.outputs.two_systems import on_ruler_in_two_systems
+from pastedown.outputs.reading_words import Read, reading_words
+from pastedown.outputs.two_systems import TwoSystems, in_two_systems, on_ruler_in_two_systems
 from pastedown.plan.plan import BuildStep, Plan, Reading
 from pastedown.quantity.ruler import Ruler
 
@@ -44,12 +45,11 @@ def _blocks(step: BuildStep, plan: Plan, pictures: StepPictures) -> Iterator[Blo
 
 
 def _reading(reading: Reading, ruler: Ruler) -> Paragraph:
-    least, most = sized(reading.least, ruler), sized(reading.most, ruler)
-    said_so = ("The ruler should read ", on_ruler_in_two_systems(reading.nominal, ruler), ".")
-    if least and most:
-        return Paragraph((*said_so, " It may read from ", *least, " to ", *most, "."), "Reading")
-    if least:
-        return Paragraph((*said_so, " It may not read less than ", *least, "."), "Reading")
-    if most:
-        return Paragraph((*said_so, " It may not read more than ", *most, "."), "Reading")
-    return Paragraph(said_so, "Reading")
+    told: list[str | TwoSystems] = []
+    words = reading_words(reading)
+    for part, after in zip(words, (*words[1:], ""), strict=True):
+        if isinstance(part, Read):
+            told.append(on_ruler_in_two_systems(part.value, ruler, goes_on=after == " to "))
+        else:
+            told.append(part if isinstance(part, str) else in_two_systems(part, ruler))
+    return Paragraph(tuple(told), "Reading")

@@ -17,6 +17,8 @@ from pastedown.outputs.drawings.ladder_captions import level_caption, upright_ca
 from pastedown.outputs.drawings.legend import Legend, least_width, legend_of
 from pastedown.outputs.drawings.scale import scaled, scales
 from pastedown.outputs.drawings.title import Title, title_of_drawing
+from pastedown.outputs.drawings.told_cuts import ToldCuts, told_cuts
+from pastedown.outputs.in_words import prose
 from pastedown.outputs.template.cut_out_names import cut_out_names
 from pastedown.outputs.template.drawing import OnSheet, Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.edge_names import edge_names
@@ -70,6 +72,7 @@ class _Plan:
     up: Ladder | None
     title: Title
     view: View
+    cuts: tuple[str, ...] = ()
     beside: _Beside = field(init=False)
 
     @beside.default
@@ -99,14 +102,18 @@ class _Plan:
     def height(self) -> float:
         drawn = self.beside.top + float(self.shape.bounds.height) + self.beside.bottom
         legend = 0.0 if self.view is View.PLAIN else _BETWEEN + self.legend.height
-        return 2 * _RIM + self.title.height + drawn + legend
+        return 2 * _RIM + self.title.height + drawn + legend + self.told.height
+
+    @property
+    def told(self) -> ToldCuts:
+        return told_cuts(self.cuts, self.width - 2 * _RIM)
 
     @property
     def fits(self) -> bool:
         crowded = self.across and self.up and self.across.span > float(self.shape.bounds.width) + 2 * PITCH
         # Numbers need their room, whatever else is told.
         widest, highest = (View.LINES if self.across or self.up else self.view).value
-        return self.width <= widest and self.height <= highest and not crowded
+        return self.width <= widest and self.height - self.told.height <= highest and not crowded
 
     @property
     def on_sheet(self) -> OnSheet:
@@ -116,17 +123,19 @@ class _Plan:
         return OnSheet(left - self.shape.bounds.left, top + self.shape.bounds.top)
 
 
-def flat_drawing(piece: CutPiece, ruler: Ruler, view: View = View.LINES) -> Sheet:
+def flat_drawing(piece: CutPiece, ruler: Ruler, view: View = View.LINES, *, cuts_told: bool = False) -> Sheet:
     """The piece in the largest scale that fits. Where its lines are too many to be numbered, it says so; what fits in
-    no scale has words alone."""
+    no scale has words alone. With `cuts_told` the sizes and places of what is cut out of it stand below in words."""
+    cuts = tuple(prose(cut.text, ruler) for cut in piece.cuts) if cuts_told else ()
     shown = evolve(piece, folds=()) if view is View.SIZE else piece
     longest = max(piece.width.millimetres, piece.height.millimetres)
     across, up = (None if view is View.PLAIN else ladder_along(shown, side, ruler) for side in _SIDES)
     some_scales = [by for by in scales() if longest / by <= max(View.LINES.value)]
-    plans = (_in_scale(shown, ruler, by, view, across, up) for by in some_scales)
+    plans = (evolve(_in_scale(shown, ruler, by, view, across, up), cuts=cuts) for by in some_scales)
     plan = next((plan for plan in plans if plan.fits), None)
     if plan is None:
-        plans = (_in_scale(shown, ruler, by, view, None, None, left_out=bool(across or up)) for by in some_scales)
+        plain = (_in_scale(shown, ruler, by, view, None, None, left_out=bool(across or up)) for by in some_scales)
+        plans = (evolve(each, cuts=cuts) for each in plain)
         plan = next((plan for plan in plans if plan.fits), None)
     return _sheet(plan) if plan else _words_alone(shown)
 
@@ -153,7 +162,9 @@ def _sheet(plan: _Plan) -> Sheet:
     drawn: list[Stroke | Patch | Words] = [*lines_of_piece(plan.shape, bounds, on_sheet)]
     drawn += plan.title.drawn(_RIM, _RIM)
     if plan.view is not View.PLAIN:
-        drawn += plan.legend.drawn(_RIM, float(height) - _RIM - plan.legend.height)
+        legend_top = float(height) - _RIM - plan.told.height - plan.legend.height
+        drawn += plan.legend.drawn(_RIM, legend_top)
+        drawn += plan.told.drawn(_RIM, legend_top + plan.legend.height)
         drawn += _measures(plan, float(width))
     ground = _ground(plan, drawn, float(width), float(height))
     drawn += edge_names(plan.piece, bounds, bounds, on_sheet, ground)

@@ -42,6 +42,10 @@ class Hider:
             hidden.extend(_behind(face, start, end))
         return _rest(hidden)
 
+    def shows(self, spot: Seen) -> bool:
+        """Whether nothing lies in front of a spot."""
+        return bool(self.visible(spot, spot))
+
 
 def _behind(face: Face, start: Seen, end: Seen) -> Iterator[Stretch]:
     (x0, y0, n0), (x1, y1, n1) = start, end
@@ -59,7 +63,7 @@ def _behind(face: Face, start: Seen, end: Seen) -> Iterator[Stretch]:
     for one, other in pairwise(cuts):
         if other - one > _SAME:
             middle = (one + other) / 2
-            if _holds(face, x0 + (x1 - x0) * middle, y0 + (y1 - y0) * middle):
+            if face.holds((x0 + (x1 - x0) * middle, y0 + (y1 - y0) * middle)):
                 yield one, other
 
 
@@ -78,17 +82,6 @@ def _crossings(face: Face, x0: float, y0: float, x1: float, y1: float) -> Iterat
                     if 0.0 < at < 1.0:
                         yield at
             px, py, before = qx, qy, after
-
-
-def _holds(face: Face, x: float, y: float) -> bool:
-    inside = False
-    for ring in face.rings:
-        px, py, _ = ring[-1]
-        for qx, qy, _ in ring:
-            if (py > y) != (qy > y) and x < px + (y - py) * (qx - px) / (qy - py):
-                inside = not inside
-            px, py = qx, qy
-    return inside
 
 
 def _rest(hidden: list[Stretch]) -> list[Stretch]:

@@ -18,7 +18,7 @@ _WIDE, _TALL = 70.0, 34.0
 # Of its larger side, so much of what is around it is shown on each side.
 _AROUND = 0.5
 _LEAST_GAIN = 1.6
-_RIM = 0.8
+_RIM = 2.0
 
 
 @frozen

@@ -31,15 +31,16 @@ from pastedown.outputs.pictures.places import (
 )
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
+from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
 from pastedown.plan.space import Contact, Face
+from pastedown.plan.words import last_name, spoken
 
 _STEPS = 10
 _JUST_ABOVE = 0.05
 _PARALLEL = 1 - 1e-9
-_CREASED = frozenset(("crease",))
 
 
 @frozen
@@ -161,9 +162,10 @@ class JointScenes:
             plates,
             new=frozenset(n for n, plate in enumerate(plates) if plate.path == face.piece and plate.number in panels),
             words=f"Picture of step {step.number}: the {self.workshop.name(face.piece)} where it is creased.",
-            names=((face.piece, self.workshop.name(face.piece)),),
+            names=((face.piece, self.workshop.name(face.piece)), *((path, spoken(last_name(path))) for path in faces)),
             notes=self._notes(step, bench),
-            lines=self._lines(step) | frozenset(step.refers) | _CREASED,
+            lines=self._lines(step) | frozenset(faces),
+            creased=frozenset(faces),
         )
 
     def as_it_is(self, step: BuildStep, title: str) -> Scene | None:
@@ -184,11 +186,14 @@ class JointScenes:
             return None
         pieces = max(together, key=len)
         plates = self.workshop.plates(posed, pieces)
+        measured = reading_dimension(plates, step.reading, self.workshop.plan.ruler) if step.reading else None
+        told = "The arrows show what is measured." if measured else "Drawn as it lies before this step."
         return self._scene(
             title,
             plates,
-            words=f"Picture of step {step.number}: {part or 'the work'} as it is then.",
-            notes=self._times(step),
+            words=f"Picture of step {step.number}: {part or 'the work'} as it lies before it.",
+            dimensions=(measured,) if measured else (),
+            notes=(told, *self._times(step)),
             lines=self._lines(step),
         )
 

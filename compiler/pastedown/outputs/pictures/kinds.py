@@ -9,6 +9,7 @@ NEW = LineKind("new", "new in this step or moving: heavy and hatched", Fraction(
 HATCH = LineKind("hatch", "", Fraction("0.13"))
 GUIDE = LineKind("guide", "where it goes", Fraction("0.18"), (Fraction(2), Fraction(6)))
 CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern)
+CREASED = LineKind("creased", "crease made in this step", NEW.width, VALLEY.pattern)
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
 SIZE = LineKind("size", "", Fraction("0.18"))
 LEADER = LineKind("leader", "", FINE.width)
@@ -16,9 +17,10 @@ FRAME = LineKind("frame", "", FINE.width)
 
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
-    "frame": FRAME, "crease": CREASE, "arrow": ARROW, "size": SIZE, "leader": LEADER, "section": THIN,
+    "frame": FRAME, "crease": CREASE, "creased": CREASED, "arrow": ARROW, "size": SIZE, "leader": LEADER,
+    "section": THIN,
 }  # fmt: skip
-IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "guide", "arrow")
+IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "creased", "guide", "arrow")
 
 # The legend in sentences, for outputs that are read as running text.
 IN_SENTENCES = {
@@ -27,6 +29,7 @@ IN_SENTENCES = {
     "mountain": "Dashes with two dots between them are mountain folds: both sides go down.",
     "mark": "Short dashes are drawn and not scored: there a panel bends.",
     "crease": "Dashes are creases made in place.",
+    "creased": "Heavy dashes are the crease that is made in this step.",
     "guide": "Dots lead to where it goes.",
     "arrow": "The arrow shows which way it moves.",
 }

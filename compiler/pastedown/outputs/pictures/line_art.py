@@ -5,9 +5,9 @@ Takes a scene and the scale it will be drawn in; gives chains of spots. Afterwar
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import sqrt
+from math import hypot, sqrt
 
 from attrs import frozen
 
@@ -21,6 +21,9 @@ from pastedown.outputs.pictures.view import Seen, Spot
 _THIN = 0.35
 _SHORTEST = 0.2
 _HATCH = 2.2
+# A fold so near to an edge along all its length is not to be told from it, nor a stub so short from anything.
+_COVERED, _STUB = 0.5, 2.0
+_FOLDS = ("valley", "mountain", "mark", "crease")
 # Beyond so many lines a hatching is coarser.
 _MOST_HATCHES = 120
 # Across the edges that recede, which rise to the right.
@@ -33,7 +36,7 @@ _ABOVE = 0.01
 @frozen
 class Chain:
     """Visible spots joined by straight lines. `kind` is "edge", "new", "hatch", "guide", "seat", or the kind of a
-    line; `path` the piece it belongs to."""
+    line; `path` the piece it belongs to, or the name of a line that is creased now."""
 
     kind: str
     path: str
@@ -42,21 +45,27 @@ class Chain:
 
 def visible_lines(scene: Scene, scale: float) -> list[Chain]:
     """`scale` is millimetres on the picture for each of the scene."""
-    faces: list[Face] = []
-    edges: list[tuple[Edge, bool]] = []
-    for number, plate in enumerate(scene.plates):
-        own_faces, own_edges = faces_and_edges(plate, scene.view, _THIN / scale)
-        faces += own_faces
-        edges += [(edge, number in scene.new) for edge in own_edges]
+    faces, edges = solid_of(scene, scale)
     hider = Hider(faces)
     shortest = _SHORTEST / scale
-    chains = list(_chained(_edges(edges, scene), hider, shortest))
+    chains = list(_told_apart(list(_chained(_edges(edges, scene), hider, shortest)), scale))
     new = {id(scene.plates[number]) for number in scene.new}
     for face in faces:
         if face.is_broad and id(face.plate) in new:
             chains += _hatching(face, hider, _HATCH / scale, shortest)
     chains += _chained(_guides(scene), hider, shortest)
     return chains
+
+
+def solid_of(scene: Scene, scale: float) -> tuple[list[Face], list[tuple[Edge, bool]]]:
+    """The faces of a scene that can be seen, and the edges, each with whether it is of something new."""
+    faces: list[Face] = []
+    edges: list[tuple[Edge, bool]] = []
+    for number, plate in enumerate(scene.plates):
+        own_faces, own_edges = faces_and_edges(plate, scene.view, _THIN / scale)
+        faces += own_faces
+        edges += [(edge, number in scene.new) for edge in own_edges]
+    return faces, edges
 
 
 _Line = tuple[str, str, Seen, Seen]
@@ -67,7 +76,10 @@ def _edges(edges: Iterable[tuple[Edge, bool]], scene: Scene) -> Iterator[_Line]:
         kind = edge.kind
         if kind == "edge" and edge.line and edge.plate.path in scene.lines_on:
             kind = _line_kind(edge)
-        if kind in ("valley", "mountain", "mark", "crease") and not _is_shown(edge, kind, scene):
+        if kind in _FOLDS and not _is_shown(edge, kind, scene):
+            continue
+        if kind == "crease" and edge.line in scene.creased:
+            yield "creased", edge.line, edge.start, edge.end
             continue
         yield ("new" if is_new and kind == "edge" else kind), edge.plate.path, edge.start, edge.end
 
@@ -108,6 +120,31 @@ def _chained(lines: Iterable[_Line], hider: Hider, shortest: float) -> Iterator[
             kind, path, spots = this, own, [one, other]
     if spots:
         yield Chain(kind, path, tuple(spots))
+
+
+def _told_apart(chains: Sequence[Chain], scale: float) -> Iterator[Chain]:
+    """The chains without stubs of folds, and without those folds that an edge runs along."""
+    covered, stub = _COVERED / scale, _STUB / scale
+    edges = [pair for chain in chains if chain.kind in ("edge", "new") for pair in pairwise(chain.spots)]
+    for chain in chains:
+        if chain.kind not in _FOLDS:
+            yield chain
+            continue
+        (x1, y1), (x2, y2) = ends = chain.spots[0], chain.spots[-1]
+        is_seen = hypot(x1 - x2, y1 - y2) >= stub and not any(
+            all(distance_to_line(end, one, other) < covered for end in ends) for one, other in edges
+        )
+        if is_seen:
+            yield chain
+
+
+def distance_to_line(spot: Spot, one: Spot, other: Spot) -> float:
+    """From a spot to a straight line between two."""
+    dx, dy = other[0] - one[0], other[1] - one[1]
+    length = dx * dx + dy * dy
+    at = ((spot[0] - one[0]) * dx + (spot[1] - one[1]) * dy) / length if length else 0.0
+    at = min(max(at, 0.0), 1.0)
+    return float(((one[0] + dx * at - spot[0]) ** 2 + (one[1] + dy * at - spot[1]) ** 2) ** 0.5)
 
 
 def _near(one: Spot, other: Spot) -> bool:

@@ -1,7 +1,8 @@
 """A scene drawn on a sheet just large enough, with its title, names, sizes, notes and the legend of its lines.
 
 Takes a scene, gives a sheet. Afterwards everything lies on the sheet and no word lies over a line or another word:
-names stand in a column of their own to the right, sizes below and to the left of all lines, notes and legend under it.
+names stand in a column of their own, on the side from which they are nearer, sizes below and to the left of all lines,
+notes and legend under it.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from attrs import frozen
 
 from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
+from pastedown.outputs.pictures.leaders import Ends, ends_of_leaders
 from pastedown.outputs.pictures.line_art import Chain, visible_lines
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.strokes import (
@@ -47,7 +49,8 @@ _NAMES = 38.0
 _NAMES_APART = 4.0
 _OVER = 2.0
 _LEAST_WIDTH = 96.0
-_POINTED_AT = 6.0
+# A shorter arrow is hardly more than its head; one shorter than the second is told by the inset alone.
+_LEAST_WAY, _SHOWN_LARGER = 9.0, 9.5
 
 
 @frozen
@@ -73,26 +76,34 @@ def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
     level = [each for each in scene.dimensions if each.level]
     beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)
     title = [shortened(row, _TITLE, _LEAST_WIDTH) for row in lines_of(scene.title, _TITLE, _LEAST_WIDTH)[:2]]
-    head = RIM + _TITLE_ROW * len(title) + 1.0
+    head = RIM + _TITLE_ROW * len(title) + 2.0
     drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
-    at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
+    ways = [spot for way in _ways(scene, scale) for spot in way]
+    low = (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)]))
+    high = (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)]))
+    wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     chains = visible_lines(scene, scale)
+    ends = ends_of_leaders(scene, chains, scale, (low[0], high[0]))
+    if ends.to_the_left:
+        beside += _NAMES + _NAMES_APART
+    at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
     drawing: list[Stroke | Patch | Words] = [_stroke(chain, at) for chain in chains]
-    drawing += _arrows(scene, at)
+    window = window_of(scene, scale, (low, high))
+    drawing += _arrows(scene, at, _SHOWN_LARGER if window is not None else 0.0)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
     for each in level:
         drawing += _level(each, at, scene, bottom + 2 * _OVER + 2 * ROW * each.row)
     bottom += 2 * _OVER + 2 * ROW * (1 + max(each.row for each in level)) if level else 0.0
     for each in upright:
         drawing += _upright(each, at, scene)
-    named = list(_names(scene, chains, at, right + _NAMES_APART, head))
+    column = RIM + beside - _NAMES_APART if ends.to_the_left else right + _NAMES_APART
+    named = list(_names(scene, ends, at, column, head))
     drawing += named
     if named:
-        right += _NAMES_APART + _NAMES + _NAMES_APART
+        right += _NAMES_APART if ends.to_the_left else _NAMES_APART + _NAMES + _NAMES_APART
         bottom = max(bottom, *(words.y + 1.0 for words in named if isinstance(words, Words)))
     right = max(right, RIM + _LEAST_WIDTH)
     drawing += [Words(row, RIM, RIM + _TITLE + number * _TITLE_ROW, _TITLE) for number, row in enumerate(title)]
-    window = window_of(scene, scale, (low, high))
     larger: tuple[str, ...] = ()
     if window is not None:
         drawing.append(_framed(window, at))
@@ -143,13 +154,30 @@ def _stroke(chain: Chain, at: _Placed) -> Stroke:
     moves = tuple(Straight(one, other) for one, other in pairwise(spots) if one != other)
     if not moves:
         moves = (Straight(spots[0], spots[-1]),)
-    length = sum(length_of(one, other) for one, other in pairwise(chain.spots)) * at.scale
+    length = _along(chain.spots) * at.scale
     return Stroke(kind.name, kind, moves, dashes=kind.dashes(Fraction(round(length * 1000), 1000)))
 
 
-def _arrows(scene: Scene, at: _Placed) -> Iterator[Stroke | Patch]:
+def _ways(scene: Scene, scale: float) -> Iterator[list[Spot]]:
+    """How what moves does so, in millimetres of the scene. A way that is too short for an arrow begins further off."""
     for way in scene.moves:
-        spots = [at.spot(scene.view.seen(point)[:2]) for point in way]
+        spots = [scene.view.seen(point)[:2] for point in way]
+        length = _along(spots) * scale
+        by = max(_LEAST_WAY / length, 1.0) if length > 0 else 1.0
+        (x, y) = spots[-1]
+        yield [(x + (a - x) * by, y + (b - y) * by) for a, b in spots]
+
+
+def _along(spots: Sequence[Spot]) -> float:
+    return sum(length_of(one, other) for one, other in pairwise(spots))
+
+
+def _arrows(scene: Scene, at: _Placed, least: float = 0.0) -> Iterator[Stroke | Patch]:
+    """The arrows, but for those shorter than `least` on the picture."""
+    for way in _ways(scene, at.scale):
+        spots = [at.spot(spot) for spot in way]
+        if _along(spots) < least:
+            continue
         before = next((spot for spot in reversed(spots[:-1]) if length_of(spot, spots[-1]) >= ARROW_LENGTH), spots[0])
         head = arrow_head("arrow", spots[-1], before)
         if head is None:
@@ -203,39 +231,22 @@ def _at(line: tuple[Spot, Spot], y: float) -> float:
     return x1 if y1 == y2 else x1 + (x2 - x1) * (min(max(y, min(y1, y2)), max(y1, y2)) - y1) / (y2 - y1)
 
 
-def _names(
-    scene: Scene, chains: Sequence[Chain], at: _Placed, left: float, top: float
-) -> Iterator[Stroke | Patch | Words]:
-    """The names in a column, in the order in which their pieces lie from top to bottom, each with a line to its
-    piece."""
+def _names(scene: Scene, ends: Ends, at: _Placed, column: float, top: float) -> Iterator[Stroke | Patch | Words]:
+    """The names in a column, in the order in which their pieces lie from top to bottom, each with a line to its piece.
+    The column begins at its side that is nearer to the picture."""
+    way, anchor = (-1.0, "end") if ends.to_the_left else (1.0, "start")
     wanted: list[tuple[float, float, list[str]]] = []
     for path, name in scene.names:
-        anchor = _anchor(path, chains, _POINTED_AT / at.scale)
-        if anchor is not None:
+        if path in ends.spots:
             rows = [shortened(row, _SIZE, _NAMES) for row in lines_of(name, _SIZE, _NAMES)[:3]]
-            x, y = at.spot(anchor)
+            x, y = at.spot(ends.spots[path])
             wanted.append((y, x, rows))
     y = top
     for goal, x, rows in sorted(wanted):
         y = max(y, goal - len(rows) * ROW / 2)
         middle = y + len(rows) * ROW / 2
-        yield straight("leader", (left - 0.8, middle), (x, goal))
+        yield straight("leader", (column - 0.8 * way, middle), (x, goal))
         yield Patch("leader", tuple((x + a, goal + b) for a, b in ((-0.4, 0.0), (0.0, 0.4), (0.4, 0.0), (0.0, -0.4))))
         for number, row in enumerate(rows):
-            yield Words(row, left, y + number * ROW + ROW / 2 + _SIZE * (ASCENT - DESCENT) / 2, _SIZE)
+            yield Words(row, column, y + number * ROW + ROW / 2 + _SIZE * (ASCENT - DESCENT) / 2, _SIZE, anchor)
         y += len(rows) * ROW + 1.5
-
-
-def _anchor(path: str, chains: Sequence[Chain], least: float) -> Spot | None:
-    """The rightmost place of a piece that is to be seen: the middle of a line that is long enough to be pointed at, or
-    else of any."""
-    best: tuple[bool, float, Spot] | None = None
-    for chain in chains:
-        if chain.path != path or chain.kind not in ("edge", "new"):
-            continue
-        for one, other in pairwise(chain.spots):
-            middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
-            told = (length_of(one, other) >= least, middle[0], middle)
-            if best is None or told > best:
-                best = told
-    return best[2] if best else None

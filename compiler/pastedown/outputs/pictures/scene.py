@@ -24,7 +24,8 @@ class Dimension:
 class Scene:
     """`new` are the paths of pieces that are new in this picture, or the plates of them. `guides` lead from what
     stands off to where it goes; `seats` are the outlines of those places. `moves` are the ways of what moves, each
-    ended by an arrow. `names` are written beside the pieces they name, `notes` below the picture; `words` tell the
+    ended by an arrow. `creased` are the names of lines that are creased in this picture. `names` are written beside
+    the pieces or the creases they name, `notes` below the picture; `words` tell the
     picture to who cannot see it. Lines that are folded are drawn in the kind of their line on the pieces of
     `lines_on` also where they are turned."""
 
@@ -40,4 +41,5 @@ class Scene:
     notes: tuple[str, ...] = ()
     lines_on: frozenset[str] = frozenset()
     lines: frozenset[str] = frozenset()
+    creased: frozenset[str] = frozenset()
     view: View = OBLIQUE

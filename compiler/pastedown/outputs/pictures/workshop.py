@@ -48,8 +48,8 @@ class Workshop:
         return plates_of(posed, self.plan.space, self.shapes, paths)
 
     def name(self, path: str) -> str:
-        """What a maker calls a piece."""
-        return self.cut[self.pieces[path].handle].name
+        """What a maker calls this one piece, whatever is cut like it."""
+        return self.pieces[path].name
 
     def piece(self, path: str) -> CutPiece:
         return self.cut[self.pieces[path].handle]
