@@ -7,7 +7,7 @@ again; a sheet is cut in vain. What is said of words, and what is no error, cost
 # The costliest first. Of a requirement of a recipe nothing more is known: it spoils a part.
 ALBUM = frozenset({"runs-through", "too-tight", "close-misses", "close-looks-away", "join-misses", "two-heaps"})
 PART = frozenset({"requirement-fails", "no-system-of-marks", "joined-to-nothing"})
-SHEET = frozenset({"sheet-too-small", "against-grain"})
+SHEET = frozenset({"sheet-too-small", "against-grain", "nothing-within-raw-edges", "other-size-is-other-stock"})
 
 
 def place_by_cost(id: str) -> int:

@@ -13,6 +13,7 @@ from attrs import evolve
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, warning
 from pastedown.fit.made_here import made_here
+from pastedown.fit.sheets_on_offer import sheets_on_offer
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.enough import at_most
@@ -22,9 +23,13 @@ from pastedown.quantity.write import write
 
 
 def look(model: Model) -> Iterator[Diagnostic]:
-    """Each kind of piece once: like pieces of like parts are told about as one."""
+    """Each kind of piece once: like pieces of like parts are told about as one; each stock once, at its first piece."""
     told: set[tuple[str, str, Length, Length, Stock]] = set()
+    stocks: set[Stock] = set()
     for piece in model.pieces:
+        if piece.stock not in stocks:
+            stocks.add(piece.stock)
+            yield from sheets_on_offer(piece, model.ruler)
         key = (piece.component, piece.name, piece.height, piece.width, piece.stock)
         if key in told:
             continue

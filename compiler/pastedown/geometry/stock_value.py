@@ -193,4 +193,13 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
                 way_out="Write the currency's three letters: 12.50 EUR.",
             )
         )
+    if name == "price" and value.value < 0:
+        raise Fault(
+            error(
+                "out-of-range",
+                expression.span,
+                "The price of a stock cannot be less than nought.",
+                way_out="Write what a pack costs, as in price: 9.00 EUR.",
+            )
+        )
     return value

@@ -5,6 +5,7 @@ from math import ceil
 
 from pastedown.outputs.in_words import counted, measure
 from pastedown.plan.plan import Material
+from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy
 from pastedown.quantity.dimension import AREA, LENGTH, MASS
 from pastedown.quantity.quantity import Quantity
@@ -24,6 +25,16 @@ def bought(material: Material, need: ToBuy | None, ruler: Ruler, *, packs: bool 
     count = counted(need.count, need.noun) if need.noun else str(need.count)
     in_packs = f" in {counted(need.packs, 'pack')}" if packs and need.pack > 1 else ""
     return f"at least {count}{in_packs}" if need.is_floor else f"{count}{in_packs}"
+
+
+def size_of(each: SheetsBought, ruler: Ruler) -> str:
+    """Of one size of sheet, as it lies on the plan: "18 in x 24 in"."""
+    return f"{measure(each.width, ruler)} x {measure(each.height, ruler)}"
+
+
+def pack_price(each: SheetsBought) -> Quantity | None:
+    """Of one pack of a size that is bought."""
+    return None if each.cost is None or not each.packs else each.cost / each.packs
 
 
 def why_no_count(material: Material, ruler: Ruler) -> str:

@@ -1,6 +1,8 @@
 """The materials: what to buy or have at hand, and how much of it the pieces take at least."""
 
-from pastedown.outputs.bought_words import asked_for, bought, weighed, why_no_count
+from collections.abc import Iterator
+
+from pastedown.outputs.bought_words import asked_for, bought, pack_price, size_of, weighed, why_no_count
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.cutting.words import KEPT
 from pastedown.outputs.in_words import counted, measure, prose, sentence
@@ -36,7 +38,11 @@ _CSV_UNITS = {LENGTH: ("in", "mm"), AREA: ("sq in", "sq mm"), NUMBER: ("", "")}
 
 def make(plan: Plan) -> dict[str, bytes]:
     """materials.txt and materials.csv"""
-    rows = [_csv_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials]
+    rows = [
+        row
+        for material in plan.materials
+        for row in _csv_rows(material, to_buy(material, plan.pieces), plan.ruler)
+    ]
     return {"materials.txt": text_file(_text(plan)), "materials.csv": csv_file(_CSV_TITLES, rows)}
 
 
@@ -45,11 +51,22 @@ def _text(plan: Plan) -> list[str]:
     if not plan.materials:
         return [*lines, "Nothing is needed."]
     needs = [(material, to_buy(material, plan.pieces)) for material in plan.materials]
-    rows = [_row(material, need, plan.ruler) for material, need in needs]
+    rows = [row for material, need in needs for row in _rows(material, need, plan.ruler)]
     lines += [*wrapped(_NOTE), "", *table(_COLUMNS, rows)]
     details = [line for material, need in needs for line in _details(material, need, plan.ruler)]
     lines += ["", *details] if details else []
     return [*lines, "", *wrapped(_mass(plan)), *_costs(needs, plan.ruler)]
+
+
+def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[str, ...]]:
+    """One row; of a stock on offer in several sizes one for each that is bought, with the amount in the first."""
+    if need is None or not need.sizes:
+        yield _row(material, need, ruler)
+        return
+    amount = measure(material.amount, ruler)
+    for each in need.sizes:
+        yield each.sheet, material.kind, size_of(each, ruler), amount, counted(each.used, "sheet")
+        amount = ""
 
 
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str, ...]:
@@ -72,7 +89,13 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         said.append(measure(material.weight, ruler))
     if material.grain not in ("", "none", "unknown"):
         said.append(f"grain {material.grain}")
-    if material.price is not None:
+    if need is not None and need.sizes:
+        said += [
+            f"{measure(price, ruler)} for {_pack(each.pack)} of {each.sheet}"
+            for each in need.sizes
+            if (price := pack_price(each)) is not None
+        ]
+    elif material.price is not None:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
     proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
     if need is None:
@@ -139,6 +162,32 @@ def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str
     if without:
         said.append(f"Not in the total, since no price or no number of packs is known: {', '.join(without)}.")
     return ["", *wrapped(" ".join(said))]
+
+
+def _csv_rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[str | int, ...]]:
+    """As `_rows`; what holds of all sizes together stands in the first."""
+    row = _csv_row(material, need, ruler)
+    if need is None or not need.sizes:
+        yield row
+        return
+    at = {title: number for number, title in enumerate(_CSV_TITLES)}
+    whole = range(at["pieces"], at["mass g"] + 1)
+    for number, each in enumerate(need.sizes):
+        price = pack_price(each)
+        own = list(row)
+        for place in whole if number else ():
+            own[place] = ""
+        for title, value in (
+            ("stock", each.sheet),
+            ("size", size_of(each, ruler)),
+            ("price", "" if price is None else rounded_decimal(price.value, 4)),
+            ("pack", each.pack),
+            ("to buy", each.used),
+            ("packs", each.packs),
+            ("cost", "" if each.cost is None else rounded_decimal(each.cost.value, 4)),
+        ):
+            own[at[title]] = value
+        yield tuple(own)
 
 
 def _csv_row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str | int, ...]:

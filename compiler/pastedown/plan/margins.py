@@ -10,7 +10,7 @@ from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.spread import Spread
 
 _NUMBER = re.compile(r"\[[0-9]+\]")
-# The family of the first member of one that an error is called after: page, of "page[1].sheet, cut to its height".
+# The family of the first member of one that an error is called after: leaf, of "leaf[1].sheet, cut to its height".
 _MEMBER = re.compile(r"([a-z0-9_.]+)\[[0-9]+\]")
 
 

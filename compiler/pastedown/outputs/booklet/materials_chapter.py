@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Section, Table
 from pastedown.outputs.booklet.say import said, sized
 from pastedown.outputs.bought_words import bought
+from pastedown.outputs.in_words import counted
 from pastedown.outputs.two_systems import TwoSystems
 from pastedown.plan.plan import Material, Plan, PlanArc
 from pastedown.plan.to_buy import ToBuy, to_buy
@@ -39,11 +40,26 @@ _ROUND = "a corner cutter, a punch or a compass for round cuts"
 
 def materials_chapter(plan: Plan) -> tuple[Block, ...]:
     """A table of materials and a list of tools."""
-    rows = tuple(_row(material, to_buy(material, plan.pieces), plan.ruler) for material in plan.materials)
+    rows = tuple(
+        row for material in plan.materials for row in _rows(material, to_buy(material, plan.pieces), plan.ruler)
+    )
     table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((1, 2)))
     tools = tuple(dict.fromkeys(_tools(plan)))
     shop = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
     return (shop, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
+
+
+def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[Said, ...]]:
+    """One row; of a stock on offer in several sizes one for each that is bought, with the amount in the first."""
+    if need is None or not need.sizes:
+        yield _row(material, need, ruler)
+        return
+    amount, notes = sized(material.amount, ruler), tuple(_notes(material, ruler))
+    for each in need.sizes:
+        packs = f" in {counted(each.packs, 'pack')}" if each.pack > 1 else ""
+        size = (*sized(each.width, ruler), " x ", *sized(each.height, ruler))
+        yield (each.sheet,), (f"{counted(each.used, 'sheet')}{packs}",), amount, (material.kind,), size, notes
+        amount, notes = (), ()
 
 
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:

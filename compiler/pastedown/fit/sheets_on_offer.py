@@ -1,0 +1,46 @@
+"""The sheets that a stock says it comes in: something has to be left of each within its raw edges, and all sizes have
+to be of the same paper."""
+
+from collections.abc import Iterator
+
+from pastedown.design.stock import Stock
+from pastedown.diagnostic import Diagnostic, error
+from pastedown.geometry.piece import FlatPiece
+from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write
+
+
+def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
+    """What is wrong with the sheets of the stock of a piece, told at the piece."""
+    for stock in (piece.stock, *piece.stock.also):
+        if stock.sheet is not None and stock.trim * 2 >= min(stock.sheet):
+            size = " by ".join(write(side, ruler) for side in stock.sheet)
+            yield error(
+                "nothing-within-raw-edges",
+                piece.span,
+                f"{stock.words} is {size}, and {write(stock.trim, ruler)} is trimmed off each edge.",
+                reason="Nothing is left of the sheet, so no piece can be cut from it.",
+                way_out="Write what really comes off each raw edge, as in trim: 1/8 in.",
+            )
+    for other in piece.stock.also:
+        differs = list(_differs(piece.stock, other, ruler))
+        if differs:
+            yield error(
+                "other-size-is-other-stock",
+                piece.span,
+                f"{other.words} is offered as another size of {piece.stock.words}, and it is another stock: "
+                f"{', '.join(differs)}.",
+                reason="Pieces would be cut from both, and the album was worked out for one of them.",
+                way_out=f"Give also: a copy of {piece.stock.words} in another sheet, or leave {other.words} out of it.",
+            )
+
+
+def _differs(stock: Stock, other: Stock, ruler: Ruler) -> Iterator[str]:
+    """In what two stocks that should be one paper differ. What is not said of one of them does not count."""
+    for what, one, its in (("kind", stock.kind, other.kind), ("decorated", stock.decorated, other.decorated)):
+        if one != its:
+            yield f"{what} {its}, not {one}"
+    for what, mine, theirs in (("caliper", stock.caliper, other.caliper), ("weight", stock.weight, other.weight)):
+        if isinstance(mine, Quantity) and isinstance(theirs, Quantity) and mine != theirs:
+            yield f"{what} {write(theirs, ruler)}, not {write(mine, ruler)}"

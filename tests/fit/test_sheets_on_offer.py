@@ -1,0 +1,46 @@
+"""Sheets that cannot be: nothing left within the raw edges, another size that is another paper, a price below nought."""
+
+import pytest
+
+from pastedown.compile import compile_design
+from pastedown.diagnostic import Severity
+
+TEXT = """\
+edition = 1
+large = stock(kind: {kind}, sheet: 18 in x 24 in, caliper: {caliper}, grain: long, trim: {large_trim})
+album card "One card" {{
+  kraft = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: long, trim: {trim}, price: {price},
+    also: [large])
+  piece leaf from kraft, height: 8 in, width: 4 in
+}}
+"""
+
+
+def told(**changes: str) -> list[str]:
+    sound = {"kind": "card", "caliper": "12 pt", "trim": "1/8 in", "large_trim": "1/4 in", "price": "9.00 EUR"}
+    text = TEXT.format(**{**sound, **changes})
+    found = compile_design("card.album", text, lambda _: None).diagnostics
+    return [each.id for each in found if each.severity is Severity.ERROR]
+
+
+def test_sound_sheets_pass() -> None:
+    assert told() == []
+
+
+@pytest.mark.parametrize(
+    ("changes", "id"),
+    [
+        ({"trim": "6 in"}, "nothing-within-raw-edges"),
+        ({"large_trim": "9 in"}, "nothing-within-raw-edges"),
+        ({"kind": "board"}, "other-size-is-other-stock"),
+        ({"caliper": "11 pt"}, "other-size-is-other-stock"),
+        ({"price": "-9.00 EUR"}, "out-of-range"),
+    ],
+    ids=str,
+)
+def test_what_cannot_be_is_an_error(changes: dict[str, str], id: str) -> None:
+    assert told(**changes) == [id]
+
+
+def test_a_hair_less_trim_leaves_something() -> None:
+    assert told(large_trim="8 in") == []
