@@ -117,6 +117,10 @@ def test_costs_are_summed_by_currency_and_what_is_in_no_sum_is_told_with_its_rea
         ("card", "20", "2", "2", "EUR", "4"),
         ("large", "20", "2", "3", "USD", "6"),
     ]
+    # 20 of 40 sq in and 20 of 24 sq in: with 1,280 sq in of paste at 300 a pot, five pots.
+    pots = kits(plan_of(body.replace("kind: glue,", "kind: glue, coverage: 20 in * 15 in,")), 20, QUICK)
+    assert bought(pots, "paste") == (5, 5)
+    assert (pots.costs[0].value, pots.uncounted) == (4 + 5 * 4, ())
     for name in ("kits.txt", "purchase-list.txt"):
         said = " ".join(files[name].decode().split())
         assert "4.00 EUR and 6.00 USD" in said

@@ -51,7 +51,9 @@ def why_no_count(material: Material, ruler: Ruler) -> str:
     if material.amount.dimension == LENGTH:
         longest = f", the longest {measure(material.strips[0], ruler)}" if material.strips else ""
         return f"The length of a roll is not given; no strip is to be joined{longest}"
-    return "How far a pack or a bottle of it goes is not given"
+    if material.kind == "glue":
+        return "How far a pack of it goes is not given: find that on its label, and write it as its coverage"
+    return "How much of it a pack holds is not given"
 
 
 def asked_for(material: Material, ruler: Ruler) -> str:

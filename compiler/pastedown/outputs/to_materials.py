@@ -97,7 +97,9 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         ]
     elif material.price is not None:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
-    proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
+    if material.coverage is not None:
+        said.append(f"a pack is enough for {measure(material.coverage, ruler)}")
+    proof = [_proof(need)] if need is not None and need.noun not in ("", "pack") and not need.is_floor else []
     if need is None:
         proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
