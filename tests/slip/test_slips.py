@@ -396,7 +396,7 @@ def test_the_words_of_makers(said: str) -> None:
 
 
 def test_what_mends_each_alone_is_tried_together() -> None:
-    found = report("hinge.strip.crest[2] at 4 1/2 in", "page printed at 97 %")
+    found = report("page printed at 97 %", "hinge.strip.crest[2] at 4 1/2 in")
     said = advice(found)
     assert found.repairs[0].mends and found.repairs[0].cut_again == ()
     assert "crest[2] then lies 4 3/8 in" in said and "Trim hinge.strip to 6 11/16 in high" in said

@@ -44,16 +44,22 @@ class _Number:
     trims: bool
 
 
-def other_numbers(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
+def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
     """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
-    looked for, at each turn what mends most and then takes off least."""
+    looked for, at each turn what mends most and then takes off least. With `trims_do`, trims are tried before all else,
+    and nothing that is dearer is looked for once one mends."""
     words: list[str | Quantity] = []
     repairs: list[Tried] = []
     before = bench
     for turn in range(MOST_TRIMMED):
         search = _Search(workshop, bench, found)
         partly: list[tuple[int, Fraction, Bench, Compared, Words]] = []
-        for number, sign in _numbers(bench):
+        numbers = list(_numbers(bench))
+        if trims_do:
+            numbers.sort(key=lambda each: not each[0].trims)
+        for number, sign in numbers:
+            if trims_do and not number.trims and any(each.repair.order == TRIMMED for each in repairs):
+                break
             reached = search.reached(number, sign) if number.trims or not turn else None
             if reached is None:
                 continue

@@ -53,25 +53,27 @@ def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[B
     if not tried:
         tried = _of_all(workshop, bench, found)
     elif all(each.repair.cut_again for each in tried):
-        tried += _of_all(Workshop(workshop.designed, most=MOST_RUNS // 2), bench, found)
+        more = _of_all(Workshop(workshop.designed, most=MOST_RUNS // 2), bench, found, trims_do=True)
+        tried += [each for each in more if each.repair.mends]
     offered = [each.repair for each in tried]
     told = {each.words: each for each in reversed(offered)}
     ranked = sorted(told.values(), key=lambda each: (*cost(bench, each.cut_again), each.order))
     return (*even, *ranked[:MOST_TOLD])
 
 
-def _of_all(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
-    """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again."""
+def _of_all(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
+    """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again.
+    With `trims_do`, nothing dearer is looked for where trimming mends it."""
     creased, words = _creased_again(bench, found)
     after = workshop.compared(creased) if words else None
     if after is not None and after.holds:
         return [Tried(Repair(words, True), bench, creased)]
     offered = list(_with_less_than_cutting(workshop, bench))
     if words and after is not None:
-        behind = [*_anew(workshop, creased, after), *other_numbers(workshop, creased, after)]
+        behind = [*_anew(workshop, creased, after), *other_numbers(workshop, creased, after, trims_do=trims_do)]
         offered += [_behind(words, bench, each) for each in behind if not each.touched & changed_sides(bench, creased)]
     else:
-        offered += [*_anew(workshop, bench, found), *other_numbers(workshop, bench, found)]
+        offered += [*_anew(workshop, bench, found), *other_numbers(workshop, bench, found, trims_do=trims_do)]
     return offered or ([Tried(Repair(words, False), bench, creased)] if words else [])
 
 
@@ -86,7 +88,7 @@ def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[
         if found is None:
             return []
         if not found.holds:
-            offered = [each for each in _of_all(by_itself, alone, found) if each.repair.mends]
+            offered = [each for each in _of_all(by_itself, alone, found, trims_do=True) if each.repair.mends]
             choices.append(sorted(offered, key=lambda each: _cost(bench, each))[:_MOST_OF_EACH])
     ways = [way for way in product(*choices) if _are_apart(way)]
     ways.sort(key=lambda way: [sum(costs) for costs in zip(*(_cost(bench, each) for each in way), strict=True)])
