@@ -67,7 +67,7 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
     sheets = squeezed(page.named("sheets").text)
     for number, stock in enumerate(stock_cuttings(plan), 1):
         for pattern in stock.patterns:
-            assert f"Pattern {number}-{pattern.number}, {stock.stock}: " in sheets
+            assert f"Pattern {number}-{pattern.number}, {pattern.sheet}: " in sheets
             for cut in pattern.cuts:
                 assert squeezed(measure(cut.fence, plan.ruler)) in sheets
                 assert squeezed(cut.taken) in sheets

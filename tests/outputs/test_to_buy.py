@@ -65,4 +65,4 @@ def test_estimated_rolls_are_a_floor_and_are_in_the_total() -> None:
 
 def test_what_has_no_price_is_named() -> None:
     shown = text(TAPE, evolve(materials()[1], price=money(2, "USD")))
-    assert "is known: narrow tape." in " ".join(shown.split())
+    assert "Not in it, for want of a price: narrow tape." in " ".join(shown.split())

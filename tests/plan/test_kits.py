@@ -74,14 +74,58 @@ def test_a_spool_is_never_joined() -> None:
     assert bought(kits(small(band=", spare: 10 %", roll="65 in"), 40, QUICK), "band") == (40, 40)
     (spool,) = [item.in_one for item in several.items if item.in_one is not None]
     assert spool.inches == 33
+    # What is cut from it is not picked a second time.
+    assert [(item.id, item.name) for item in several.items if item.stock == "band"] == [("", "ribbon for 2 x tie")]
 
 
 def test_a_roll_that_is_too_short_for_a_kit_is_told_of() -> None:
     several = kits(small(roll="20 in"), 3, QUICK)
     assert bought(several, "band") == (6, 6)
-    assert [item.in_one for item in several.items if item.stock == "band"] == [None, None]
+    assert [(item.id, item.count, item.in_one) for item in several.items if item.stock == "band"] == [("tie", 2, None)]
     said = " ".join(make(small(roll="20 in"), 3, QUICK)["kits.txt"].decode().split())
     assert "Not covered: band: a kit takes 30 in and a roll is 20 in long, so that no kit has it in one piece." in said
+
+
+def test_costs_are_summed_by_currency_and_what_is_in_no_sum_is_told_with_its_reason() -> None:
+    body = """
+    large = stock(kind: card, sheet: 9 in x 14 in, grain: long, price: 3 USD, pack: 10)
+    card = stock(kind: card, sheet: 6 in x 9 in, grain: long, price: 2 EUR, pack: 10, also: [large])
+    paste = stock(kind: glue, price: 4 EUR)
+    snap = stock(kind: print, height: 4 in, width: 6 in)
+    piece small from card, height: 8 in, width: 5 in, grain: height
+    piece big from card, height: 13 in, width: 8 in, grain: height
+    piece photo from snap, height: 6 in, width: 4 in
+    join on: small.back to big.face, by: paste {
+      align small.mid_height to big.mid_height
+      align small.mid_width to big.mid_width
+    }
+    join shown: photo.back to small.face, by: paste {
+      align photo.mid_height to small.mid_height
+      align photo.mid_width to small.mid_width
+    }
+    """
+    plan = plan_of(body)
+    several = kits(plan, 20, QUICK)
+    # A small sheet holds one small piece, a large one one big piece and no more: two packs of each.
+    assert [(cost.value, cost.dimension.currency) for cost in several.costs] == [(4, "EUR"), (6, "USD")]
+    assert (several.unpriced, several.uncounted) == (("snap",), ("paste",))
+    files = make(plan, 20, QUICK)
+    VALIDATOR.validate(json.loads(files["kits.json"]))
+    rows = list(csv.DictReader(StringIO(files["purchase-list.csv"].decode(), newline="")))
+    columns = ("stock", "to buy", "packs", "price", "currency", "cost")
+    assert [tuple(row[each] for each in columns) for row in rows if row["kind"] == "card"] == [
+        ("card", "20", "2", "2", "EUR", "4"),
+        ("large", "20", "2", "3", "USD", "6"),
+    ]
+    # 20 of 40 sq in and 20 of 24 sq in: with 1,280 sq in of paste at 300 a pot, five pots.
+    pots = kits(plan_of(body.replace("kind: glue,", "kind: glue, coverage: 20 in * 15 in,")), 20, QUICK)
+    assert bought(pots, "paste") == (5, 5)
+    assert (pots.costs[0].value, pots.uncounted) == (4 + 5 * 4, ())
+    for name in ("kits.txt", "purchase-list.txt"):
+        said = " ".join(files[name].decode().split())
+        assert "4.00 EUR and 6.00 USD" in said
+        assert "Not in it, for want of a price: snap." in said
+        assert "how much a pack holds or how far it goes: paste." in said
 
 
 def test_repeated_patterns_are_told_once() -> None:

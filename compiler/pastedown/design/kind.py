@@ -131,6 +131,7 @@ STOCK_KIND_OF_FIELD: dict[str, Kind] = {
     "trim": A_LENGTH,
     **dict.fromkeys(("cut_at_once", "spare", "on_hand"), PLAIN_NUMBER),
     **dict.fromkeys(("offcuts", "also"), UNKNOWN),
+    "coverage": AN_AREA,
 }
 
 

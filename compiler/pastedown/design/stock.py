@@ -21,9 +21,10 @@ class Stock:
     Sheets have `sheet` (two sides in the order written); rolls have `roll_width` and perhaps `roll_length`; things
     bought as they are (a photograph, a magnet) have `height` and `width`. `grain` is one of STOCK_GRAINS: `long` runs
     along the longer side of the sheet, `marked` means the maker marks an arrow on each sheet. `price` is for one pack
-    of `pack` sheets or rolls. `trim` is cut off each raw edge of a sheet, `cut_at_once` sheets may be cut together,
-    and `spare` is the share of what is needed that is bought and cut on top of it. `on_hand` sheets are there already;
-    `offcuts` are sizes that are, each with the side along its grain first. `also` are other sizes of the same on offer.
+    of `pack` sheets or rolls, or of glue that goes as far as the area `coverage`. `trim` is cut off each raw edge of a
+    sheet, `cut_at_once` sheets may be cut together, and `spare` is the share of what is needed that is bought and cut
+    on top of it. `on_hand` sheets are there already; `offcuts` are sizes that are, each with the side along its grain
+    first. `also` are other sizes of the same on offer.
     """
 
     name: str
@@ -39,6 +40,7 @@ class Stock:
     decorated: str = "none"
     price: Quantity | None = None
     pack: int = 1
+    coverage: Quantity | None = None
     caution: str = ""
     trim: Length = NO_LENGTH
     cut_at_once: int = 1

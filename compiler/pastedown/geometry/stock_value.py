@@ -23,7 +23,7 @@ from pastedown.geometry.evaluate import evaluate, length, quantity, text_value, 
 from pastedown.geometry.fault import Fault
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.value import SheetValue, Word
-from pastedown.quantity.dimension import GRAMMAGE
+from pastedown.quantity.dimension import AREA, GRAMMAGE
 from pastedown.quantity.quantity import Quantity, number
 from pastedown.source import Span
 from pastedown.tree.expression import Argument, Expression, Text
@@ -33,7 +33,9 @@ if TYPE_CHECKING:
     from pastedown.geometry.value import Value
 
 _LENGTHS = ("roll_width", "roll_length", "height", "width", "caliper")
-STOCK_FIELDS = (*_LENGTHS, *WORDS_OF_STOCK, "name", "sheet", "weight", "price", "pack", "caution", *CUTTING_FIELDS)
+STOCK_FIELDS = (
+    *_LENGTHS, *WORDS_OF_STOCK, "name", "sheet", "weight", "price", "pack", "coverage", "caution", *CUTTING_FIELDS,
+)  # fmt: skip
 
 
 def stock_with(stock: Stock, arguments: tuple[Argument, ...], scope: Scope) -> Stock:
@@ -182,7 +184,16 @@ def _field_value(name: str, expression: Expression, scope: Scope) -> object:
                 way_out="Write 216 gsm, or 80 lb cover with its basic size.",
             )
         )
-    if name == "weight":
+    if name == "coverage" and value.dimension != AREA:
+        raise Fault(
+            error(
+                "wrong-dimension",
+                expression.span,
+                f"The coverage of a stock is an area, and this is {value.dimension.words}.",
+                way_out="Write a length times a width, as in coverage: 24 in * 12 in for two square feet.",
+            )
+        )
+    if name in ("weight", "coverage"):
         return positive(value, name, expression)
     if name == "price" and value.dimension.money != 1:
         raise Fault(

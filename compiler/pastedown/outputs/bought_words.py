@@ -37,12 +37,23 @@ def pack_price(each: SheetsBought) -> Quantity | None:
     return None if each.cost is None or not each.packs else each.cost / each.packs
 
 
+def not_in_total(unpriced: tuple[str, ...], uncounted: tuple[str, ...]) -> str:
+    """What a sum of costs is without, and why; empty where it has everything."""
+    said = [f"Not in it, for want of a price: {', '.join(unpriced)}."] if unpriced else []
+    if uncounted:
+        why = "since nothing says how much a pack holds or how far it goes"
+        said.append(f"Not in it though priced, {why}: {', '.join(uncounted)}.")
+    return " ".join(said)
+
+
 def why_no_count(material: Material, ruler: Ruler) -> str:
     """Why it is told by an amount: what nobody has said of it."""
     if material.amount.dimension == LENGTH:
         longest = f", the longest {measure(material.strips[0], ruler)}" if material.strips else ""
         return f"The length of a roll is not given; no strip is to be joined{longest}"
-    return "How far a pack or a bottle of it goes is not given"
+    if material.kind == "glue":
+        return "How far a pack of it goes is not given: find that on its label, and write it as its coverage"
+    return "How much of it a pack holds is not given"
 
 
 def asked_for(material: Material, ruler: Ruler) -> str:

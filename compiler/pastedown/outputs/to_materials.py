@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.bought_words import asked_for, bought, pack_price, size_of, weighed, why_no_count
+from pastedown.outputs.bought_words import asked_for, bought, not_in_total, pack_price, size_of, weighed, why_no_count
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.cutting.words import KEPT
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
+from pastedown.plan.costs import costs
 from pastedown.plan.plan import Material, Plan
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.decimals import rounded_decimal
-from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MASS, NUMBER, Dimension
-from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.dimension import AREA, GRAMMAGE, LENGTH, MASS, NUMBER
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import csv_decimal, write, write_text
 
@@ -28,6 +28,8 @@ _COLUMNS = (
     Column("amount", 20, measures=True),
     Column("to buy", 20, to_the_right=True),
 )
+# So that words of a recipe that end up first in a line never look like a line of their own.
+_HANGING = "    "
 _CSV_TITLES = (
     "stock", "kind", "size", "use", "thickness in", "thickness mm", "weight gsm", "grain", "pieces", "amount",
     "amount inch", "unit inch", "amount metric", "unit metric", "sheets at least", "mass g", "price", "currency",
@@ -55,7 +57,7 @@ def _text(plan: Plan) -> list[str]:
     lines += [*wrapped(_NOTE), "", *table(_COLUMNS, rows)]
     details = [line for material, need in needs for line in _details(material, need, plan.ruler)]
     lines += ["", *details] if details else []
-    return [*lines, "", *wrapped(_mass(plan)), *_costs(needs, plan.ruler)]
+    return [*lines, "", *wrapped(_mass(plan), rest=_HANGING), *_costs(needs, plan.ruler)]
 
 
 def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[str, ...]]:
@@ -97,11 +99,13 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         ]
     elif material.price is not None:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
-    proof = [_proof(need)] if need is not None and need.noun and not need.is_floor else []
+    if material.coverage is not None:
+        said.append(f"a pack is enough for {measure(material.coverage, ruler)}")
+    proof = [_proof(need)] if need is not None and need.noun not in ("", "pack") and not need.is_floor else []
     if need is None:
         proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
-    return wrapped(f"{material.stock}: {' '.join(sentences)}", rest="    ") if sentences else []
+    return wrapped(f"{material.stock}: {' '.join(sentences)}", rest=_HANGING) if sentences else []
 
 
 def _pack(pack: int) -> str:
@@ -144,24 +148,12 @@ def _size(each: SheetsBought) -> str:
 
 def _costs(needs: list[tuple[Material, ToBuy | None]], ruler: Ruler) -> list[str]:
     """What whole packs cost, one sum a currency, and the names of all that is not in it."""
-    costs: dict[Dimension, Quantity] = {}
-    floor, without = False, []
-    for material, need in needs:
-        cost = None if need is None else need.cost(material.price)
-        if need is None or cost is None:
-            without.append(material.stock)
-            continue
-        floor = floor or need.is_floor
-        before = costs.get(cost.dimension)
-        costs[cost.dimension] = cost if before is None else before + cost
-    if not costs and all(material.price is None for material, _ in needs):
+    paid = costs(needs)
+    if not paid.sums and all(material.price is None for material, _ in needs):
         return ["", "What it costs cannot be told: no stock has a price."]
-    in_order = sorted(costs.values(), key=lambda cost: cost.dimension.currency)
-    total = " and ".join(measure(cost, ruler) for cost in in_order)
-    said = [f"Priced packs cost {'at least ' if floor else ''}{total}."] if total else []
-    if without:
-        said.append(f"Not in the total, since no price or no number of packs is known: {', '.join(without)}.")
-    return ["", *wrapped(" ".join(said))]
+    total = " and ".join(measure(cost, ruler) for cost in paid.sums)
+    said = f"Priced packs cost {'at least ' if paid.is_floor else ''}{total}." if total else "The cost cannot be told."
+    return ["", *wrapped(f"{said} {not_in_total(paid.unpriced, paid.uncounted)}".rstrip(), rest=_HANGING)]
 
 
 def _csv_rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[str | int, ...]]:
@@ -181,6 +173,7 @@ def _csv_rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[
             ("stock", each.sheet),
             ("size", size_of(each, ruler)),
             ("price", "" if price is None else rounded_decimal(price.value, 4)),
+            ("currency", "" if price is None else price.dimension.currency),
             ("pack", each.pack),
             ("to buy", each.used),
             ("packs", each.packs),

@@ -10,10 +10,11 @@ from math import ceil
 from attrs import evolve, frozen
 
 from pastedown.cutting.budget import USUAL_EFFORT
+from pastedown.plan.costs import costs
 from pastedown.plan.plan import CutPiece, Material, Plan, PlanningEffort, PlanText
 from pastedown.plan.rolls import first_fit
 from pastedown.plan.sheets import cut_from, sheet_plan
-from pastedown.plan.to_buy import ToBuy, to_buy
+from pastedown.plan.to_buy import to_buy
 from pastedown.quantity.dimension import MASS, NUMBER
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
@@ -44,8 +45,9 @@ class KitItem:
 @frozen
 class Kits:
     """`one` is the plan of a kit, `all` that of all `copies`, `items` what goes into each. `costs` are sums of what is
-    bought for all kits, one a currency; `unpriced` the stocks that are in none. `mass` is that of all that can be
-    weighed in one kit, `unweighed` the stocks that cannot. `uncovered` says what no kit holds, and why."""
+    bought for all kits, one a currency; `unpriced` and `uncounted` are in none, as `Costs` says. `mass` is that
+    of all that can be weighed in one kit, `unweighed` the stocks that cannot. `uncovered` says what no kit holds,
+    and why."""
 
     copies: int
     one: Plan
@@ -53,6 +55,7 @@ class Kits:
     items: tuple[KitItem, ...]
     costs: tuple[Quantity, ...]
     unpriced: tuple[str, ...]
+    uncounted: tuple[str, ...]
     cost_is_floor: bool
     mass: Quantity | None
     unweighed: tuple[str, ...]
@@ -68,16 +71,17 @@ def kits(plan: Plan, copies: int, effort: PlanningEffort) -> Kits:
     materials = tuple(evolve(_for_all(material, copies), effort=effort) for material in plan.materials)
     everything = evolve(plan, title=f"{plan.title}, {copies} kits", pieces=pieces, materials=materials)
     needs = [(material, to_buy(material, pieces)) for material in materials]
-    costs, unpriced = _costs(needs)
+    paid = costs(needs)
     masses = [material.mass for material in plan.materials if material.mass and material.mass.dimension == MASS]
     return Kits(
         copies=copies,
         one=plan,
         all=everything,
         items=tuple(_items(plan)),
-        costs=costs,
-        unpriced=unpriced,
-        cost_is_floor=any(need.is_floor for _, need in needs if need is not None),
+        costs=paid.sums,
+        unpriced=paid.unpriced,
+        uncounted=paid.uncounted,
+        cost_is_floor=paid.is_floor,
         mass=sum(masses[1:], masses[0]) if masses else None,
         unweighed=tuple(each.stock for each in plan.materials if each.mass is None or each.mass.dimension != MASS),
         uncovered=tuple(_uncovered(plan, everything)),
@@ -123,29 +127,21 @@ def _sheets_at_least(material: Material, copies: int) -> int | None:
 
 
 def _items(plan: Plan) -> Iterator[KitItem]:
+    """Nothing twice: where a kit gets its length off the roll in one, the pieces that are cut from it are named there.
+    """
     for material in plan.materials:
         own = cut_from(material, plan.pieces)
+        if not own or (material.strips and (spool(material) is not None or material.zones)):
+            name = f"{material.kind} for {_listed(own)}" if own else material.kind
+            yield KitItem("", name, 1, material.stock, amount=material.amount, in_one=spool(material))
+            continue
         for piece in own:
             whole = material.sheet is None and not material.strips and material.amount.dimension == NUMBER
             yield KitItem(piece.id, piece.name, piece.count, piece.stock, piece.height, piece.width, whole)
-        if material.strips:
-            name = f"{material.kind} to cut the pieces above from" if own else material.kind
-            yield KitItem("", name, 1, material.stock, amount=material.amount, in_one=spool(material))
-        elif not own:
-            yield KitItem("", material.kind, 1, material.stock, amount=material.amount)
 
 
-def _costs(needs: list[tuple[Material, ToBuy | None]]) -> tuple[tuple[Quantity, ...], tuple[str, ...]]:
-    costs: dict[str, Quantity] = {}
-    unpriced = []
-    for material, need in needs:
-        cost = None if need is None else need.cost(material.price)
-        if cost is None:
-            unpriced.append(material.stock)
-            continue
-        currency = cost.dimension.currency
-        costs[currency] = costs[currency] + cost if currency in costs else cost
-    return tuple(costs[currency] for currency in sorted(costs)), tuple(unpriced)
+def _listed(pieces: list[CutPiece]) -> str:
+    return ", ".join(f"{piece.count} x {piece.id}" for piece in pieces)
 
 
 def _uncovered(plan: Plan, everything: Plan) -> Iterator[PlanText]:

@@ -80,6 +80,7 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         spare=stock.spare,
         on_hand=stock.on_hand,
         offcuts=stock.offcuts,
+        coverage=stock.coverage,
         also=tuple(
             OtherSize(each.words, each.sheet, each.grain, each.price, max(each.pack, 1), each.trim, each.cut_at_once)
             for each in stock.also

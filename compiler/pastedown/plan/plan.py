@@ -228,7 +228,8 @@ class Material:
     `strips` the lengths that come off a roll in one, and `zones` counts the places that it sticks. `cut_at_once` sheets
     may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
     sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer. `effort`
-    is how hard to look for few sheets; `caution` what is said of it in every kit."""
+    is how hard to look for few sheets; `caution` what is said of it in every kit. A pack of glue is enough
+    for the area `coverage`, None where that is not said."""
 
     stock: str
     kind: str
@@ -256,6 +257,7 @@ class Material:
     also: tuple[OtherSize, ...] = ()
     effort: PlanningEffort = PlanningEffort()
     caution: str = ""
+    coverage: Quantity | None = None
 
 
 @frozen

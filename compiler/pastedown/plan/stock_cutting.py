@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
-from pastedown.cutting.cutting_plan import Block, CuttingPlan, Pattern, Run
+from pastedown.cutting.cutting_plan import Block, Bought, CuttingPlan, Pattern, Run
 from pastedown.cutting.problem import Sheet
 from pastedown.plan.offcut_uses import candidates, uses_of
 from pastedown.plan.part_names import PartNames, part_names
-from pastedown.plan.plan import CutPiece, Material, Plan
+from pastedown.plan.plan import CutPiece, Material, OtherSize, Plan
 from pastedown.plan.sheet_parts import (
     NotCut,
     Offcut,
@@ -59,7 +59,7 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
         bought=tuple(
             SheetsBought(
                 each.sheet.name, mm(each.sheet.width), mm(each.sheet.height), each.sheet.on_hand is not None, each.used,
-                each.packs, each.sheet.pack, _money(each.cost, currency), each.left,
+                each.packs, each.sheet.pack, _cost(each, material), each.left,
             )
             for each in cutting.bought
         ),
@@ -84,6 +84,16 @@ def _upright(material: Material) -> str:
     if material.grain != "none":
         return "grain"
     return "pattern" if material.decorated != "none" else ""
+
+
+def _cost(bought: Bought, material: Material) -> Quantity | None:
+    """What the packs of one size cost, also where prices in several currencies keep its plan from being the cheapest.
+    """
+    if bought.sheet.on_hand is not None:
+        return _money(bought.cost, material.price)
+    other = _other_size(material, bought.sheet)
+    price = material.price if other is None else other.price
+    return None if price is None else price * bought.packs
 
 
 def _money(value: Fraction | None, like: Quantity | None) -> Quantity | None:
@@ -114,11 +124,17 @@ def _pattern(
 
 def _at_once(material: Material, sheet: Sheet) -> int:
     """Of the size that is cut; what is on hand is of the stock itself."""
+    other = _other_size(material, sheet)
+    return material.cut_at_once if other is None else other.cut_at_once
+
+
+def _other_size(material: Material, sheet: Sheet) -> OtherSize | None:
+    """The size on offer that a bought sheet is of; None for one of the stock itself."""
     if sheet.on_hand is None:
         for other in material.also:
             if (other.name, {side.value for side in other.sheet}) == (sheet.name, {sheet.width, sheet.height}):
-                return other.cut_at_once
-    return material.cut_at_once
+                return other
+    return None
 
 
 def _part(end: Block, names: PartNames) -> SheetPart:

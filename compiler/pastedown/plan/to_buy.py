@@ -10,17 +10,17 @@ from pastedown.plan.rolls import rolls_for
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.sheets import sheet_plan
 from pastedown.plan.stock_cutting import told
-from pastedown.quantity.dimension import NUMBER
+from pastedown.quantity.dimension import AREA, NUMBER
 from pastedown.quantity.quantity import Quantity
 
 
 @frozen
 class ToBuy:
-    """`count` of `noun` ("sheet", "roll", "" for things bought as they are) in packs of `pack`; none can do with fewer
-    than `least`. With `is_floor` the count itself is only what the area asks for. Where several sizes are on offer,
-    `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they cost, and `proven` says that
-    no mix costs less, or without prices takes less paper, which holds for pieces `kept_upright` because of a pattern if
-    that is so. `on_hand` sheets and offcuts are cut besides."""
+    """`count` of `noun` ("sheet", "roll", "pack" of what goes so far, "" for things bought as they are) in packs of
+    `pack`; none can do with fewer than `least`. With `is_floor` the count itself is only what the area asks for. Where
+    several sizes are on offer, `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they
+    cost, and `proven` says that no mix costs less, or without prices takes less paper, which holds for pieces
+    `kept_upright` because of a pattern if that is so. `on_hand` sheets and offcuts are cut besides."""
 
     count: int
     least: int
@@ -46,7 +46,7 @@ class ToBuy:
 
 
 def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
-    """None for what is bought by a length or an area alone, where nothing says how much a pack holds."""
+    """None for what is bought by a length or an area alone, where nothing says how far a pack of it goes."""
     pack = max(material.pack, 1)
     planned = sheet_plan(material, pieces)
     if planned is not None and not planned.misfits:
@@ -60,6 +60,9 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
     if material.amount.dimension == NUMBER:
         count = ceil(material.amount.value * (1 + material.spare))
         return ToBuy(count, count, "", pack)
+    if material.coverage is not None and material.amount.dimension == AREA:
+        count = ceil((material.amount * (1 + material.spare) / material.coverage).value)
+        return ToBuy(count, count, "pack", 1)
     return None
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.bought_words import in_long_units, weighed
+from pastedown.outputs.bought_words import in_long_units, not_in_total, weighed
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.json_value import (
     FORMAT_VERSION,
@@ -27,7 +27,7 @@ def kit_sheet(kits: Kits) -> list[str]:
         "purchase-list.txt says what to buy for all of them, cutting-plan.txt how to cut it, and pick-list.txt what "
         "goes into each. Spares are counted over all kits and rounded up for each part."
     )
-    lines += ["", *wrapped(_price(kits)), *wrapped(_weight(kits)), ""]
+    lines += ["", *wrapped(_price(kits), rest="    "), *wrapped(_weight(kits), rest="    "), ""]
     for text in kits.uncovered:
         lines += wrapped(f"Not covered: {prose(text, ruler)}", rest="    ")
     if not kits.uncovered:
@@ -38,14 +38,17 @@ def kit_sheet(kits: Kits) -> list[str]:
 
 
 def _price(kits: Kits) -> str:
-    if not kits.costs:
+    without = not_in_total(kits.unpriced, kits.uncounted)
+    if not kits.costs and not kits.uncounted:
         return "No stock has a price, so a kit has none."
+    if not kits.costs:
+        return f"The price of a kit cannot be told. {without}"
     ruler = kits.one.ruler
     floor = "at least " if kits.cost_is_floor else ""
     each = " and ".join(measure(cost / kits.copies, ruler) for cost in kits.costs)
     whole = " and ".join(measure(cost, ruler) for cost in kits.costs)
     said = f"A kit costs {floor}{each} in stock: {whole} for all, whole packs."
-    return f"{said} Not in it, for want of a price: {', '.join(kits.unpriced)}." if kits.unpriced else said
+    return f"{said} {without}".rstrip()
 
 
 def _weight(kits: Kits) -> str:
@@ -71,6 +74,7 @@ def kits_json(kits: Kits) -> Json:
         "cost_of_one": [json_value(cost / kits.copies, ruler) for cost in kits.costs],
         "cost_is_floor": kits.cost_is_floor,
         "unpriced": list(kits.unpriced),
+        "uncounted": list(kits.uncounted),
         "mass_of_one": json_value_or_null(kits.mass, ruler),
         "unweighed": list(kits.unweighed),
         "uncovered": [json_text(text, ruler) for text in kits.uncovered],
