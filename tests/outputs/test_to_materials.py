@@ -52,7 +52,7 @@ def test_what_is_sold_by_the_roll_or_the_bottle_is_never_left_out() -> None:
 def test_costs_are_summed_by_currency_over_whole_packs() -> None:
     # Three sheets in packs of two are two packs of 4.20, four magnets one pack of 3.
     assert text(*materials()).endswith(
-        "\nPriced packs cost at least 11.40 EUR and 2.00 USD. Not in it, for want of a price: narrow\ntape.\n"
+        "\nPriced packs cost at least 11.40 EUR and 2.00 USD. Not in it, for want of a price: narrow\n    tape.\n"
     )
 
 
