@@ -5,6 +5,7 @@ from pastedown.cutting.large_offcut import with_large_offcut
 from pastedown.cutting.pool import Choice, cost_of, gather_layouts, settings_in
 from pastedown.cutting.search import Found
 from pastedown.cutting.slicing import Layout, fewest
+from pastedown.cutting.stacks import with_fewer_settings
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import trimmed
 
@@ -17,7 +18,8 @@ def tidied(task: Task, choice: Choice) -> Choice:
     kept = []
     for one, times in trimmed(task, choice):
         base = task.bases[one.base]
-        kept.append((Layout(one.base, one.counts, fewest(one.tree, base.width, base.height, task.kinds)), times))
+        arranged = Layout(one.base, one.counts, fewest(one.tree, base.width, base.height, task.kinds))
+        kept.append((with_fewer_settings(arranged, base, task.kinds), times))
     return gather_layouts(kept)
 
 
