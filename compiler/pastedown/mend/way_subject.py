@@ -139,6 +139,7 @@ def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subjec
         called = without_indexes(owner.path_of(name, None))
         if expression.span.source is owner.work.own:
             if isinstance(expression, Literal):
+                value = _on_mark(expression, value, owner)
                 if _can_be(expression, value):
                     found.append(Subject(Number(expression, called, expression.value), value))
                 return
@@ -154,8 +155,19 @@ def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subjec
 
 def _more(expression: Expression, called: str, more: Quantity, owner: Instance) -> Subject:
     """So much more or less in a sum, to the next mark."""
-    on_mark = round_to(more.exact, "up" if more.value > 0 else "down", ruler_of(owner).marks)
+    on_mark = _away(more.exact, owner)
     return Subject(Number(expression, called, NO_LENGTH), on_mark)
+
+
+def _on_mark(number: Literal, value: Quantity, owner: Instance) -> Quantity:
+    """A length that is to stand for another one, on a mark of the ruler that lies no nearer to what was written."""
+    if value.dimension != LENGTH or number.value.dimension != LENGTH:
+        return value
+    return round_to(value.exact, "up" if value.value > number.value.value else "down", ruler_of(owner).marks)
+
+
+def _away(more: Quantity, owner: Instance) -> Quantity:
+    return round_to(more, "up" if more.value > 0 else "down", ruler_of(owner).marks)
 
 
 def _first_of(expression: Expression, scope: Scope, value: Quantity) -> tuple[Quantity, Expression]:
