@@ -134,7 +134,9 @@ class _Ways:
             f"set {self._where(each)} (the nearest that does; tried{self._came_of_it(each)})"
             for each in mending[:MOST_NAMED]
         ]
-        return evolve(told, way_out="\n".join([*ways, told.way_out]))
+        # A bound alone says less than a number that was tried, and would not agree with it.
+        kept = () if ways and told.id == "out-of-range" else (told.way_out,)
+        return evolve(told, way_out="\n".join([*ways, *kept]))
 
     def _in_order(self, told: Diagnostic, best: State) -> Diagnostic:
         """Where one number mends everything, what is wrong with its own part is what the rest follows from, and so is
