@@ -17,13 +17,15 @@ from pastedown.tree.expression import Arithmetic, Literal, Rounded
 @frozen
 class Edit:
     """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file.
-    `lowers_limit` says that nothing is made otherwise for it, and only less is asked."""
+    `lowers_limit` says that nothing is made otherwise for it, and only less is asked; `is_bought` that it takes another
+    thing to buy."""
 
     line: int
     called: str
     before: str
     after: str
     lowers_limit: bool = False
+    is_bought: bool = False
 
 
 def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
@@ -35,7 +37,7 @@ def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
 def _edit(number: Number, value: Quantity, lowers_limit: bool, ruler: Ruler) -> Edit:
     span = number.span
     after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value, ruler)
-    return Edit(span.line, number.called, span.text, after, lowers_limit)
+    return Edit(span.line, number.called, span.text, after, lowers_limit, number.is_bought)
 
 
 def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:

@@ -9,6 +9,7 @@ from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
 from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import numbers_in
+from pastedown.mend.safety import one_mark_safer
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
 from pastedown.mend.ways_out import with_ways_tried
@@ -25,7 +26,8 @@ class MendReport:
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
     how often the design was worked out, and `sums` are those that were tried. `others` are the edits of another change
-    that passes, the one that a check offers."""
+    that passes, the one that a check offers; `bought` are those of one that takes another thing to buy, where nothing
+    else was found. `safer` are edits that go one mark further than the one edit, and leave more to spare."""
 
     name: str
     ruler: Ruler
@@ -38,6 +40,8 @@ class MendReport:
     tried: int
     sums: tuple[str, ...] = ()
     others: tuple[Edit, ...] = ()
+    bought: tuple[Edit, ...] = ()
+    safer: tuple[Edit, Requirement] | None = None
 
     @property
     def is_mended(self) -> bool:
@@ -61,8 +65,13 @@ def mend_of(trial: Trial) -> MendReport | None:
     offered = with_ways_tried(judged)
     found = evolve(found, tried=found.tried + offered.tried)
     if found.state is None:
+        if any(each.is_bought for each in offered.edits):
+            return evolve(_report(trial, first, found, source), bought=offered.edits)
         return _report(trial, first, evolve(found, state=offered.state), source)
     report = _report(trial, first, found, source)
+    safer = one_mark_safer(asking, found.state, first, model.ruler.marks)
+    if safer is not None:
+        report = evolve(report, safer=(edits_of(safer.state, model.ruler)[0], safer.least))
     return report if set(offered.edits) == set(report.edits) else evolve(report, others=offered.edits)
 
 

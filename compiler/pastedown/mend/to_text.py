@@ -28,9 +28,15 @@ def mend_text(report: MendReport) -> str:
     lines = ["What is wrong:", *_listed([each.sentence for each in report.faults])]
     if not report.edits:
         lines += ["", *textwrap.wrap(_nothing_found(report), _WIDTH)]
+        if report.bought:
+            lines += ["", "With something else to buy everything passes:", *_listed(map(_edit, report.bought))]
         return "\n".join(lines)
     several = "numbers" if len(report.edits) > 1 else "number"
     lines += ["", f"What mends it, with {len(report.edits)} {several} set anew:", *_listed(map(_edit, report.edits))]
+    if report.safer is not None:
+        edit, least = report.safer
+        told = f"{edit.called} = {edit.after}: {how_sure(least, report.ruler)}"
+        lines += ["", "One mark further is safer:", *_listed([told])]
     if report.others:
         lines += ["", "This passes as well, if you like it better:", *_listed(map(_edit, report.others))]
     held = [_holds(each, report.ruler) for each in report.mended]
