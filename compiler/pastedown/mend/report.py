@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import evolve, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit import margins
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
 from pastedown.mend.edit import Edit, edits_of
@@ -27,7 +28,8 @@ class MendReport:
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
     how often the design was worked out, and `sums` are those that were tried. `others` are the edits of another change
     that passes, the one that a check offers; `bought` are those of one that takes another thing to buy, where nothing
-    else was found. `safer` are edits that go one mark further than the one edit, and leave more to spare."""
+    else was found. `safer` is an edit that goes one mark further than the only one and leaves more to spare, and what
+    has least then. `warnings` are what is left for the maker to weigh, with the edits or without any."""
 
     name: str
     ruler: Ruler
@@ -42,6 +44,7 @@ class MendReport:
     others: tuple[Edit, ...] = ()
     bought: tuple[Edit, ...] = ()
     safer: tuple[Edit, Requirement] | None = None
+    warnings: tuple[Diagnostic, ...] = ()
 
     @property
     def is_mended(self) -> bool:
@@ -99,7 +102,15 @@ def _report(trial: Trial, first: State, found: Found, source: SourceText) -> Men
         disliked=tuple(each for each in after if _is_newly_disliked(each, first)),
         tried=found.tried,
         sums=found.sums,
+        warnings=_warnings((mended or first).judged),
     )
+
+
+def _warnings(judged: Judged) -> tuple[Diagnostic, ...]:
+    """The warnings of a design, with those of margins that the hand takes where it goes together."""
+    model = judged.worked_out.model
+    found = [each for each in judged.diagnostics if each.severity is Severity.WARNING]
+    return (*found, *margins.look(model)) if model is not None else tuple(found)
 
 
 def _is_newly_disliked(each: Requirement, first: State) -> bool:

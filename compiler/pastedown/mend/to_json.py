@@ -17,6 +17,10 @@ def mend_json(report: MendReport) -> str:
         "mended": report.is_mended,
         "tried": report.tried,
         "faults": [{"id": each.id, "sentence": each.sentence} for each in report.faults],
+        "warnings_left": [
+            {"id": each.id, "sentence": each.sentence, "ways_out": each.way_out.split("\n") if each.way_out else []}
+            for each in report.warnings
+        ],
         "edits": [_edit(each) for each in report.edits],
         "other_edits_that_pass": [_edit(each) for each in report.others],
         "bought_otherwise": [_edit(each) for each in report.bought],
