@@ -200,3 +200,23 @@ def test_a_component_says_what_it_takes_to_fit(name: str) -> None:
     found = list(requirements(SHIPPED[name].component.body))
     assert found
     assert [each.name for each in found if not each.settings] == [], "a requirement without a way out"
+
+
+# What is thin is measured with calipers, a groove is bought, and sums of lengths on marks lie on marks.
+NOT_FOR_A_RULER = {
+    "height / 10", "budget", "room", "narrowest", "widest", "peaks - 1", "peak", "gusset", "ladder + 2 * wing",
+    "height + seam", "sheet_height - seam",
+}  # fmt: skip
+
+
+def test_what_is_offered_lies_on_the_marks_of_the_album() -> None:
+    """A length that a way out tells can be typed as it stands, whatever the ruler."""
+    found = 0
+    for file in shipped_files.stdlib_names():
+        text = shipped_files.stdlib_source(file)
+        assert text is not None
+        for way in re.findall(r'way_out:\s*(\[(?:"[^"]*"|[^\]"])*\]|"[^"]*")', text):
+            for slot in (" ".join(each.split()) for each in re.findall(r"\{([^}]*)\}", way)):
+                found += 1
+                assert "to ruler.marks" in slot or "caliper" in slot or slot in NOT_FOR_A_RULER, (file, slot)
+    assert found > 60

@@ -411,7 +411,8 @@ def _found(design: MadeDesign) -> list[str]:
         return []
     edits = "; ".join(f"line {each.line}, {each.called} from {each.before} to {each.after}" for each in design.edits)
     lowered = " (that lowers a limit)" if any(each.lowers_limit for each in design.edits) else ""
-    told = f"Tried, and everything passes then: {edits}{lowered}. See pastedown mend for the smallest change."
+    bought = " (that takes something else to buy)" if any(each.is_bought for each in design.edits) else ""
+    told = f"Tried, and everything passes then: {edits}{lowered}{bought}. See pastedown mend for the smallest change."
     return textwrap.wrap(told, 100)
 
 

@@ -12,7 +12,8 @@ from pastedown.mend.in_style import in_style_of
 from pastedown.mend.report import MendReport
 from pastedown.mend.to_text import mend_text
 from pastedown.quantity.literal import read_quantity
-from pastedown.quantity.quantity import inches
+from pastedown.quantity.quantity import inches, mm
+from pastedown.quantity.ruler import INCH_RULER, Ruler, Show
 from test_examples import FILES
 
 BOX = """edition = 1
@@ -101,7 +102,7 @@ def test_the_order_of_lines_and_the_unit_decide_nothing() -> None:
     turned = "\n".join([*lines[:2], *reversed(lines[2:-1]), lines[-1], ""])
     assert [each.after for each in mended(turned).edits] == ["2 3/4 in"]
     metric = text.replace("wide = 3 in", "wide = 76.2 mm")
-    assert [each.after for each in mended(metric).edits] == ["69.85 mm"]
+    assert [each.after for each in mended(metric).edits] == ["2 3/4 in"]
 
 
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
@@ -123,15 +124,20 @@ def test_what_is_mended_always_passes(high: int, wide: int, count: int) -> None:
         ("5 1/2 in", Fraction(23, 4), "5 3/4 in"),
         ("5.5in", Fraction(23, 4), "5.75in"),
         ("21.5 mm", Fraction(5), "127 mm"),
-        ("3 mm", Fraction(1, 8), "3.175 mm"),
+        ("3 mm", Fraction(1, 8), "1/8 in"),
         ("7 1/2 in", Fraction(1, 3), "1/3 in"),
         ("7.5 in", Fraction(1, 3), "1/3 in"),
+        ("7.5 in", Fraction(9, 16), "0.5625 in"),
     ],
 )
-def test_a_number_is_written_as_the_old_one_was(words: str, amount: Fraction, written: str) -> None:
+def test_a_number_is_written_as_the_old_one_was_where_a_rule_shows_it(words: str, amount: Fraction, written: str) -> None:
     value = inches(amount)
-    assert in_style_of(words, value) == written
+    assert in_style_of(words, value, INCH_RULER) == written
     assert read_quantity(written) == value
+
+
+def test_whole_millimetres_are_not_written_in_inches() -> None:
+    assert in_style_of("8 3/16 in", mm(204), Ruler(mm(1), Show.METRIC)) == "204 mm"
 
 
 @pytest.mark.parametrize(

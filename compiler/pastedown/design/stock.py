@@ -2,9 +2,10 @@
 
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import field, frozen
 
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
+from pastedown.source import Span
 
 # The kinds the core tells apart: what is cut from sheets, what comes on a roll, what sticks, and what is bought as it
 # is. All terms of the paper trade.
@@ -24,7 +25,7 @@ class Stock:
     of `pack` sheets or rolls, or of glue that goes as far as the area `coverage`. `trim` is cut off each raw edge of a
     sheet, `cut_at_once` sheets may be cut together, and `spare` is the share of what is needed that is bought and cut
     on top of it. `on_hand` sheets are there already; `offcuts` are sizes that are, each with the side along its grain
-    first. `also` are other sizes of the same on offer.
+    first. `also` are other sizes of the same on offer. `grain_at` is where its grain is written.
     """
 
     name: str
@@ -48,6 +49,7 @@ class Stock:
     on_hand: int = 0
     offcuts: tuple[tuple[Length, Length], ...] = ()
     also: tuple["Stock", ...] = ()
+    grain_at: Span | None = field(default=None, eq=False, repr=False)
 
     @property
     def words(self) -> str:

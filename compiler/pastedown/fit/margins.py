@@ -36,7 +36,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
         yield warning(
             "margin-thin",
             requirement.span,
-            f"{requirement.path} holds on paper, and {_how_often(margin)} will not: its margin is "
+            f"{requirement.path} holds on paper, and {how_often(margin)} will not: its margin is "
             f"{write(margin.nominal, model.ruler)}, and the errors of the hand come to "
             f"{write(margin.rss, model.ruler)}." + _the_same_goes_for(others),
             reason=_reason(margin, model.ruler),
@@ -57,11 +57,12 @@ def how_sure(requirement: Requirement, ruler: Ruler) -> str:
     """How much a requirement on what is made has to spare, and how often the hand takes it."""
     margin = requirement.margin
     assert margin is not None
-    often = "hardly any fails" if margin.one_in is None else f"{_how_often(margin)} fails"
+    often = "hardly any fails" if margin.one_in is None else f"{how_often(margin)} fails"
     return f"{requirement.path}, with {write(margin.nominal, ruler)} to spare; {often} there"
 
 
-def _how_often(margin: Spread) -> str:
+def how_often(margin: Spread) -> str:
+    """How often the hand breaks what has this margin: "about one in 320"."""
     return f"about one in {max(2, margin.one_in or 2)}"
 
 

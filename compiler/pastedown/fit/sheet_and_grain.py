@@ -12,13 +12,14 @@ from attrs import evolve
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, warning
+from pastedown.fit.grain_cures import grain_cures
 from pastedown.fit.made_here import made_here
 from pastedown.fit.sheets_on_offer import sheets_on_offer
 from pastedown.geometry.model import Model
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.enough import at_most
 from pastedown.quantity.quantity import NO_LENGTH, Length
-from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.ruler import INCH_RULER, Ruler
 from pastedown.quantity.write import write
 
 
@@ -35,7 +36,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             continue
         told.add(key)
         if piece.stock.sheet is not None:
-            yield from _on_sheets(piece, piece.stock.sheet, model.ruler)
+            yield from _on_sheets(piece, piece.stock.sheet, model)
         elif piece.stock.roll_width is not None:
             yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
         elif piece.stock.height is not None and piece.stock.width is not None:
@@ -50,14 +51,27 @@ def look(model: Model) -> Iterator[Diagnostic]:
             )
 
 
-def _on_sheets(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> Iterator[Diagnostic]:
+def _on_sheets(piece: FlatPiece, sheet: tuple[Length, Length], model: Model) -> Iterator[Diagnostic]:
     """Another size of the stock will do as well; what is told, if none will, is told of the stock itself."""
-    told = list(_on_sheet(piece, _trimmed(sheet, piece.stock.trim), ruler))
+    told = list(_on_sheet(piece, _trimmed(sheet, piece.stock.trim), model.ruler))
     for other in piece.stock.also if told else ():
         in_size = evolve(piece, stock=other)
-        if other.sheet is not None and not any(_on_sheet(in_size, _trimmed(other.sheet, other.trim), ruler)):
+        if other.sheet is not None and not any(_on_sheet(in_size, _trimmed(other.sheet, other.trim), model.ruler)):
             return
-    yield from told
+    for each in told:
+        if each.id == "against-grain":
+            each = evolve(each, way_out=grain_cures(piece, model.pieces, _lies_well, model.ruler))
+        yield each
+
+
+def _lies_well(piece: FlatPiece) -> bool:
+    """Whether a piece comes out of a sheet of its stock, of one size or another, along its grain."""
+    sizes = (piece.stock, *piece.stock.also)
+    return any(
+        stock.sheet is not None
+        and not any(_on_sheet(evolve(piece, stock=stock), _trimmed(stock.sheet, stock.trim), INCH_RULER))
+        for stock in sizes
+    )
 
 
 def _within(stock: Stock) -> str:
@@ -115,8 +129,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
         reason=_harm(piece),
-        way_out="Use sheets of the other grain or larger ones, or make the piece smaller."
-        + ("\nAllow it with against_grain: warn." if tell is error else ""),
+        way_out="Use sheets of the other grain.",
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
 

@@ -135,7 +135,8 @@ def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope
         fault = wrong_word(f"The {name} of a stock", expression, WORDS_OF_STOCK[name])
         if fault is not None:
             raise Fault(fault)
-        return _with_field(stock, name, word_of(expression))
+        worded = _with_field(stock, name, word_of(expression))
+        return evolve(worded, grain_at=expression.span) if name == "grain" else worded
     return _with_field(stock, name, _field_value(name, expression, scope))
 
 

@@ -15,8 +15,10 @@ from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.stated_at import stated_at
 from pastedown.geometry.value import SheetValue, TextValue, Word
-from pastedown.quantity.dimension import MONEY, NUMBER
+from pastedown.quantity.dimension import LENGTH, MONEY, NUMBER
 from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.rounding import round_to
+from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 from pastedown.source import Span
 from pastedown.tree.expression import Path
@@ -149,7 +151,7 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
     from pastedown.geometry.ruler import ruler_of
 
     ruler = ruler_of(instance)
-    nearest = least if value < least else most
+    nearest = _nearest_that_passes(value, least, most, ruler)
     raise Fault(
         error(
             "out-of-range",
@@ -160,3 +162,12 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
             labels=(Label(takes.name_span, "its bounds"),),
         )
     )
+
+
+def _nearest_that_passes(value: Quantity, least: Quantity, most: Quantity, ruler: Ruler) -> Quantity:
+    """The bound that was overstepped; of a length the mark of the ruler next to it, if there is one within."""
+    nearest, inwards = (least, "up") if value < least else (most, "down")
+    if nearest.dimension != LENGTH:
+        return nearest
+    on_mark = round_to(nearest, inwards, ruler.marks)
+    return on_mark if least.value <= on_mark.value <= most.value else nearest

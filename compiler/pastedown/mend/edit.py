@@ -11,19 +11,21 @@ from pastedown.mend.state import State
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
-from pastedown.tree.expression import Rounded
+from pastedown.tree.expression import Arithmetic, Literal, Rounded
 
 
 @frozen
 class Edit:
     """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file.
-    `lowers_limit` says that nothing is made otherwise for it, and only less is asked."""
+    `lowers_limit` says that nothing is made otherwise for it, and only less is asked; `is_bought` that it takes another
+    thing to buy."""
 
     line: int
     called: str
     before: str
     after: str
     lowers_limit: bool = False
+    is_bought: bool = False
 
 
 def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
@@ -34,15 +36,36 @@ def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
 
 def _edit(number: Number, value: Quantity, lowers_limit: bool, ruler: Ruler) -> Edit:
     span = number.span
-    after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value)
-    return Edit(span.line, number.called, span.text, after, lowers_limit)
+    after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value, ruler)
+    return Edit(span.line, number.called, span.text, after, lowers_limit, number.is_bought)
 
 
 def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:
-    """A sum with something added to it or taken from it. What is rounded is rounded before that."""
-    words = f"({number.span.text})" if isinstance(number.node, Rounded) else number.span.text
+    """A sum with something added to it or taken from it. What is rounded is rounded before that; a length that ends the
+    sum takes it up."""
+    words = number.span.text
+    if isinstance(number.node, Rounded):
+        words = f"({words})"
+    elif (ending := _ending(number)) is not None:
+        words, last = ending
+        value = Quantity(last.value + value.value, value.dimension)
+        if not value.value:
+            return words
     amount = Quantity(abs(value.value), value.dimension)
-    return f"{words} {'-' if value.value < 0 else '+'} {in_style_of(_style(number, ruler), amount)}"
+    return f"{words} {'-' if value.value < 0 else '+'} {in_style_of(_style(number, ruler), amount, ruler)}"
+
+
+def _ending(number: Number) -> tuple[str, Quantity] | None:
+    """The words of a sum without the length that it ends with, and that length with its sign."""
+    node, words = number.node, number.span.text
+    if not isinstance(node, Arithmetic) or node.operator not in "+-" or not isinstance(node.right, Literal):
+        return None
+    last = node.right.span
+    before = words[: last.start - number.span.start].rstrip()
+    if last.end != number.span.end or not before.endswith(node.operator) or node.right.value.dimension != LENGTH:
+        return None
+    sign = -1 if node.operator == "-" else 1
+    return before[:-1].rstrip(), Quantity(node.right.value.value * sign, LENGTH)
 
 
 def _style(number: Number, ruler: Ruler) -> str:

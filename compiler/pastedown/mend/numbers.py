@@ -39,11 +39,13 @@ _BOUGHT = frozenset(STOCK_KIND_OF_FIELD) - set(_OF_A_PRINT)
 @frozen(eq=False)
 class Number:
     """A length or a count that stands in the maker's own file, or what is added to a sum there: nought as it is.
-    `called` says what it is, in the words around it; `value` is what it is as written."""
+    `called` says what it is, in the words around it; `value` is what it is as written. `is_bought` says that it is a
+    measure of something bought."""
 
     node: Expression
     called: str
     value: Quantity
+    is_bought: bool = False
 
     @property
     def is_count(self) -> bool:

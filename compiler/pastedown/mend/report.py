@@ -5,10 +5,12 @@ from __future__ import annotations
 from attrs import evolve, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit import margins
 from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
 from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import numbers_in
+from pastedown.mend.safety import one_mark_safer
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
 from pastedown.mend.ways_out import with_ways_tried
@@ -25,7 +27,9 @@ class MendReport:
     (or where nothing is wrong); `text` is the file with them. `mended` are the requirements that failed and hold now,
     `nearest` those that come nearest to failing, and `disliked` the preferences that are unmet for it. `tried` counts
     how often the design was worked out, and `sums` are those that were tried. `others` are the edits of another change
-    that passes, the one that a check offers."""
+    that passes, the one that a check offers; `bought` are those of one that takes another thing to buy, where nothing
+    else was found. `safer` is an edit that goes one mark further than the only one and leaves more to spare, and what
+    has least then. `warnings` are what is left for the maker to weigh, with the edits or without any."""
 
     name: str
     ruler: Ruler
@@ -38,6 +42,9 @@ class MendReport:
     tried: int
     sums: tuple[str, ...] = ()
     others: tuple[Edit, ...] = ()
+    bought: tuple[Edit, ...] = ()
+    safer: tuple[Edit, Requirement] | None = None
+    warnings: tuple[Diagnostic, ...] = ()
 
     @property
     def is_mended(self) -> bool:
@@ -61,8 +68,13 @@ def mend_of(trial: Trial) -> MendReport | None:
     offered = with_ways_tried(judged)
     found = evolve(found, tried=found.tried + offered.tried)
     if found.state is None:
+        if any(each.is_bought for each in offered.edits):
+            return evolve(_report(trial, first, found, source), bought=offered.edits)
         return _report(trial, first, evolve(found, state=offered.state), source)
     report = _report(trial, first, found, source)
+    safer = one_mark_safer(asking, found.state, first, model.ruler.marks)
+    if safer is not None:
+        report = evolve(report, safer=(edits_of(safer.state, model.ruler)[0], safer.least))
     return report if set(offered.edits) == set(report.edits) else evolve(report, others=offered.edits)
 
 
@@ -90,7 +102,15 @@ def _report(trial: Trial, first: State, found: Found, source: SourceText) -> Men
         disliked=tuple(each for each in after if _is_newly_disliked(each, first)),
         tried=found.tried,
         sums=found.sums,
+        warnings=_warnings((mended or first).judged),
     )
+
+
+def _warnings(judged: Judged) -> tuple[Diagnostic, ...]:
+    """The warnings of a design, with those of margins that the hand takes where it goes together."""
+    model = judged.worked_out.model
+    found = [each for each in judged.diagnostics if each.severity is Severity.WARNING]
+    return (*found, *margins.look(model)) if model is not None else tuple(found)
 
 
 def _is_newly_disliked(each: Requirement, first: State) -> bool:

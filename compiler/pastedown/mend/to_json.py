@@ -17,8 +17,13 @@ def mend_json(report: MendReport) -> str:
         "mended": report.is_mended,
         "tried": report.tried,
         "faults": [{"id": each.id, "sentence": each.sentence} for each in report.faults],
+        "warnings_left": [
+            {"id": each.id, "sentence": each.sentence, "ways_out": each.way_out.split("\n") if each.way_out else []}
+            for each in report.warnings
+        ],
         "edits": [_edit(each) for each in report.edits],
         "other_edits_that_pass": [_edit(each) for each in report.others],
+        "bought_otherwise": [_edit(each) for each in report.bought],
         "holds_then": [each.path for each in report.mended],
         "liked_less_then": [each.path for each in report.disliked],
         "nearest_to_failing": [_spare(each, report.ruler) for each in report.nearest],
@@ -33,6 +38,7 @@ def _edit(each: Edit) -> dict[str, object]:
         "before": each.before,
         "after": each.after,
         "lowers_a_limit": each.lowers_limit,
+        "is_bought": each.is_bought,
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable
 
+from pastedown.diagnostic import Diagnostic
 from pastedown.fit.margins import how_sure
 from pastedown.geometry.model import Requirement
 from pastedown.mend.edit import Edit
@@ -15,6 +16,8 @@ from pastedown.quantity.write import write
 
 _WIDTH = 96
 _MOST_FAULTS = 12
+# So many ways out of a warning are told; a check tells all.
+_MOST_CURES = 2
 _ONLY_ASKS_LESS = (
     "That lowers a limit of yours, and nothing is made otherwise for it: do it only if so little is what you want. "
     "Nothing else was found."
@@ -24,13 +27,20 @@ _ONLY_ASKS_LESS = (
 def mend_text(report: MendReport) -> str:
     """What is wrong, what to change, and what holds then."""
     if not report.faults:
-        return f"{report.name} goes together as it is. There is nothing to mend."
+        return "\n".join([f"{report.name} goes together as it is. There is nothing to mend.", *_warnings(report)])
     lines = ["What is wrong:", *_listed([each.sentence for each in report.faults])]
     if not report.edits:
         lines += ["", *textwrap.wrap(_nothing_found(report), _WIDTH)]
+        if report.bought:
+            lines += ["", "With something else to buy everything passes:", *_listed(map(_edit, report.bought))]
+        lines += _warnings(report)
         return "\n".join(lines)
     several = "numbers" if len(report.edits) > 1 else "number"
     lines += ["", f"What mends it, with {len(report.edits)} {several} set anew:", *_listed(map(_edit, report.edits))]
+    if report.safer is not None:
+        edit, least = report.safer
+        told = f"{edit.called} = {edit.after}: {how_sure(least, report.ruler)}"
+        lines += ["", "One mark further is safer:", *_listed([told])]
     if report.others:
         lines += ["", "This passes as well, if you like it better:", *_listed(map(_edit, report.others))]
     held = [_holds(each, report.ruler) for each in report.mended]
@@ -42,7 +52,22 @@ def mend_text(report: MendReport) -> str:
     near = [how_sure(each, report.ruler) for each in report.nearest]
     if near:
         lines += ["", "Nearest to failing then, by the errors of the hand:", *_listed(near)]
+    lines += _warnings(report)
     return "\n".join(lines)
+
+
+def _warnings(report: MendReport) -> list[str]:
+    """What is only warned of, which is for the maker to weigh, and what cures each."""
+    if not report.warnings:
+        return []
+    several = "warnings are" if len(report.warnings) > 1 else "warning is"
+    told = [f"{each.sentence} {_cures(each)}".rstrip() for each in report.warnings]
+    return ["", f"{len(report.warnings)} {several} left for you to weigh:", *_listed(told)]
+
+
+def _cures(warning: Diagnostic) -> str:
+    first, *others = warning.way_out.split("\n")[:_MOST_CURES]
+    return " ".join([f"Try: {first}" if first else "", *(f"Or: {each}" for each in others)]).strip()
 
 
 def _listed(entries: Iterable[str]) -> list[str]:

@@ -13,19 +13,21 @@ from contextlib import suppress
 
 from attrs import field, frozen
 
-from pastedown.geometry.evaluate import evaluate, quantity, single
+from pastedown.geometry.evaluate import evaluate, quantity, single, truth
 from pastedown.geometry.fault import Fault, Spoilt
+from pastedown.geometry.functions import values_in_brackets
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.origin import owned, said_of
 from pastedown.geometry.paths import paths_in
 from pastedown.geometry.ruler import ruler_of
+from pastedown.mend.bought import measure_of, stated_measure
 from pastedown.mend.numbers import Number
 from pastedown.quantity.dimension import LENGTH, NUMBER
 from pastedown.quantity.quantity import NO_LENGTH, Quantity
 from pastedown.quantity.rounding import round_to
-from pastedown.tree.expression import Arithmetic, Expression, ListOf, Literal, Path, Rounded, Text
+from pastedown.tree.expression import Arithmetic, Call, Dot, Expression, ListOf, Literal, Path, Rounded, Text
 from pastedown.tree.statement import Require, Takes
 
 # Of more facts than this a requirement is no longer asked.
@@ -57,18 +59,23 @@ def subjects(part: Instance, requirement: Require, scope: Scope) -> tuple[tuple[
 
 
 def _subject(part: Instance, text: Expression, scope: Scope, compared: _Facts) -> tuple[Subject, ...]:
-    if not isinstance(text, Text):
-        return ()
-    for slot in text.pieces:
+    found: list[Subject] = []
+    with suppress(Fault, Spoilt):
+        text = _chosen(text, scope)
+    for slot in text.pieces if isinstance(text, Text) else ():
         if isinstance(slot, str):
             continue
-        try:
-            found = _of_slot(part, slot, scope, compared)
-        except (Fault, Spoilt):
-            continue
-        if found:
-            return found
-    return ()
+        with suppress(Fault, Spoilt):
+            found += _of_slot(part, slot, scope, compared)
+    return tuple(found)
+
+
+def _chosen(text: Expression, scope: Scope) -> Expression:
+    """Which of two texts a way out is, where that is chosen."""
+    if not isinstance(text, Call) or text.called.head != "choose":
+        return text
+    arguments = values_in_brackets(text)
+    return arguments["yes" if truth(arguments["when"], scope) else "no"]
 
 
 def _of_slot(part: Instance, slot: Expression, scope: Scope, compared: _Facts) -> tuple[Subject, ...]:
@@ -83,6 +90,12 @@ def _of_slot(part: Instance, slot: Expression, scope: Scope, compared: _Facts) -
     return tuple(_stated(*left[0], value.exact)) if len(left) == 1 else ()
 
 
+def _asked_of_stock(path: Path) -> str:
+    """A stock that is asked for one of its measures: the fact that holds it, and which measure."""
+    last = path.trailers[0]
+    return f"{path.head}.{last.name}" if len(path.trailers) == 1 and isinstance(last, Dot) else path.head
+
+
 def _is_a_mark_off(slot: Expression) -> bool:
     said = slot.value if isinstance(slot, Rounded) else slot
     return isinstance(said, Arithmetic) and isinstance(said.right, Path) and said.right.head == "ruler"
@@ -90,7 +103,7 @@ def _is_a_mark_off(slot: Expression) -> bool:
 
 def _is_like(fact: Fact, value: Quantity) -> bool:
     own, name = fact
-    other = single(own.lookup(name, own.span), own.span)
+    other = measure_of(own, name) if "." in name else single(own.lookup(name, own.span), own.span)
     return isinstance(other, Quantity) and other.dimension == value.dimension
 
 
@@ -110,11 +123,11 @@ class _Facts:
             except (Fault, Spoilt):
                 continue
             if fact is None and path.trailers and scope.part is self.part and self.part.has(path.head):
-                fact = self.part, path.head  # a stock that is asked for one of its measures
+                fact = self.part, _asked_of_stock(path)
             if fact is None or fact in self.seen or len(self.seen) >= MOST_LOOKED_AT:
                 continue
             self.seen.add(fact)
-            inner = fact[0] is self.part and fact[0].kind_of(fact[1]) is not Takes
+            inner = fact[0] is self.part and "." not in fact[1] and fact[0].kind_of(fact[1]) is not Takes
             if inner and said and not isinstance(said[0][0], Literal):
                 self.look(*said[0])
             else:
@@ -126,8 +139,21 @@ def _stated(owner: Instance, name: str, value: Quantity) -> list[Subject]:
     what stands on the way there."""
     found: list[Subject] = []
     with suppress(Fault, Spoilt):
+        if "." in name:
+            return _of_stock(owner, name, value)
         _follow_back(owner, name, value, found)
     return [*reversed(found)][:MOST_SUBJECTS]
+
+
+def _of_stock(owner: Instance, name: str, value: Quantity) -> list[Subject]:
+    """The number that states what a stock measures. Thickness is not measured with a ruler."""
+    stated = stated_measure(owner, name)
+    if stated is None:
+        return []
+    called, number = stated
+    wanted = value if name.endswith(".caliper") else _on_mark(number, value, owner)
+    is_bought = True
+    return [Subject(Number(number, called, number.value, is_bought), wanted)] if _can_be(number, wanted) else []
 
 
 def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subject]) -> None:
@@ -139,6 +165,7 @@ def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subjec
         called = without_indexes(owner.path_of(name, None))
         if expression.span.source is owner.work.own:
             if isinstance(expression, Literal):
+                value = _on_mark(expression, value, owner)
                 if _can_be(expression, value):
                     found.append(Subject(Number(expression, called, expression.value), value))
                 return
@@ -154,8 +181,19 @@ def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subjec
 
 def _more(expression: Expression, called: str, more: Quantity, owner: Instance) -> Subject:
     """So much more or less in a sum, to the next mark."""
-    on_mark = round_to(more.exact, "up" if more.value > 0 else "down", ruler_of(owner).marks)
+    on_mark = _away(more.exact, owner)
     return Subject(Number(expression, called, NO_LENGTH), on_mark)
+
+
+def _on_mark(number: Literal, value: Quantity, owner: Instance) -> Quantity:
+    """A length that is to stand for another one, on a mark of the ruler that lies no nearer to what was written."""
+    if value.dimension != LENGTH or number.value.dimension != LENGTH:
+        return value
+    return round_to(value.exact, "up" if value.value > number.value.value else "down", ruler_of(owner).marks)
+
+
+def _away(more: Quantity, owner: Instance) -> Quantity:
+    return round_to(more, "up" if more.value > 0 else "down", ruler_of(owner).marks)
 
 
 def _first_of(expression: Expression, scope: Scope, value: Quantity) -> tuple[Quantity, Expression]:

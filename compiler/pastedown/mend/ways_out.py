@@ -22,11 +22,13 @@ from pastedown.geometry.from_design import instances
 from pastedown.geometry.model import Requirement
 from pastedown.geometry.sums import literals_behind, requirements_of
 from pastedown.mend.edit import Edit, edits_of
-from pastedown.mend.numbers import numbers_in
+from pastedown.mend.numbers import Number, numbers_in
+from pastedown.mend.safety import least_safe, one_mark_safer, told_often, told_safety, told_spare
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, key_of, state_of
 from pastedown.mend.way_subject import Subject, subjects
 from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.ruler import Ruler
 from pastedown.tree.statement import Require
 
 MOST_TRIED = 32
@@ -63,6 +65,7 @@ class _Ways:
     first: State
     asking: Asking
     passing: list[State] = field(factory=list)
+    wanted: dict[int, list[tuple[str, Quantity]]] = field(factory=dict)
 
     def run(self) -> Tried:
         told = {id(each): each for each in self.judged.diagnostics}
@@ -107,9 +110,8 @@ class _Ways:
                 setting = before.setting.items()
                 others = {number: value for number, value in setting if number.node is not each.number.node}
                 after = self.asking.ask({**others, each.number: each.value})
-                holds = not any(other.path == failing.path and not other.holds for other in after.judged.requirements)
-                helps = holds and after.is_whole and set(after.faults) <= {*before.faults, *self.first.faults}
-                if helps and not after.makes_the_same_as(before):
+                no_worse = after.is_whole and set(after.faults) <= {*before.faults, *self.first.faults}
+                if no_worse and not _fails(failing, after) and not after.makes_the_same_as(before):
                     return after
         return None
 
@@ -134,7 +136,9 @@ class _Ways:
             f"set {self._where(each)} (the nearest that does; tried{self._came_of_it(each)})"
             for each in mending[:MOST_NAMED]
         ]
-        return evolve(told, way_out="\n".join([*ways, told.way_out]))
+        # A bound alone says less than a number that was tried, and would not agree with it.
+        kept = () if ways and told.id == "out-of-range" else (told.way_out,)
+        return evolve(told, way_out="\n".join([*ways, *kept]))
 
     def _in_order(self, told: Diagnostic, best: State) -> Diagnostic:
         """Where one number mends everything, what is wrong with its own part is what the rest follows from, and so is
@@ -145,16 +149,20 @@ class _Ways:
         return evolve(told, is_cause=is_cause and len(best.setting) == 1 and told.severity is Severity.ERROR)
 
     def _is_given_to(self, called: str, told: Diagnostic) -> bool:
-        failing = (each for each in self._failing() if told.id == "requirement-fails" and each.span == told.span)
+        failing = (each for each in self._failing() if told.id == "requirement-fails" and _is_told_of(each, told))
         return any(given.stated == called for each in failing if each.made is not None for given in each.made.given)
 
     def _edits(self, state: State) -> tuple[Edit, ...]:
+        return edits_of(state, self._ruler)
+
+    @property
+    def _ruler(self) -> Ruler:
         model = self.judged.worked_out.model
         assert model is not None
-        return edits_of(state, model.ruler)
+        return model.ruler
 
     def _with_its_ways(self, told: Diagnostic) -> Diagnostic:
-        requirement = next((each for each in self._failing() if each.span == told.span), None)
+        requirement = next((each for each in self._failing() if _is_told_of(each, told)), None)
         if requirement is None or not requirement.ways_out:
             return told
         written = told.way_out.split("\n")
@@ -195,18 +203,66 @@ class _Ways:
                 break
             state = self.asking.ask({each.number: each.value})
             tried += state.is_whole
-            still = any(other.path == requirement.path and not other.holds for other in state.judged.requirements)
             # What is only handed to a rule is not made otherwise by another number there.
-            if still or not state.is_whole or (each.number.is_sum and state.makes_the_same_as(self.first)):
+            if (
+                _fails(requirement, state)
+                or not state.is_whole
+                or (each.number.is_sum and state.makes_the_same_as(self.first))
+            ):
                 continue
+            state, also = self._for_others_too(requirement, each, state)
             if state.passes and not self.asking.is_used_up:
-                state = self.asking.ask({each.number: each.value}, thorough=True)
-            if state.makes_the_same_as(self.first):
+                state = self.asking.ask(state.setting, thorough=True)
+            if state.makes_the_same_as(self.first) and not each.number.is_bought:
                 state = evolve(state, lowered=frozenset({each.number}))
             if state.passes:
                 self.passing.append(state)
-            return f"{written} ({self._where(state)}; tried{self._came_of_it(state)})"
+            came_of_it = f"{self._came_of_it(state)}{self._safety(state, requirement)}"
+            return f"{written} ({self._where(state)}{also}; tried{came_of_it})"
         return None if tried else written + _NOT_TRIED
+
+    def _for_others_too(self, requirement: Requirement, subject: Subject, state: State) -> tuple[State, str]:
+        """The same number moved as far as other requirements that fail want it too, and that it mends them, in words.
+        The state itself where no other one asks for more of it."""
+        own = (subject.value - subject.number.value).value
+        for path, value in self._wanted_elsewhere(subject.number):
+            more = (value - subject.number.value).value
+            other = next((each for each in self._failing() if each.path == path), None)
+            if other is None or not _fails(other, state) or more * own <= 0 or abs(more) <= abs(own):
+                continue
+            if self.asking.is_used_up:
+                break
+            further = self.asking.ask({subject.number: value})
+            helps = further.is_whole and not _fails(requirement, further) and not _fails(other, further)
+            if helps and set(further.faults) <= set(state.faults):
+                return further, f", as far as {path} needs it too"
+        return state, ""
+
+    def _wanted_elsewhere(self, number: Number) -> list[tuple[str, Quantity]]:
+        """What the ways out of all requirements that fail would have one number be."""
+        if not self.wanted:
+            for failing in self._failing():
+                for _, choices in self._subjects(failing, self.first):
+                    for each in choices:
+                        self.wanted.setdefault(id(each.number.node), []).append((failing.path, each.value))
+        return self.wanted.get(id(number.node), [])
+
+    def _safety(self, state: State, asked: Requirement) -> str:
+        """What the hand breaks first of what a change touches, and the next mark where that is safer; of a change that
+        touches nothing that is made, what the requirement itself has to spare."""
+        ruler = self._ruler
+        if set(state.faults) - set(self.first.faults):
+            return ""
+        least = least_safe(state, self.first)
+        if least is None:
+            now = next((each for each in state.judged.requirements if each.path == asked.path), asked)
+            return told_spare(now, ruler)
+        told = f"; {told_safety(least, ruler)}"
+        safer = one_mark_safer(self.asking, state, self.first, ruler.marks)
+        if safer is None:
+            return told
+        (edit,) = self._edits(safer.state)
+        return f"{told}; safer is {edit.after}, where {told_often(safer.least)}"
 
     def _came_of_it(self, state: State) -> str:
         if state.passes:
@@ -232,6 +288,16 @@ class _Ways:
         return next((each.sentence.rstrip(".") for each in new if each.sentence not in known), "something else fails")
 
 
+def _is_told_of(requirement: Requirement, told: Diagnostic) -> bool:
+    """Whether a message is that of a requirement: several parts may have one by the same words."""
+    return told.span == requirement.span and told.sentence.startswith(f"{requirement.path} is not met")
+
+
+def _fails(requirement: Requirement, state: State) -> bool:
+    """Whether a requirement of the design as it was fails in a state."""
+    return any(other.path == requirement.path and not other.holds for other in state.judged.requirements)
+
+
 def _least(state: State) -> tuple[object, ...]:
     number, value = next(iter(state.setting.items()))
-    return bool(state.lowered), number.is_sum, abs((value - number.value).value), number.span.start
+    return number.is_bought, bool(state.lowered), number.is_sum, abs((value - number.value).value), number.span.start

@@ -1,0 +1,88 @@
+"""What stands beside an offered value: where it is typed, what else needs it, and how safe it is at the table."""
+
+import pytest
+
+from pastedown.compile import compile_design, mend
+from pastedown.mend.to_text import mend_text
+
+RULES = """edition = 1
+component seam_of "A seam that tape holds." {
+  takes tape: stock(kind: tape)
+  takes seam: length(mark: nearest)
+  require covered: tape.roll_width + 1/8 in <= seam because "tape shows beside it",
+    way_out: ["make the seam {tape.roll_width + 1/8 in rounded up to ruler.marks}",
+    "use tape no wider than {seam - 1/8 in rounded down to ruler.marks}"]
+}
+component slot "Something slides into it." {
+  takes leaf: length
+  takes made_leaf: length
+  takes room: length
+  takes made_room: length
+  require slides_in: leaf <= room because "it jams", way_out: "make the leaf {room rounded down to ruler.marks} high"
+  require goes_in: made_leaf + min(0 in, room - leaf) <= made_room because "it may jam"
+}
+"""
+ALBUM = """edition = 1
+use seam_of, slot from "rules.album"
+album book "A book" {
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+"""
+TAPE = ALBUM + """  sticky = stock(kind: tape, roll_width: 3/4 in, caliper: 4 pt)
+  part head = seam_of(tape: sticky, seam: 5/8 in + 0 in * 2)
+  part tail = seam_of(tape: sticky, seam: 1/2 in + 0 in * 2)
+}
+"""
+LEAF = """  cut_error = 3/64 in
+  leaf = {leaf}
+  piece pocket from card, height: 6 in, width: 5 in, loose: yes
+  piece card_in from card, height: leaf, width: 4 in, loose: yes
+  part kept = slot(leaf: leaf, made_leaf: card_in.height, room: 5 31/32 in, made_room: pocket.height)
+}}
+"""
+
+
+def leaf_of(leaf: str) -> str:
+    return ALBUM + LEAF.format(leaf=leaf)
+
+
+def ways(text: str) -> dict[str, str]:
+    """The ways out of each requirement that fails, by its path."""
+    found = compile_design("book.album", text, {"rules.album": RULES}.get, planned=False, ways_tried=True)
+    return {each.sentence.split()[0]: each.way_out for each in found.diagnostics if each.id == "requirement-fails"}
+
+
+def test_where_two_faults_want_one_number_both_tell_what_does_for_both() -> None:
+    told = ways(TAPE)
+    both = "sticky.roll_width = 3/8 in, line 6"
+    assert f"use tape no wider than 3/8 in ({both}; tried, and everything passes" in told["tail.covered"]
+    assert f"use tape no wider than 1/2 in ({both}, as far as tail.covered needs it too" in told["head.covered"]
+
+
+def test_what_is_bought_is_told_by_mending_and_not_written() -> None:
+    text = TAPE.replace("5/8 in + 0 in * 2", "min(5/8 in, 5/8 in)").replace("1/2 in + 0 in * 2", "min(1/2 in, 1/2 in)")
+    rules = RULES.replace("(mark: nearest)", " from 1/4 in to 5/8 in")
+    report, _ = mend("book.album", text, {"rules.album": rules}.get)
+    assert report is not None and not report.edits and report.text == text
+    assert [(each.called, each.after) for each in report.bought] == [("sticky.roll_width", "3/8 in")]
+    assert "With something else to buy everything passes:" in mend_text(report)
+
+
+def test_an_offered_value_tells_how_safe_it_is_and_the_safer_mark() -> None:
+    """Two cuts of 3/64 in come to 0.066 in: 1/16 in is too little for them in one album of 20, 1/8 in never."""
+    (told,) = ways(leaf_of("6 1/8 in")).values()
+    assert "leaf = 5 15/16 in, line 7; tried, and everything passes" in told
+    assert "least sure then: kept.goes_in, with 1/16 in to spare; about one in 20 fails there" in told
+    assert "safer is 5 7/8 in, where hardly any fails" in told
+
+
+@pytest.mark.parametrize("leaf", ["5 15/16 in", "5 7/8 in"])
+def test_what_is_offered_passes_when_it_is_typed(leaf: str) -> None:
+    assert not compile_design("book.album", leaf_of(leaf), {"rules.album": RULES}.get).refused
+
+
+def test_mending_tells_the_safer_mark_too() -> None:
+    report, _ = mend("book.album", leaf_of("6 1/8 in"), {"rules.album": RULES}.get)
+    assert report is not None and [each.after for each in report.edits] == ["5 15/16 in"]
+    assert report.safer is not None and report.safer[0].after == "5 7/8 in"
+    assert "One mark further is safer:" in mend_text(report)
