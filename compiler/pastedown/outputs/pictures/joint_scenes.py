@@ -33,6 +33,14 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.shown_pose import (
+    is_of_part,
+    part_of_pose,
+    state_in_pose,
+    ways_into,
+    words_of_pose,
+)
+from pastedown.outputs.pictures.whole_scenes import run_through
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
 from pastedown.plan.space import Contact, Face
@@ -169,7 +177,11 @@ class JointScenes:
         )
 
     def as_it_is(self, step: BuildStep, title: str) -> Scene | None:
-        """What a check or a maker's own step is about: the part it was written in, as far as it is made."""
+        """What a check or a maker's own step is about: the part it was written in, as far as it is made, or what is to
+        be seen in the pose that it names."""
+        shown = self._in_pose(step, title) if step.shown else None
+        if shown is not None:
+            return shown
         path = step.refers[0] if step.refers else ""
         part = path.rpartition(".")[0]
         state = self.workshop.progress.before(step.number)
@@ -194,6 +206,39 @@ class JointScenes:
             words=f"Picture of step {step.number}: {part or 'the work'} as it lies before it.",
             dimensions=(measured,) if measured else (),
             notes=(told, *self._times(step)),
+            lines=self._lines(step),
+        )
+
+    def _in_pose(self, step: BuildStep, title: str) -> Scene | None:
+        """The part of a pose in that pose, with arrows for what turned. None where a pose has it run through itself:
+        there paper gives way, and where it lies is not known."""
+        before = self.workshop.progress.before(step.number)
+        state = state_in_pose(self.workshop, step.shown, before)
+        own = [one.path for one in self.workshop.plan.space.pieces if is_of_part(one.path, part_of_pose(step.shown))]
+        if state is None or not own:
+            return None
+        posed = self.workshop.posed(state)
+        root = max(dict.fromkeys(posed.roots[path] for path in own), key=lambda one: len(posed.together(one)))
+        standing = self.workshop.plates(posed, posed.together(root))
+        heights = [corner[2] for plate in standing for corner in plate.corners()]
+        stands = max(heights, default=0.0) + min(heights, default=0.0)
+        bench = self._bench(state, root, (0.0, 0.0, 1.0 if stands >= 0 else -1.0))
+        pieces = bench.posed.together(root)
+        plates = self.workshop.plates(bench.posed, pieces)
+        if run_through(plates):
+            return None
+        over = [one for one, is_over in self._over.items() if is_over]
+        ways = ways_into(self.workshop, before, state, pieces, over)
+        measured = reading_dimension(plates, step.reading, self.workshop.plan.ruler) if step.reading else None
+        told = f"Drawn in {words_of_pose(step.shown)}, with what is made so far."
+        return self._scene(
+            title,
+            plates,
+            words=f"Picture of step {step.number}: the work in {words_of_pose(step.shown)}, with what is made so far.",
+            new=frozenset(number for number, plate in enumerate(plates) if plate.path in ways),
+            moves=tuple(ways.values()),
+            dimensions=(measured,) if measured else (),
+            notes=(told, *self._notes(step, bench)),
             lines=self._lines(step),
         )
 

@@ -61,7 +61,7 @@ def whole_poses(workshop: Workshop) -> Iterator[tuple[str, str, Posed, list[str]
         return
     for name, words, state in _states(workshop):
         posed, pieces = _standing_up(workshop, state)
-        if name == MADE_UP or not _run_through(workshop.plates(posed, pieces)):
+        if name == MADE_UP or not run_through(workshop.plates(posed, pieces)):
             yield name, words, posed, pieces
 
 
@@ -90,7 +90,7 @@ def _standing_up(workshop: Workshop, state: State) -> tuple[Posed, list[str]]:
     return posed, posed.together(root)
 
 
-def _run_through(plates: list[Plate]) -> bool:
+def run_through(plates: list[Plate]) -> bool:
     """Whether parallel plates of different pieces are in one place. Told by boxes, so only of plates that lie square to
     the directions of space; of very many plates nothing is said."""
     if len(plates) > MOST_PLATES:
