@@ -135,6 +135,8 @@ def test_what_stands_off_is_joined_to_its_place_by_guide_lines() -> None:
     for step in joins:
         scene = pictures.scenes[step.number]
         assert scene.new
+        if scene.inside:
+            continue  # it slides in: looked at in test_way_in.py
         assert len(scene.guides) == 4, step.number
         ways = {tuple(round(a - b, 6) for a, b in zip(*guide, strict=True)) for guide in scene.guides}
         assert len(ways) == 1

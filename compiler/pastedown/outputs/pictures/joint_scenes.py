@@ -8,21 +8,19 @@ turned over, and the picture says so.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from attrs import define, field, frozen
 
-from pastedown.outputs.pictures.frame import Vector, dot, minus, plus, times
+from pastedown.outputs.pictures.frame import Vector, dot, plus, times
 from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import (
-    LEAST_OFF,
     MOVED,
     UP,
     UPRIGHT,
     area,
     differs,
     distance,
-    field_corners,
-    field_middle,
-    field_middle_of,
     middle_of,
     moved_by,
     outward_of,
@@ -33,6 +31,7 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.seats import panel_of, pressed, seat_of, way_off
 from pastedown.outputs.pictures.shown_pose import (
     is_of_part,
     part_of_pose,
@@ -40,6 +39,7 @@ from pastedown.outputs.pictures.shown_pose import (
     ways_into,
     words_of_pose,
 )
+from pastedown.outputs.pictures.way_in import way_in
 from pastedown.outputs.pictures.whole_scenes import run_through
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
@@ -47,8 +47,8 @@ from pastedown.plan.space import Contact, Face
 from pastedown.plan.words import last_name, spoken
 
 _STEPS = 10
-_JUST_ABOVE = 0.05
-_PARALLEL = 1 - 1e-9
+# The arrow behind what slides in, in parts of the way that it still has to go.
+_BEHIND, _PUSHED = 1.75, 1.05
 
 
 @frozen
@@ -82,16 +82,19 @@ class JointScenes:
         if after.roots[what.piece] != after.roots[to.piece]:
             return None
         outward = outward_of(after, to)
-        away = self._way_off(after, contact, to)
+        away = way_off(self.workshop, after, contact, to)
         bench = self._bench(state, after.roots[to.piece], away)
         posed = bench.posed
-        away = self._way_off(posed, contact, to)
+        away = way_off(self.workshop, posed, contact, to)
         new_pieces, old_pieces = before.together(what.piece), before.together(to.piece)
         new_plates = self.workshop.plates(posed, new_pieces)
         old_plates = self.workshop.plates(posed, old_pieces)
+        way_out = self._way_in(contact, posed, old_plates, new_plates)
+        if way_out is not None:
+            return self._slid_in(step, title, bench, old_plates, new_plates, way_out)
         off = times(away, distance(new_plates, away, self.workshop.pieces[to.piece], to, outward, posed))
         moved = [moved_by(plate, off) for plate in new_plates]
-        seat = self._seat(posed, what, to)
+        seat = seat_of(self.workshop, posed, what, to)
         self._remember(before, posed)
         way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
         notes = self._notes(step, bench)
@@ -106,6 +109,42 @@ class JointScenes:
             moves=(way,) if way else (),
             names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
             notes=notes,
+            lines=self._lines(step),
+        )
+
+    def _way_in(self, contact: Contact, posed: Posed, old: list[Plate], new: list[Plate]) -> Vector | None:
+        """How what nothing holds comes out again of where it lies; None where something holds it, or where it is laid
+        on from above."""
+        what, to = contact.pairs[0]
+        if contact.thickness or not self.workshop.pieces[what.piece].loose or not old or not new:
+            return None
+        return way_in(posed.frames[to.piece][to.field], outward_of(posed, to), new, old)
+
+    def _slid_in(
+        self, step: BuildStep, title: str, bench: _Bench, old: list[Plate], new: list[Plate], way: Vector
+    ) -> Scene:
+        """What slides into a place between others: half of it is in, an arrow leads on and dots tell where it ends."""
+        contact = self._contact(step)
+        assert contact is not None
+        what, to = contact.pairs[0]
+        self._remember(self.workshop.posed(self.workshop.progress.before(step.number)), bench.posed)
+        moved = [moved_by(plate, way) for plate in new]
+        seat = seat_of(self.workshop, bench.posed, what, to)
+        rim = max(
+            (times(plus(one, other), 0.5) for one, other in pairwise((*seat, seat[0]))),
+            key=lambda middle: dot(middle, way),
+        )
+        start, end = (plus(rim, times(way, part)) for part in (_BEHIND, _PUSHED))
+        return self._scene(
+            title,
+            [*old, *moved],
+            new=frozenset(range(len(old), len(old) + len(moved))),
+            words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, half way into the "
+            f"{self.workshop.name(to.piece)}; an arrow shows how it goes on.",
+            inside=(seat,),
+            moves=((start, end),),
+            names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
+            notes=("Drawn half way in.", *self._notes(step, bench)),
             lines=self._lines(step),
         )
 
@@ -139,9 +178,9 @@ class JointScenes:
         names = [(what.piece, self.workshop.name(what.piece))]
         names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
         if not new:
-            panel = self._panel(what)
+            panel = panel_of(self.workshop, what)
             new = frozenset(n for n, plate in enumerate(plates) if plate.path == what.piece and plate.number in panel)
-            moves = self._pressed(opened, what, to)
+            moves = pressed(self.workshop, opened, what, to)
         return self._scene(
             title,
             plates,
@@ -164,7 +203,7 @@ class JointScenes:
         posed = self.workshop.posed(state)
         bench = self._bench(state, posed.roots[face.piece], outward_of(posed, face))
         plates = self.workshop.plates(bench.posed, bench.posed.together(face.piece))
-        panels = self._panel(face)
+        panels = panel_of(self.workshop, face)
         return self._scene(
             title,
             plates,
@@ -284,44 +323,6 @@ class JointScenes:
             if path == root and posed.roots[path] != path:
                 self._over.pop(path, None)
 
-    def _way_off(self, posed: Posed, contact: Contact, to: Face) -> Vector:
-        """The way by which what is new comes off: square to the place it goes to, or along it where it goes over it
-        from two sides."""
-        outward = outward_of(posed, to)
-        others = [outward_of(posed, other) for _, other in contact.pairs[1:]]
-        if not any(dot(outward, other) < -UPRIGHT for other in others):
-            return outward
-        frame = posed.frames[to.piece][to.field]
-        own = field_middle_of(self.workshop, to, posed)
-        carrier = self.workshop.pieces[to.piece].base
-        rest = posed.frames[to.piece][carrier]
-        base = field_middle(self.workshop.pieces[to.piece], carrier, rest)
-        ways = [times(way, sign) for way in (frame.x, frame.y) for sign in (1.0, -1.0)]
-        return max(ways, key=lambda way: round(abs(dot(way, rest.z)) * 1000 + dot(way, minus(own, base)), 6))
-
-    def _seat(self, posed: Posed, what: Face, to: Face) -> tuple[Vector, ...]:
-        """The corners of the place that two fields share."""
-        frame = posed.frames[to.piece][to.field]
-        own, other = self.workshop.pieces[to.piece], self.workshop.pieces[what.piece]
-        moved = posed.frames[what.piece][what.field]
-        spots = [frame.coordinates(corner) for corner in field_corners(other, what.field, moved)]
-        if what.field == other.base:
-            # A whole piece lies there with all that goes on in the plane of its base.
-            spots += [
-                frame.coordinates(corner)
-                for number, each in posed.frames[what.piece].items()
-                if dot(each.z, moved.z) > _PARALLEL and abs(moved.coordinates(each.point(0.0, 0.0, 0.0))[2]) < MOVED
-                for corner in field_corners(other, number, each)
-            ]
-        column, row = own.columns.strips[to.field[0]], own.rows.strips[to.field[1]]
-        across, up = [spot[0] for spot in spots], [spot[1] for spot in spots]
-        left, right = max(float(column.start), min(across)), min(float(column.end), max(across))
-        tail, head = max(float(row.start), min(up)), min(float(row.end), max(up))
-        if left >= right or tail >= head:
-            return ()
-        level = _JUST_ABOVE if to.side == "face" else -float(own.caliper) - _JUST_ABOVE
-        return tuple(frame.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
-
     def _ways(
         self, step: BuildStep, state: State, turned: dict[tuple[str, str], float], over: list[str]
     ) -> tuple[tuple[Vector, ...], ...]:
@@ -344,23 +345,6 @@ class JointScenes:
         if span(longest) > MOVED:
             ways.append(longest)
         return tuple(ways)
-
-    def _pressed(self, posed: Posed, what: Face, to: Face) -> tuple[tuple[Vector, ...], ...]:
-        """An arrow that presses down on what already lies in its place."""
-        middle = field_middle_of(self.workshop, what, posed)
-        outward = outward_of(posed, to)
-        return ((plus(middle, times(outward, 1.5 * LEAST_OFF)), plus(middle, times(outward, 1.0))),)
-
-    def _panel(self, face: Face) -> set[tuple[int, int]]:
-        """All fields of the panel in which a face lies."""
-        piece = self.workshop.pieces[face.piece]
-        column, row = piece.columns.strips[face.field[0]].panel, piece.rows.strips[face.field[1]].panel
-        return {
-            (a, b)
-            for a, one in enumerate(piece.columns.strips)
-            for b, other in enumerate(piece.rows.strips)
-            if (one.panel, other.panel) == (column, row)
-        }
 
     def _lines(self, step: BuildStep) -> frozenset[str]:
         """Folds, and the creases that are made so far."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from pastedown.geometry.pose import FLAT
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import MOVED, differs, rims, span
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.workshop import Workshop
+from pastedown.plan.space import FLAT
 from pastedown.plan.words import last_name, spoken
 
 _STEPS = 10
