@@ -375,7 +375,8 @@ class Margin:
 
 @frozen
 class Plan:
-    """Everything a maker is told about one design."""
+    """Everything a maker is told about one design. `poses` are the paths of the poses in which they asked to
+    see it; none where all are shown that can be."""
 
     name: str
     title: str
@@ -393,3 +394,4 @@ class Plan:
     margins: tuple[Margin, ...] = ()
     bulk: Bulk = Bulk()
     space: Space = NOTHING_IN_SPACE
+    poses: tuple[str, ...] = ()

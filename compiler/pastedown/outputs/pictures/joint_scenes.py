@@ -33,7 +33,6 @@ from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.seats import panel_of, pressed, seat_of, way_off
 from pastedown.outputs.pictures.shown_pose import (
-    is_of_part,
     part_of_pose,
     state_in_pose,
     ways_into,
@@ -44,7 +43,7 @@ from pastedown.outputs.pictures.whole_scenes import run_through
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
 from pastedown.plan.space import Contact, Face
-from pastedown.plan.words import last_name, spoken
+from pastedown.plan.words import is_of_part, last_name, spoken
 
 _STEPS = 10
 # The arrow behind what slides in, in parts of the way that it still has to go.

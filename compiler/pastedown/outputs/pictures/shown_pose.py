@@ -10,7 +10,7 @@ from pastedown.outputs.pictures.places import MOVED, differs, rims, span
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.plan.space import FLAT
-from pastedown.plan.words import last_name, spoken
+from pastedown.plan.words import is_of_part, last_name, spoken
 
 _STEPS = 10
 _MOST_ARROWS = 2
@@ -19,10 +19,6 @@ _MOST_ARROWS = 2
 def part_of_pose(shown: str) -> str:
     """The path of the part that a pose belongs to, "" for the design itself."""
     return shown.rpartition(".")[0]
-
-
-def is_of_part(path: str, part: str) -> bool:
-    return not part or path == part or path.startswith(f"{part}.")
 
 
 def state_in_pose(workshop: Workshop, shown: str, before: State) -> State | None:
