@@ -13,6 +13,7 @@ from itertools import pairwise
 from attrs import define, field, frozen
 
 from pastedown.outputs.pictures.frame import Vector, dot, plus, times
+from pastedown.outputs.pictures.joint_notes import lines_of, notes_of, seen_otherwise, shown_at_once, times_done
 from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import (
     MOVED,
@@ -38,6 +39,8 @@ from pastedown.outputs.pictures.shown_pose import (
     ways_into,
     words_of_pose,
 )
+from pastedown.outputs.pictures.sight import hidden_by, passed_through, view_of
+from pastedown.outputs.pictures.view import OBLIQUE
 from pastedown.outputs.pictures.way_in import way_in
 from pastedown.outputs.pictures.whole_scenes import run_through
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
@@ -91,12 +94,18 @@ class JointScenes:
         way_out = self._way_in(contact, posed, old_plates, new_plates)
         if way_out is not None:
             return self._slid_in(step, title, bench, old_plates, new_plates, way_out)
-        off = times(away, distance(new_plates, away, self.workshop.pieces[to.piece], to, outward, posed))
-        moved = [moved_by(plate, off) for plate in new_plates]
+        outward = outward_of(posed, to)
+        view = view_of(outward) if abs(dot(away, outward)) > UPRIGHT else OBLIQUE
         seat = seat_of(self.workshop, posed, what, to)
+        gone = hidden_by(posed, to, outward, seat, old_plates, view)
+        off = times(away, distance(new_plates, away, self.workshop.pieces[to.piece], to, outward, posed))
+        if abs(dot(away, UP)) < UPRIGHT:
+            gone |= passed_through(posed, to, new_plates, off, old_plates)
+        old_plates = [plate for plate in old_plates if plate.path not in gone]
+        moved = [moved_by(plate, off) for plate in new_plates]
         self._remember(before, posed)
         way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
-        notes = self._notes(step, bench)
+        notes = notes_of(self.workshop, step, bench.turned_now, bench.posed, to)
         return self._scene(
             title,
             [*old_plates, *moved],
@@ -107,8 +116,9 @@ class JointScenes:
             seats=(seat,) if seat else (),
             moves=(way,) if way else (),
             names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
-            notes=notes,
-            lines=self._lines(step),
+            notes=(*seen_otherwise(view, len(gone)), *notes),
+            view=view,
+            lines=lines_of(self.workshop, step),
         )
 
     def _way_in(self, contact: Contact, posed: Posed, old: list[Plate], new: list[Plate]) -> Vector | None:
@@ -143,8 +153,8 @@ class JointScenes:
             inside=(seat,),
             moves=((start, end),),
             names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
-            notes=("Drawn half way in.", *self._notes(step, bench)),
-            lines=self._lines(step),
+            notes=("Drawn half way in.", *notes_of(self.workshop, step, bench.turned_now, bench.posed, to)),
+            lines=lines_of(self.workshop, step),
         )
 
     def closed(self, step: BuildStep, title: str) -> Scene | None:
@@ -173,6 +183,7 @@ class JointScenes:
             for number, plate in enumerate(plates)
             if differs(plate.frame, bench.posed.frames[plate.path].get(plate.number))
         )
+        at_once = shown_at_once(self.workshop, step, pieces)
         moves = self._ways(step, State(made, before.angles), turned, over)
         names = [(what.piece, self.workshop.name(what.piece))]
         names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
@@ -188,8 +199,8 @@ class JointScenes:
             "it is brought together.",
             moves=moves,
             names=tuple(names),
-            notes=self._notes(step, bench),
-            lines=self._lines(step),
+            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once),
+            lines=lines_of(self.workshop, step),
         )
 
     def creased(self, step: BuildStep, title: str) -> Scene | None:
@@ -209,8 +220,8 @@ class JointScenes:
             new=frozenset(n for n, plate in enumerate(plates) if plate.path == face.piece and plate.number in panels),
             words=f"Picture of step {step.number}: the {self.workshop.name(face.piece)} where it is creased.",
             names=((face.piece, self.workshop.name(face.piece)), *((path, spoken(last_name(path))) for path in faces)),
-            notes=self._notes(step, bench),
-            lines=self._lines(step) | frozenset(faces),
+            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, face),
+            lines=lines_of(self.workshop, step) | frozenset(faces),
             creased=frozenset(faces),
         )
 
@@ -243,8 +254,8 @@ class JointScenes:
             plates,
             words=f"Picture of step {step.number}: {part or 'the work'} as it lies before it.",
             dimensions=(measured,) if measured else (),
-            notes=(told, *self._times(step)),
-            lines=self._lines(step),
+            notes=(told, *times_done(step)),
+            lines=lines_of(self.workshop, step),
         )
 
     def _in_pose(self, step: BuildStep, title: str) -> Scene | None:
@@ -276,8 +287,8 @@ class JointScenes:
             new=frozenset(number for number, plate in enumerate(plates) if plate.path in ways),
             moves=tuple(ways.values()),
             dimensions=(measured,) if measured else (),
-            notes=(told, *self._notes(step, bench)),
-            lines=self._lines(step),
+            notes=(told, *notes_of(self.workshop, step, bench.turned_now, bench.posed, None)),
+            lines=lines_of(self.workshop, step),
         )
 
     def _scene(self, title: str, plates: list[Plate], **rest: object) -> Scene:
@@ -344,20 +355,3 @@ class JointScenes:
         if span(longest) > MOVED:
             ways.append(longest)
         return tuple(ways)
-
-    def _lines(self, step: BuildStep) -> frozenset[str]:
-        """Folds, and the creases that are made so far."""
-        made = {
-            path
-            for earlier in self.workshop.plan.steps
-            if earlier.number < step.number and (earlier.kind == "crease" or earlier.actions)
-            for path in earlier.refers
-        }
-        return frozenset(("valley", "mountain", *made))
-
-    def _notes(self, step: BuildStep, bench: _Bench) -> tuple[str, ...]:
-        turned = ("The work is turned over, from side to side.",) if bench.turned_now else ()
-        return (*turned, *self._times(step))
-
-    def _times(self, step: BuildStep) -> tuple[str, ...]:
-        return (f"Shown once; the same is done {step.times} times.",) if step.times > 1 else ()
