@@ -55,7 +55,9 @@ def test_a_broken_design_is_told(here: Path) -> None:
     "arguments",
     [[], ["mak"], ["make"], ["check"], ["check", "a", "b"], ["check", "a", "--message", "json"], ["--nonsense"],
      ["check", "good.album", "--messages", "xml"], ["make", "good.album", "--only", "cutlist"],
-     ["make", "good.album", "--only", ""], ["make", "good.album", "--design", "crad"], ["explain", "no-such-id"],
+     ["make", "good.album", "--only", ""], ["make", "good.album", "--design", "crad"],
+     ["make", "good.album", "--only", "views", "--pose", "closed"], ["make", "good.album", "--pose", ""],
+     ["make", "good.album", "--only", "steps", "--pose", "made_up"], ["explain", "no-such-id"],
      ["why", "good.album"], ["why", "good.album", "hieght"], ["why", "two.album", "height"],
      ["why", "two.album", "height", "--design", "crad"], ["tidy"], ["tidy", "-", "good.album"]],
     ids=" ".join,
@@ -521,3 +523,22 @@ def test_mirrored_templates_have_names_of_their_own(here: Path, monkeypatch: pyt
     names = {name for name in mirrored if name.startswith("templates/")}
     assert names
     assert all("-mirrored" in name for name in names)
+
+
+def test_what_is_shown_in_a_pose_is_shown_in_that_alone(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(here)
+    asked = ["make", "good.album", "--only", "views,model,json"]
+    assert command.main([*asked, "--to", "plain"]) == 0
+    assert command.main([*asked, "--pose", "flat", "--pose", "Made up", "--to", "posed"]) == 0
+    plain, posed = files_in(here / "plain"), files_in(here / "posed")
+    shown = {name for name in posed if name.startswith(("views/", "model/"))}
+    assert shown == {"views/flat.svg", "views/made-up.svg", "model/flat.glb", "model/made-up.glb"}
+    assert plain["album.json"] == posed["album.json"], "nothing else hangs on the pose"
+
+
+def test_a_pose_that_is_not_there_is_told_with_those_there_are(here: Path) -> None:
+    done = run("make", "good.album", "--only", "views", "--pose", "clsoed", cwd=here)
+    assert done.code == 2 and done.out == ""
+    assert "has no pose clsoed" in done.err and "made_up" in done.err
+    done = run("make", "good.album", "--only", "cut-list", "--pose", "made_up", cwd=here)
+    assert done.code == 2 and "views and model" in done.err

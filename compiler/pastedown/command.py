@@ -95,6 +95,11 @@ def _parser() -> argparse.ArgumentParser:
     make.add_argument("--design", metavar="NAME", help="only this design of the file")
     make.add_argument("--only", metavar="OUTPUT[,OUTPUT]", help='only these outputs; "pastedown outputs" lists them')
     make.add_argument("--mirrored", action="store_true", help="templates as seen from the back, for working face down")
+    make.add_argument(
+        "--pose", metavar="POSE", action="append", default=[],
+        help='views and model in this pose alone, such as "closed", "case.closed" or "open at 2"; may be given '
+        "several times",
+    )
     kits = command("kits", _kits, "write what so many kits of a design need: what to buy, to cut and to pack")
     _add_file(kits, messages=True)
     kits.add_argument("--copies", metavar="NUMBER", type=int, required=True, help="how many kits")
@@ -163,7 +168,7 @@ class _ShowVersion(argparse.Action):
 
 
 def _make(options: argparse.Namespace) -> int:
-    from pastedown.make_folders import choose_outputs, make_folders
+    from pastedown.make_folders import PoseRefused, choose_outputs, make_folders
     from pastedown.outputs.every_output import EVERY_OUTPUT
     from pastedown.terminal import ProgressLine
 
@@ -171,6 +176,9 @@ def _make(options: argparse.Namespace) -> int:
     if isinstance(outputs, str):
         names = [output.name for output in EVERY_OUTPUT]
         raise WrongCommand(_unknown("output called", outputs, names, f"There are: {', '.join(names)}."))
+    if options.pose and not any(output.may_pose for output in outputs):
+        posing = " and ".join(output.name for output in EVERY_OUTPUT if output.may_pose)
+        raise WrongCommand(f"--pose says how {posing} are to show it, and --only leaves them out.")
     ranked = any(output.name == "margins" for output in outputs)
     compiled, reader = _compile(options.file, options.design, ways_tried=True, helped=_HELPED if ranked else 1)
     _tell(compiled.diagnostics, reader, options.messages)
@@ -179,7 +187,12 @@ def _make(options: argparse.Namespace) -> int:
         complain("Nothing was written.")
         return _code(compiled)
     with ProgressLine() as line:
-        folders = make_folders(compiled.designs, outputs, options.to, mirrored=options.mirrored, tell=line.show)
+        try:
+            folders = make_folders(
+                compiled.designs, outputs, options.to, mirrored=options.mirrored, poses=options.pose, tell=line.show
+            )
+        except PoseRefused as refused:
+            raise WrongCommand(str(refused)) from None
     for made in folders:
         for sentence in made.wanting:
             complain(sentence)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from pastedown.compile import MadeDesign
 from pastedown.diagnostic.visible_text import visible
@@ -11,9 +11,14 @@ from pastedown.output_folder import FilledFolder, may_write, write_folders
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
+from pastedown.plan.find_pose import find_pose, no_such_pose
 from pastedown.plan.plan import PlanningEffort
 
 MOST_NAMES_SHOWN = 3
+
+
+class PoseRefused(Exception):
+    """A design has no such pose. The text is a sentence for the maker."""
 
 
 @frozen
@@ -55,19 +60,23 @@ def make_folders(
     to: str | None,
     *,
     mirrored: bool = False,
+    poses: Sequence[str] = (),
     tell: Callable[[str], None] = _silent,
 ) -> tuple[Made, ...]:
     """Writes each design's outputs: one design into `to` itself, several into folders within it. Without `to`, the
     folders stand where the command is run. All of them are written, or none. `mirrored` templates show the pieces
-    from their backs. `tell` is told before each output what is being made.
+    from their backs. With `poses` only these are shown, by outputs that show poses. `tell` is told before each output
+    what is being made.
 
-    Raises FolderRefused and OSError as `write_folders` does; each design must have a plan.
+    Raises PoseRefused where a design has not all of these poses, and FolderRefused and OSError as `write_folders` does;
+    each design must have a plan.
     """
+    posed = [_in_poses(design, poses) for design in designs]
     folders = [_folder_for(design, designs, to) for design in designs]
     for folder in folders:
         may_write(folder)
     chosen = tuple(outputs)
-    worked = [_work(design, chosen, mirrored, tell) for design in designs if design.plan is not None]
+    worked = [_work(design, chosen, mirrored, tell) for design in posed if design.plan is not None]
     write_folders([FilledFolder(folder, made.files) for folder, made in zip(folders, worked, strict=True)])
     return tuple(
         Made(design.name, folder, made.by_output, tuple(made.wanting))
@@ -106,6 +115,18 @@ def choose_outputs(only: str | None) -> tuple[Output, ...] | str:
     return unknown[0] if unknown else tuple(output for output in EVERY_OUTPUT if output.name in asked)
 
 
+def _in_poses(design: MadeDesign, asked: Sequence[str]) -> MadeDesign:
+    if design.plan is None or not asked:
+        return design
+    found = []
+    for name in asked:
+        pose = find_pose(design.plan, name)
+        if pose is None:
+            raise PoseRefused(no_such_pose(design.plan, name))
+        found.append(pose)
+    return evolve(design, plan=evolve(design.plan, poses=tuple(dict.fromkeys(found))))
+
+
 def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | None, what: str = "made") -> Path:
     own_name = f"{design.name}-{what}"
     if to is None:
@@ -115,12 +136,13 @@ def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | Non
 
 def _work(design: MadeDesign, outputs: Sequence[Output], mirrored: bool, tell: Callable[[str], None]) -> _Worked:
     assert design.plan is not None
-    worked, plan = _Worked(), design.plan
+    worked, posed = _Worked(), design.plan
+    plan = evolve(posed, poses=()) if posed.poses else posed
     from_back = plan_from_back(plan) if mirrored else plan
     for number, output in enumerate(outputs, 1):
         tell(f"{design.name}: {output.name}, {number} of {len(outputs)}")
         try:
-            files = output.make(from_back if output.may_mirror else plan)
+            files = output.make(from_back if output.may_mirror else posed if output.may_pose else plan)
         except MissingLibrary as missing:
             # Several outputs may want the same library; one sentence is enough.
             if str(missing) not in worked.wanting:

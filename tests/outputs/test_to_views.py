@@ -3,13 +3,14 @@
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 
 from outputs.sample_plan import sample_plan
 from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
 from pastedown.outputs.pictures.end_view import end_views
 from pastedown.outputs.pictures.thickness_map import thickness_maps
-from pastedown.outputs.pictures.whole_scenes import without_optional
+from pastedown.outputs.pictures.whole_scenes import whole_poses, without_optional
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Sheet, Stroke
 from pastedown.outputs.to_views import make
@@ -95,6 +96,19 @@ def test_blank_is_without_what_the_design_can_do_without_and_what_that_carries()
     files = make(plan_of("almanac"))
     assert files["views/made-up.svg"] != files["views/made-up-blank.svg"]
     assert "views/closed-blank.svg" not in make(plan_of("orchard_year")), "nothing to leave off there"
+
+
+def test_the_pose_that_is_asked_for_is_shown_alone_and_that_of_a_part_without_the_rest() -> None:
+    plan = evolve(plan_of("harbour_walk"), poses=("case.closed", "open_at[2]"))
+    case, book = whole_poses(workshop_of(plan))
+    assert (case.name, case.words, book.name) == ("case-closed", "case closed", "open-at-2")
+    assert case.left_out == 0
+    assert {workshop_of(plan).pieces[path].part for path in case.pieces} == {"case"}
+    upright = {path for path in case.pieces for frame in case.posed.frames[path].values() if abs(frame.z[0]) > 0.99}
+    assert {"case.front_cover", "case.back_cover"} <= upright
+    spine = case.posed.frames["case.spine_board"]
+    assert all(abs(frame.z[2]) > 0.99 for frame in spine.values())
+    assert sorted(make(plan)) == ["views/case-closed.svg", "views/open-at-2-blank.svg", "views/open-at-2.svg"]
 
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pastedown.design import infer_expression, infer_path
+from pastedown.design import infer_expression, infer_function, infer_path
 from pastedown.design.brackets import word_of
 from pastedown.design.check_names import check_family, check_settings
 from pastedown.design.inference import Inference, Where
@@ -102,6 +102,8 @@ def check_setting(inference: Inference, label: str, value: Expression, where: Wh
             infer_expression.expect(inference, value, where, TEXT, label)
         case "reads" | "least" | "most":
             infer_expression.expect(inference, value, where, A_LENGTH, label)
+        case "shown":
+            infer_function.expect_pose(inference, value, where, "What a step is shown in")
         case "after" | "before" | "cuts" | "scores" | "folds" | "gathers":
             for one in value.items if isinstance(value, ListOf) else (value,):
                 _expect_to_wait_for(inference, label, one, where)

@@ -159,7 +159,8 @@ def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expressi
             infer_expression.expect(inference, value, where, A_LENGTH, "The room")
         elif label == "from":
             infer_expression.expect(inference, value, where, LINE, "What it turns at")
-    _expect_pose(inference, values, where, f"The pose of a {'thickness' if name == 'thickness' else 'slope'}")
+    what = f"The pose of a {'thickness' if name == 'thickness' else 'slope'}"
+    expect_pose(inference, values.get("pose"), where, what)
 
 
 def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:
@@ -170,10 +171,10 @@ def _expect_of_span(inference: Inference, values: dict[str, Expression], where: 
                 sentence = f"A line belongs here (an edge or a fold), and this is {in_words(kind)}."
                 way_out = "Name an edge or a fold, as in strip.crest."
                 inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
-    _expect_pose(inference, values, where, "The pose of a span")
+    expect_pose(inference, values.get("pose"), where, "The pose of a span")
 
 
-def _expect_pose(inference: Inference, values: dict[str, Expression], where: Where, what: str) -> None:
-    pose = values.get("pose")
+def expect_pose(inference: Inference, pose: Expression | None, where: Where, what: str) -> None:
+    """The name of a pose or `flat`, which is built in, wherever one is given."""
     if pose is not None and not (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
         infer_expression.expect(inference, pose, where, POSE, what)

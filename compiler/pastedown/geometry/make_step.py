@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pastedown.design.brackets import word_of
 from pastedown.design.setting_names import GATHERING, STEP_SETTINGS
 from pastedown.diagnostic import error
 from pastedown.geometry import model
@@ -12,11 +13,13 @@ from pastedown.geometry.evaluate import length, text_value
 from pastedown.geometry.fault import Fault, Spoilt
 from pastedown.geometry.layer import Entry, Scope
 from pastedown.geometry.make_join import Named
+from pastedown.geometry.pose import FLAT, pose_at
 from pastedown.geometry.ruler import ruler_of
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.spread import give_or_take
 from pastedown.quantity.write import write
 from pastedown.source import Span
+from pastedown.tree.expression import Path
 from pastedown.tree.statement import Step
 
 if TYPE_CHECKING:
@@ -68,8 +71,22 @@ def make_step(instance: Instance, name: str, index: int | None, entry: Entry, sc
         after=named.paths("after"),
         before=named.paths("before"),
         span=named.span,
+        shown=_shown(named),
         gathered=tuple((label, path) for label in GATHERING for path in dict.fromkeys(named.paths(label))),
     )
+
+
+def _shown(named: Named) -> str:
+    """The path of the pose in which the step is drawn; `flat`, which is built in, is taken as a pose of its part."""
+    setting = named.setting("shown")
+    if setting is None:
+        return ""
+    value, scope = setting
+    if word_of(value) == FLAT:
+        return named.instance.path_of(FLAT, None)
+    if not isinstance(value, Path):
+        raise Spoilt  # that it is no pose has been told
+    return pose_at(value, scope).path
 
 
 def _give(instance: Instance, reads: Length, span: Span) -> Length | None:

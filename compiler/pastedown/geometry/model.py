@@ -117,7 +117,8 @@ class Step:
     and, where given, the least and the most it may be; `give` is how far off the errors of the hand may bring it,
     either way, None where it is no made length. `after` and `before` name joins, steps, creases, pieces or parts by
     path; a part means everything that makes it. `gathered` is work that is told in this step: "cuts", "scores", "folds"
-    or "gathers", each with the path of what it is done to."""
+    or "gathers", each with the path of what it is done to. `shown` is the path of the pose in which it is drawn, ""
+    where nothing is said."""
 
     path: str
     part: str
@@ -134,6 +135,7 @@ class Step:
     span: Span = field(eq=False, repr=False)
     give: Length | None = None
     gathered: tuple[tuple[str, str], ...] = ()
+    shown: str = ""
 
 
 @frozen

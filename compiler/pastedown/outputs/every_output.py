@@ -14,12 +14,14 @@ Files = dict[str, bytes]
 @frozen
 class Output:
     """One thing a maker can ask for. `make` is pure: like plans give like bytes. It may raise `MissingLibrary`. What
-    `may_mirror` shows pieces as they lie, and so from their backs for who asks for that."""
+    `may_mirror` shows pieces as they lie, and so from their backs for who asks for that. What `may_pose` shows the
+    design in the poses that are asked for."""
 
     name: str
     sentence: str
     make: Callable[[Plan], Files]
     may_mirror: bool = False
+    may_pose: bool = False
 
 
 def _made_by(module: str) -> Callable[[Plan], Files]:
@@ -62,8 +64,13 @@ EVERY_OUTPUT = (
     Output("booklet-pdf", "The same booklet as a PDF to print.", _made_by("to_booklet_pdf")),
     Output("drawings", "Every piece flat and to scale, size and lines from both edges.", _made_by("to_drawings")),
     Output("pictures", "A picture of every step in three dimensions, as SVG.", _made_by("to_pictures")),
-    Output("views", "The whole made up, in its poses, flat, and strips seen from their ends.", _made_by("to_views")),
-    Output("model", "The whole in three dimensions as glTF, for any viewer.", _made_by("to_model")),
+    Output(
+        "views",
+        "The whole made up, in its poses, flat, and strips seen from their ends.",
+        _made_by("to_views"),
+        may_pose=True,
+    ),
+    Output("model", "The whole in three dimensions as glTF, for any viewer.", _made_by("to_model"), may_pose=True),
     Output(
         "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
     ),

@@ -20,11 +20,12 @@ _OTHER = (0.60, 0.60, 0.60)
 
 
 def make(plan: Plan) -> dict[str, bytes]:
-    """model/made-up.glb, and model/<pose>.glb for the design's own poses in which every sheet has its place."""
+    """model/made-up.glb, and model/<pose>.glb for the design's own poses in which every sheet has its place;
+    where poses are asked for, model/<pose>.glb for these alone."""
     workshop = workshop_of(plan)
     return {
-        f"{FOLDER}/{name}.glb": _glb(workshop, words, posed, pieces)
-        for name, words, posed, pieces in whole_poses(workshop)
+        f"{FOLDER}/{whole.name}.glb": _glb(workshop, whole.words, whole.posed, whole.pieces)
+        for whole in whole_poses(workshop)
     }
 
 

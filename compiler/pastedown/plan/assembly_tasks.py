@@ -96,8 +96,9 @@ def _step_task(step: Step) -> Task:
         kind="check" if reading else "do",
         origin=_origin(step),
         text=step.text,
-        like=(_name_of_kind(step), step.text, reading, step.tip, step.caution),
+        like=(_name_of_kind(step), step.text, reading, step.tip, step.caution, _family(step.shown, step.part)),
         reading=reading,
+        shown=step.shown,
         tips=_told(step.tip),
         cautions=_told(step.caution),
     )

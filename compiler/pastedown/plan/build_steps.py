@@ -51,6 +51,7 @@ def build_steps(
             tips=tuple(dict.fromkeys(tip for like in (head, *gathered) for tip in like[0].tips)),
             cautions=_new_cautions(batch, cautioned),
             refers=tuple(task.path for task in batch),
+            shown=head[0].shown,
             actions=tuple(StepAction(told(like, _which(like, family_sizes)), like[0].reading) for like in gathered),
         )
         steps.append(step)

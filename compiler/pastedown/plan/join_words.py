@@ -76,16 +76,20 @@ def _line(path: str, join: Join) -> str:
 
 
 def _faces(side: Side, part: str, pieces: Mapping[str, FlatPiece]) -> list[str]:
-    called = [(_side_in_words(pieces.get(path), face), _thing(path, panel, part)) for path, panel, face in side.faces]
-    return [f"the {face} of {thing}" for face, thing in called]
+    called = []
+    for path, panel, face in side.faces:
+        piece = pieces.get(path)
+        word = face if piece is None else side_in_words(piece.stock.kind, piece.face_up, face)
+        called.append(f"the {word} of {_thing(path, panel, part)}")
+    return called
 
 
-def _side_in_words(piece: FlatPiece | None, face: str) -> str:
-    """Of a board whose face is called the outside or the inside, that word or the other one: "the back of the back"
-    means nothing to anybody."""
-    if piece is None or piece.stock.kind != "board" or piece.face_up not in _OTHER_SIDE:
-        return face
-    return piece.face_up if face == "face" else _OTHER_SIDE[piece.face_up]
+def side_in_words(stock_kind: str, face_up: str, side: str) -> str:
+    """What a side is called, "face" or "back". Of a board whose face is called the outside or the inside, that word or
+    the other one: "the back of the back" means nothing to anybody."""
+    if stock_kind != "board" or face_up not in _OTHER_SIDE:
+        return side
+    return face_up if side == "face" else _OTHER_SIDE[face_up]
 
 
 def _things(side: Side, part: str) -> str:

@@ -176,7 +176,8 @@ class BuildStep:
     """One step. `kind` is "cut", "score", "fold", "join", "close", "crease", "check", "do" or
     "lay". `title` is a few words; `text` the full instruction, verb first; `times` how often it is done (batched like
     work); `pieces` the ids of cut pieces that take part. `refers` are the paths of what it does (joins, pieces,
-    steps). A step that gathers work tells it in `actions`, one after the other, and its `text` is what it is about."""
+    steps). A step that gathers work tells it in `actions`, one after the other, and its `text` is what it is about.
+    `shown` is the path of the pose in which it is drawn, "" where the work is drawn as it lies."""
 
     number: int
     kind: str
@@ -189,6 +190,7 @@ class BuildStep:
     cautions: tuple[PlanText, ...]
     refers: tuple[str, ...]
     actions: tuple[StepAction, ...] = ()
+    shown: str = ""
 
     @property
     def readings(self) -> tuple[Reading, ...]:
@@ -373,7 +375,8 @@ class Margin:
 
 @frozen
 class Plan:
-    """Everything a maker is told about one design."""
+    """Everything a maker is told about one design. `poses` are the paths of the poses in which they asked to
+    see it; none where all are shown that can be."""
 
     name: str
     title: str
@@ -391,3 +394,4 @@ class Plan:
     margins: tuple[Margin, ...] = ()
     bulk: Bulk = Bulk()
     space: Space = NOTHING_IN_SPACE
+    poses: tuple[str, ...] = ()

@@ -15,6 +15,10 @@ Vector = tuple[Fraction, Fraction, Fraction]
 FieldNumber = tuple[int, int]
 # A fold or a panel that bends, by the path of its piece and its name there.
 Turning = tuple[str, str]
+# The name of the pose in which all is put together, and the last name of the pose that every part has without saying
+# so, in which nothing is folded.
+MADE_UP = "made_up"
+FLAT = "flat"
 
 
 @frozen

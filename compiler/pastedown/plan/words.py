@@ -19,6 +19,11 @@ def last_name(path: str) -> str:
     return path.rpartition(".")[2]
 
 
+def is_of_part(path: str, part: str) -> bool:
+    """Whether something lies in a part, or is that part; all lies in the design itself, whose path is ""."""
+    return not part or path == part or path.startswith(f"{part}.")
+
+
 def within(path: str, part: str) -> str:
     """The path as one says it when speaking of `part` already; unchanged when it lies elsewhere."""
     return path[len(part) + 1 :] if part and path.startswith(part + ".") else path

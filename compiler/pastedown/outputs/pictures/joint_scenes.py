@@ -8,21 +8,20 @@ turned over, and the picture says so.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from attrs import define, field, frozen
 
-from pastedown.outputs.pictures.frame import Vector, dot, minus, plus, times
+from pastedown.outputs.pictures.frame import Vector, dot, plus, times
+from pastedown.outputs.pictures.joint_notes import lines_of, notes_of, seen_otherwise, shown_at_once, times_done
 from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import (
-    LEAST_OFF,
     MOVED,
     UP,
     UPRIGHT,
     area,
     differs,
     distance,
-    field_corners,
-    field_middle,
-    field_middle_of,
     middle_of,
     moved_by,
     outward_of,
@@ -33,14 +32,25 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.seats import panel_of, pressed, seat_of, way_off
+from pastedown.outputs.pictures.shown_pose import (
+    part_of_pose,
+    state_in_pose,
+    ways_into,
+    words_of_pose,
+)
+from pastedown.outputs.pictures.sight import hidden_by, passed_through, view_of
+from pastedown.outputs.pictures.view import OBLIQUE
+from pastedown.outputs.pictures.way_in import way_in
+from pastedown.outputs.pictures.whole_scenes import run_through
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.plan.plan import BuildStep
 from pastedown.plan.space import Contact, Face
-from pastedown.plan.words import last_name, spoken
+from pastedown.plan.words import is_of_part, last_name, spoken
 
 _STEPS = 10
-_JUST_ABOVE = 0.05
-_PARALLEL = 1 - 1e-9
+# The arrow behind what slides in, in parts of the way that it still has to go.
+_BEHIND, _PUSHED = 1.75, 1.05
 
 
 @frozen
@@ -74,19 +84,28 @@ class JointScenes:
         if after.roots[what.piece] != after.roots[to.piece]:
             return None
         outward = outward_of(after, to)
-        away = self._way_off(after, contact, to)
+        away = way_off(self.workshop, after, contact, to)
         bench = self._bench(state, after.roots[to.piece], away)
         posed = bench.posed
-        away = self._way_off(posed, contact, to)
+        away = way_off(self.workshop, posed, contact, to)
         new_pieces, old_pieces = before.together(what.piece), before.together(to.piece)
         new_plates = self.workshop.plates(posed, new_pieces)
         old_plates = self.workshop.plates(posed, old_pieces)
+        way_out = self._way_in(contact, posed, old_plates, new_plates)
+        if way_out is not None:
+            return self._slid_in(step, title, bench, old_plates, new_plates, way_out)
+        outward = outward_of(posed, to)
+        view = view_of(outward) if abs(dot(away, outward)) > UPRIGHT else OBLIQUE
+        seat = seat_of(self.workshop, posed, what, to)
+        gone = hidden_by(posed, to, outward, seat, old_plates, view)
         off = times(away, distance(new_plates, away, self.workshop.pieces[to.piece], to, outward, posed))
+        if abs(dot(away, UP)) < UPRIGHT:
+            gone |= passed_through(posed, to, new_plates, off, old_plates)
+        old_plates = [plate for plate in old_plates if plate.path not in gone]
         moved = [moved_by(plate, off) for plate in new_plates]
-        seat = self._seat(posed, what, to)
         self._remember(before, posed)
         way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
-        notes = self._notes(step, bench)
+        notes = notes_of(self.workshop, step, bench.turned_now, bench.posed, to)
         return self._scene(
             title,
             [*old_plates, *moved],
@@ -97,8 +116,45 @@ class JointScenes:
             seats=(seat,) if seat else (),
             moves=(way,) if way else (),
             names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
-            notes=notes,
-            lines=self._lines(step),
+            notes=(*seen_otherwise(view, len(gone)), *notes),
+            view=view,
+            lines=lines_of(self.workshop, step),
+        )
+
+    def _way_in(self, contact: Contact, posed: Posed, old: list[Plate], new: list[Plate]) -> Vector | None:
+        """How what nothing holds comes out again of where it lies; None where something holds it, or where it is laid
+        on from above."""
+        what, to = contact.pairs[0]
+        if contact.thickness or not self.workshop.pieces[what.piece].loose or not old or not new:
+            return None
+        return way_in(posed.frames[to.piece][to.field], outward_of(posed, to), new, old)
+
+    def _slid_in(
+        self, step: BuildStep, title: str, bench: _Bench, old: list[Plate], new: list[Plate], way: Vector
+    ) -> Scene:
+        """What slides into a place between others: half of it is in, an arrow leads on and dots tell where it ends."""
+        contact = self._contact(step)
+        assert contact is not None
+        what, to = contact.pairs[0]
+        self._remember(self.workshop.posed(self.workshop.progress.before(step.number)), bench.posed)
+        moved = [moved_by(plate, way) for plate in new]
+        seat = seat_of(self.workshop, bench.posed, what, to)
+        rim = max(
+            (times(plus(one, other), 0.5) for one, other in pairwise((*seat, seat[0]))),
+            key=lambda middle: dot(middle, way),
+        )
+        start, end = (plus(rim, times(way, part)) for part in (_BEHIND, _PUSHED))
+        return self._scene(
+            title,
+            [*old, *moved],
+            new=frozenset(range(len(old), len(old) + len(moved))),
+            words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, half way into the "
+            f"{self.workshop.name(to.piece)}; an arrow shows how it goes on.",
+            inside=(seat,),
+            moves=((start, end),),
+            names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
+            notes=("Drawn half way in.", *notes_of(self.workshop, step, bench.turned_now, bench.posed, to)),
+            lines=lines_of(self.workshop, step),
         )
 
     def closed(self, step: BuildStep, title: str) -> Scene | None:
@@ -127,13 +183,14 @@ class JointScenes:
             for number, plate in enumerate(plates)
             if differs(plate.frame, bench.posed.frames[plate.path].get(plate.number))
         )
+        at_once = shown_at_once(self.workshop, step, pieces)
         moves = self._ways(step, State(made, before.angles), turned, over)
         names = [(what.piece, self.workshop.name(what.piece))]
         names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
         if not new:
-            panel = self._panel(what)
+            panel = panel_of(self.workshop, what)
             new = frozenset(n for n, plate in enumerate(plates) if plate.path == what.piece and plate.number in panel)
-            moves = self._pressed(opened, what, to)
+            moves = pressed(self.workshop, opened, what, to)
         return self._scene(
             title,
             plates,
@@ -142,8 +199,8 @@ class JointScenes:
             "it is brought together.",
             moves=moves,
             names=tuple(names),
-            notes=self._notes(step, bench),
-            lines=self._lines(step),
+            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once),
+            lines=lines_of(self.workshop, step),
         )
 
     def creased(self, step: BuildStep, title: str) -> Scene | None:
@@ -156,20 +213,24 @@ class JointScenes:
         posed = self.workshop.posed(state)
         bench = self._bench(state, posed.roots[face.piece], outward_of(posed, face))
         plates = self.workshop.plates(bench.posed, bench.posed.together(face.piece))
-        panels = self._panel(face)
+        panels = panel_of(self.workshop, face)
         return self._scene(
             title,
             plates,
             new=frozenset(n for n, plate in enumerate(plates) if plate.path == face.piece and plate.number in panels),
             words=f"Picture of step {step.number}: the {self.workshop.name(face.piece)} where it is creased.",
             names=((face.piece, self.workshop.name(face.piece)), *((path, spoken(last_name(path))) for path in faces)),
-            notes=self._notes(step, bench),
-            lines=self._lines(step) | frozenset(faces),
+            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, face),
+            lines=lines_of(self.workshop, step) | frozenset(faces),
             creased=frozenset(faces),
         )
 
     def as_it_is(self, step: BuildStep, title: str) -> Scene | None:
-        """What a check or a maker's own step is about: the part it was written in, as far as it is made."""
+        """What a check or a maker's own step is about: the part it was written in, as far as it is made, or what is to
+        be seen in the pose that it names."""
+        shown = self._in_pose(step, title) if step.shown else None
+        if shown is not None:
+            return shown
         path = step.refers[0] if step.refers else ""
         part = path.rpartition(".")[0]
         state = self.workshop.progress.before(step.number)
@@ -193,8 +254,41 @@ class JointScenes:
             plates,
             words=f"Picture of step {step.number}: {part or 'the work'} as it lies before it.",
             dimensions=(measured,) if measured else (),
-            notes=(told, *self._times(step)),
-            lines=self._lines(step),
+            notes=(told, *times_done(step)),
+            lines=lines_of(self.workshop, step),
+        )
+
+    def _in_pose(self, step: BuildStep, title: str) -> Scene | None:
+        """The part of a pose in that pose, with arrows for what turned. None where a pose has it run through itself:
+        there paper gives way, and where it lies is not known."""
+        before = self.workshop.progress.before(step.number)
+        state = state_in_pose(self.workshop, step.shown, before)
+        own = [one.path for one in self.workshop.plan.space.pieces if is_of_part(one.path, part_of_pose(step.shown))]
+        if state is None or not own:
+            return None
+        posed = self.workshop.posed(state)
+        root = max(dict.fromkeys(posed.roots[path] for path in own), key=lambda one: len(posed.together(one)))
+        standing = self.workshop.plates(posed, posed.together(root))
+        heights = [corner[2] for plate in standing for corner in plate.corners()]
+        stands = max(heights, default=0.0) + min(heights, default=0.0)
+        bench = self._bench(state, root, (0.0, 0.0, 1.0 if stands >= 0 else -1.0))
+        pieces = bench.posed.together(root)
+        plates = self.workshop.plates(bench.posed, pieces)
+        if run_through(plates):
+            return None
+        over = [one for one, is_over in self._over.items() if is_over]
+        ways = ways_into(self.workshop, before, state, pieces, over)
+        measured = reading_dimension(plates, step.reading, self.workshop.plan.ruler) if step.reading else None
+        told = f"Drawn in {words_of_pose(step.shown)}, with what is made so far."
+        return self._scene(
+            title,
+            plates,
+            words=f"Picture of step {step.number}: the work in {words_of_pose(step.shown)}, with what is made so far.",
+            new=frozenset(number for number, plate in enumerate(plates) if plate.path in ways),
+            moves=tuple(ways.values()),
+            dimensions=(measured,) if measured else (),
+            notes=(told, *notes_of(self.workshop, step, bench.turned_now, bench.posed, None)),
+            lines=lines_of(self.workshop, step),
         )
 
     def _scene(self, title: str, plates: list[Plate], **rest: object) -> Scene:
@@ -239,44 +333,6 @@ class JointScenes:
             if path == root and posed.roots[path] != path:
                 self._over.pop(path, None)
 
-    def _way_off(self, posed: Posed, contact: Contact, to: Face) -> Vector:
-        """The way by which what is new comes off: square to the place it goes to, or along it where it goes over it
-        from two sides."""
-        outward = outward_of(posed, to)
-        others = [outward_of(posed, other) for _, other in contact.pairs[1:]]
-        if not any(dot(outward, other) < -UPRIGHT for other in others):
-            return outward
-        frame = posed.frames[to.piece][to.field]
-        own = field_middle_of(self.workshop, to, posed)
-        carrier = self.workshop.pieces[to.piece].base
-        rest = posed.frames[to.piece][carrier]
-        base = field_middle(self.workshop.pieces[to.piece], carrier, rest)
-        ways = [times(way, sign) for way in (frame.x, frame.y) for sign in (1.0, -1.0)]
-        return max(ways, key=lambda way: round(abs(dot(way, rest.z)) * 1000 + dot(way, minus(own, base)), 6))
-
-    def _seat(self, posed: Posed, what: Face, to: Face) -> tuple[Vector, ...]:
-        """The corners of the place that two fields share."""
-        frame = posed.frames[to.piece][to.field]
-        own, other = self.workshop.pieces[to.piece], self.workshop.pieces[what.piece]
-        moved = posed.frames[what.piece][what.field]
-        spots = [frame.coordinates(corner) for corner in field_corners(other, what.field, moved)]
-        if what.field == other.base:
-            # A whole piece lies there with all that goes on in the plane of its base.
-            spots += [
-                frame.coordinates(corner)
-                for number, each in posed.frames[what.piece].items()
-                if dot(each.z, moved.z) > _PARALLEL and abs(moved.coordinates(each.point(0.0, 0.0, 0.0))[2]) < MOVED
-                for corner in field_corners(other, number, each)
-            ]
-        column, row = own.columns.strips[to.field[0]], own.rows.strips[to.field[1]]
-        across, up = [spot[0] for spot in spots], [spot[1] for spot in spots]
-        left, right = max(float(column.start), min(across)), min(float(column.end), max(across))
-        tail, head = max(float(row.start), min(up)), min(float(row.end), max(up))
-        if left >= right or tail >= head:
-            return ()
-        level = _JUST_ABOVE if to.side == "face" else -float(own.caliper) - _JUST_ABOVE
-        return tuple(frame.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
-
     def _ways(
         self, step: BuildStep, state: State, turned: dict[tuple[str, str], float], over: list[str]
     ) -> tuple[tuple[Vector, ...], ...]:
@@ -299,37 +355,3 @@ class JointScenes:
         if span(longest) > MOVED:
             ways.append(longest)
         return tuple(ways)
-
-    def _pressed(self, posed: Posed, what: Face, to: Face) -> tuple[tuple[Vector, ...], ...]:
-        """An arrow that presses down on what already lies in its place."""
-        middle = field_middle_of(self.workshop, what, posed)
-        outward = outward_of(posed, to)
-        return ((plus(middle, times(outward, 1.5 * LEAST_OFF)), plus(middle, times(outward, 1.0))),)
-
-    def _panel(self, face: Face) -> set[tuple[int, int]]:
-        """All fields of the panel in which a face lies."""
-        piece = self.workshop.pieces[face.piece]
-        column, row = piece.columns.strips[face.field[0]].panel, piece.rows.strips[face.field[1]].panel
-        return {
-            (a, b)
-            for a, one in enumerate(piece.columns.strips)
-            for b, other in enumerate(piece.rows.strips)
-            if (one.panel, other.panel) == (column, row)
-        }
-
-    def _lines(self, step: BuildStep) -> frozenset[str]:
-        """Folds, and the creases that are made so far."""
-        made = {
-            path
-            for earlier in self.workshop.plan.steps
-            if earlier.number < step.number and (earlier.kind == "crease" or earlier.actions)
-            for path in earlier.refers
-        }
-        return frozenset(("valley", "mountain", *made))
-
-    def _notes(self, step: BuildStep, bench: _Bench) -> tuple[str, ...]:
-        turned = ("The work is turned over, from side to side.",) if bench.turned_now else ()
-        return (*turned, *self._times(step))
-
-    def _times(self, step: BuildStep) -> tuple[str, ...]:
-        return (f"Shown once; the same is done {step.times} times.",) if step.times > 1 else ()

@@ -54,6 +54,8 @@ def visible_lines(scene: Scene, scale: float) -> list[Chain]:
         if face.is_broad and id(face.plate) in new:
             chains += _hatching(face, hider, _HATCH / scale, shortest)
     chains += _chained(_guides(scene), hider, shortest)
+    for outline in scene.inside:
+        chains.append(Chain("guide", "", tuple(scene.view.seen(corner)[:2] for corner in (*outline, outline[0]))))
     return chains
 
 

@@ -7,12 +7,13 @@ notes and legend under it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
 from attrs import frozen
 
+from pastedown.outputs.pictures.clearance import cleared
 from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
 from pastedown.outputs.pictures.leaders import Ends, ends_of_leaders
@@ -27,6 +28,7 @@ from pastedown.outputs.pictures.strokes import (
     legend_of_kinds,
     length_of,
     measured,
+    rounded,
     sheet_of,
     straight,
     towards,
@@ -51,6 +53,8 @@ _OVER = 2.0
 _LEAST_WIDTH = 96.0
 # A shorter arrow is hardly more than its head; one shorter than the second is told by the inset alone.
 _LEAST_WAY, _SHOWN_LARGER = 9.0, 9.5
+# The line of an arrow ends so far inside its head.
+_IN_HEAD = 0.7
 
 
 @frozen
@@ -87,9 +91,10 @@ def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
     if ends.to_the_left:
         beside += _NAMES + _NAMES_APART
     at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
-    drawing: list[Stroke | Patch | Words] = [_stroke(chain, at) for chain in chains]
     window = window_of(scene, scale, (low, high))
-    drawing += _arrows(scene, at, _SHOWN_LARGER if window is not None else 0.0)
+    arrows = list(_arrows(scene, scale, _SHOWN_LARGER if window is not None else 0.0))
+    drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, _shafts(arrows), scale)]
+    drawing += _drawn(arrows, at)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
     for each in level:
         drawing += _level(each, at, scene, bottom + 2 * _OVER + 2 * ROW * each.row)
@@ -134,15 +139,17 @@ def _framed(window: Window, at: _Placed) -> Stroke:
 def _inset(scene: Scene, window: Window, top: float) -> Iterator[Stroke | Patch]:
     """What lies in the window, larger, from the left rim."""
     at = _Placed(window.scale, RIM - window.left * window.scale, top + window.high * window.scale)
-    yield from (_stroke(chain, at) for chain in clipped(visible_lines(scene, window.scale), window))
-    yield from _arrows(scene, at)
+    arrows = list(_arrows(scene, window.scale))
+    chains = cleared(visible_lines(scene, window.scale), _shafts(arrows), window.scale)
+    yield from (_stroke(chain, at) for chain in clipped(chains, window))
+    yield from _drawn(arrows, at)
     yield _framed(window, at)
 
 
 def _all_points(scene: Scene) -> Iterator[tuple[float, float, float]]:
     for plate in scene.plates:
         yield from plate.corners()
-    for way in (*scene.guides, *scene.seats, *scene.moves):
+    for way in (*scene.guides, *scene.seats, *scene.inside, *scene.moves):
         yield from way
     for each in scene.dimensions:
         yield from (each.start, each.end)
@@ -161,7 +168,7 @@ def _stroke(chain: Chain, at: _Placed) -> Stroke:
 def _ways(scene: Scene, scale: float) -> Iterator[list[Spot]]:
     """How what moves does so, in millimetres of the scene. A way that is too short for an arrow begins further off."""
     for way in scene.moves:
-        spots = [scene.view.seen(point)[:2] for point in way]
+        spots = rounded([scene.view.seen(point)[:2] for point in way])
         length = _along(spots) * scale
         by = max(_LEAST_WAY / length, 1.0) if length > 0 else 1.0
         (x, y) = spots[-1]
@@ -172,21 +179,39 @@ def _along(spots: Sequence[Spot]) -> float:
     return sum(length_of(one, other) for one, other in pairwise(spots))
 
 
-def _arrows(scene: Scene, at: _Placed, least: float = 0.0) -> Iterator[Stroke | Patch]:
+@frozen
+class _Arrow:
+    """An arrow in millimetres of the scene: its line, which ends inside the head, and the head's tip and direction."""
+
+    line: tuple[Spot, ...]
+    tip: Spot
+    before: Spot
+
+
+def _arrows(scene: Scene, scale: float, least: float = 0.0) -> Iterator[_Arrow]:
     """The arrows, but for those shorter than `least` on the picture."""
-    for way in _ways(scene, at.scale):
-        spots = [at.spot(spot) for spot in way]
-        if _along(spots) < least:
+    head = ARROW_LENGTH / scale
+    for spots in _ways(scene, scale):
+        tip = spots[-1]
+        if _along(spots) * scale < least:
             continue
-        before = next((spot for spot in reversed(spots[:-1]) if length_of(spot, spots[-1]) >= ARROW_LENGTH), spots[0])
-        head = arrow_head("arrow", spots[-1], before)
-        if head is None:
-            continue
-        foot = towards(spots[-1], before, min(ARROW_LENGTH, length_of(spots[-1], before)) * 0.7)
+        before = next((spot for spot in reversed(spots[:-1]) if length_of(spot, tip) >= head), spots[0])
+        foot = towards(tip, before, min(head, length_of(tip, before)) * _IN_HEAD)
         # The line ends inside the head, however round its way is.
-        kept = [spot for spot in spots[:-1] if length_of(spot, spots[-1]) > ARROW_LENGTH * 0.7]
-        yield straight("arrow", *kept, foot) if kept else straight("arrow", spots[0], foot)
-        yield head
+        kept = [spot for spot in spots[:-1] if length_of(spot, tip) > head * _IN_HEAD] or spots[:1]
+        yield _Arrow((*kept, foot), tip, before)
+
+
+def _drawn(arrows: Iterable[_Arrow], at: _Placed) -> Iterator[Stroke | Patch]:
+    for arrow in arrows:
+        head = arrow_head("arrow", at.spot(arrow.tip), at.spot(arrow.before))
+        if head is not None:
+            yield straight("arrow", *(at.spot(spot) for spot in arrow.line))
+            yield head
+
+
+def _shafts(arrows: Iterable[_Arrow]) -> list[tuple[Spot, ...]]:
+    return [(*arrow.line, arrow.tip) for arrow in arrows]
 
 
 def _level(each: Dimension, at: _Placed, scene: Scene, y: float) -> Iterator[Stroke | Patch | Words]:

@@ -23,7 +23,8 @@ class Dimension:
 @frozen
 class Scene:
     """`new` are the paths of pieces that are new in this picture, or the plates of them. `guides` lead from what
-    stands off to where it goes; `seats` are the outlines of those places. `moves` are the ways of what moves, each
+    stands off to where it goes; `seats` are the outlines of those places; those `inside` something are
+    drawn through what covers them. `moves` are the ways of what moves, each
     ended by an arrow. `creased` are the names of lines that are creased in this picture. `names` are written beside
     the pieces or the creases they name, `notes` below the picture; `words` tell the
     picture to who cannot see it. Lines that are folded are drawn in the kind of their line on the pieces of
@@ -35,6 +36,7 @@ class Scene:
     new: frozenset[int] = frozenset()
     guides: tuple[tuple[Vector, Vector], ...] = ()
     seats: tuple[tuple[Vector, ...], ...] = ()
+    inside: tuple[tuple[Vector, ...], ...] = ()
     moves: tuple[tuple[Vector, ...], ...] = ()
     names: tuple[tuple[str, str], ...] = ()
     dimensions: tuple[Dimension, ...] = ()

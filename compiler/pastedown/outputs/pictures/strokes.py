@@ -25,6 +25,8 @@ _SAMPLES = {kind: float(KINDS[kind].width * widths) for kind, widths in _PERIODS
 _WORDS_FROM = 17.5
 _COLUMN = 88.0
 _SHORTEST_WAY = 1e-6
+# A way of fewer spots is straight; between two neighbours of others so many straight parts are drawn.
+_LEAST_ROUND, _PARTS = 4, 4
 
 
 def exact(spot: Spot) -> tuple[Fraction, Fraction]:
@@ -53,6 +55,25 @@ def arrow_head(kind: str, tip: Spot, back: Spot) -> Patch | None:
 def towards(start: Spot, end: Spot, by: float) -> Spot:
     length = max(length_of(start, end), _SHORTEST_WAY)
     return start[0] + (end[0] - start[0]) * by / length, start[1] + (end[1] - start[1]) * by / length
+
+
+def rounded(spots: Sequence[Spot]) -> list[Spot]:
+    """A way through the same spots without corners: the curve of E. Catmull and R. Rom, 1974, in straight parts."""
+    if len(spots) < _LEAST_ROUND:
+        return list(spots)
+    found = [spots[0]]
+    for before, one, other, after in zip((spots[0], *spots), spots, spots[1:], (*spots[2:], spots[-1]), strict=False):
+        found += [_on_curve(before, one, other, after, part / _PARTS) for part in range(1, _PARTS + 1)]
+    return found
+
+
+def _on_curve(before: Spot, one: Spot, other: Spot, after: Spot, part: float) -> Spot:
+    def at(p: float, q: float, r: float, s: float) -> float:
+        third, second = 3 * (q - r) + s - p, 2 * p - 5 * q + 4 * r - s
+        return q + part * (r - p + part * (second + part * third)) / 2
+
+    x, y = (at(before[axis], one[axis], other[axis], after[axis]) for axis in (0, 1))
+    return (x, y) if part < 1 else other
 
 
 def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:

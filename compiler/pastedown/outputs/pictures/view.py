@@ -39,4 +39,7 @@ class View:
 
 
 OBLIQUE = View((1.0, 0.0), (0.4, 0.55), (0.0, 1.0), (0.4, -1.0, 0.55), (0.0, -1.0, 0.0))
+# The same from the other side, for what cannot be seen from the right: what lies on the table recedes to the upper
+# left.
+OBLIQUE_FROM_LEFT = View((1.0, 0.0), (-0.4, 0.55), (0.0, 1.0), (-0.4, -1.0, 0.55), (0.0, -1.0, 0.0))
 FROM_ABOVE = View((1.0, 0.0), (0.0, 1.0), (0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 1.0))

@@ -7,34 +7,49 @@ there paper gives way, and where it lies is not known well enough to say which s
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from itertools import combinations
+
+from attrs import frozen
 
 from pastedown.outputs.in_words import counted
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
-from pastedown.plan.words import spoken
+from pastedown.plan.space import FLAT, MADE_UP, Posture
+from pastedown.plan.words import is_of_part, spoken
 
 # So many poses are drawn; a choice.
 MOST_POSES = 12
-MADE_UP = "made-up"
+_MADE_UP = "made-up"
 _EVERYTHING = 10**9
 # By so much, in millimetres, parallel plates may seem to run through one another.
 _PLAY = 0.01
 _PARALLEL = 0.999
 
 
+@frozen
+class WholePose:
+    """A pose that is shown: a name fit for a file, words, where everything lies, and the pieces of the largest whole.
+    `left_out` counts the pieces that belong to it and that nothing holds."""
+
+    name: str
+    words: str
+    posed: Posed
+    pieces: list[str]
+    left_out: int
+
+
 def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
     """The views with the names of their files."""
-    for name, words, posed, pieces in whole_poses(workshop):
-        blank = without_optional(workshop, pieces)
-        if not blank or len(blank) == len(pieces):
-            yield name, _scene(workshop, words, posed, pieces)
+    for whole in whole_poses(workshop):
+        blank = without_optional(workshop, whole.pieces)
+        if not blank or len(blank) == len(whole.pieces):
+            yield whole.name, _scene(workshop, whole, whole.words, whole.pieces)
         else:
-            yield name, _scene(workshop, f"{words}, loaded", posed, pieces)
-            yield f"{name}-blank", _scene(workshop, f"{words}, blank", posed, blank)
+            yield whole.name, _scene(workshop, whole, f"{whole.words}, loaded", whole.pieces)
+            yield f"{whole.name}-blank", _scene(workshop, whole, f"{whole.words}, blank", blank)
 
 
 def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
@@ -54,35 +69,61 @@ def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
     return [path for path in pieces if not is_optional(path)]
 
 
-def whole_poses(workshop: Workshop) -> Iterator[tuple[str, str, Posed, list[str]]]:
-    """Made up, and each pose of the design itself that can be shown: a name fit for a file, words, the pose, and the
-    pieces of the largest whole."""
+def whole_poses(workshop: Workshop) -> Iterator[WholePose]:
+    """Made up, and each pose of the design itself that can be shown; or those that were asked for."""
     if not workshop.plan.space.pieces:
+        return
+    if workshop.plan.poses:
+        yield from _asked_for(workshop)
         return
     for name, words, state in _states(workshop):
         posed, pieces = _standing_up(workshop, state)
-        if name == MADE_UP or not _run_through(workshop.plates(posed, pieces)):
-            yield name, words, posed, pieces
+        if name == _MADE_UP or not run_through(workshop.plates(posed, pieces)):
+            yield WholePose(name, words, posed, pieces, len(workshop.pieces) - len(pieces))
+
+
+def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
+    """The poses that a maker asked to see, whatever they are like. That of a part shows the part alone."""
+    done = workshop.progress.before(_EVERYTHING)
+    postures = {posture.path: posture for posture in workshop.plan.space.postures}
+    for path in workshop.plan.poses:
+        posture = workshop.plan.space.made_up if path == MADE_UP else postures.get(path, Posture(FLAT, "", {}))
+        own = {piece.path for piece in workshop.plan.space.pieces if is_of_part(piece.path, posture.part)}
+        made = {
+            name: number
+            for name, number in done.made.items()
+            if all(face.piece in own for pair in workshop.contacts[name].pairs for face in pair)
+        }
+        angles = {key: float(angle) for key, angle in posture.angles.items()}
+        posed, pieces = _standing_up(workshop, State(made, angles), own)
+        yield WholePose(_file_name(path), spoken(path), posed, pieces, len(own) - len(pieces))
+
+
+def _file_name(path: str) -> str:
+    return path.replace("[", "-").replace("]", "").replace("_", "-").replace(".", "-")
 
 
 def _states(workshop: Workshop) -> Iterator[tuple[str, str, State]]:
     done = workshop.progress.before(_EVERYTHING)
     made_up = {key: float(angle) for key, angle in workshop.plan.space.made_up.angles.items()}
-    yield MADE_UP, "made up", State(done.made, made_up)
-    taken = {MADE_UP}
+    yield _MADE_UP, "made up", State(done.made, made_up)
+    taken = {_MADE_UP}
     own = [posture for posture in workshop.plan.space.postures if not posture.part]
     for posture in own[:MOST_POSES]:
-        name = posture.path.replace("[", "-").replace("]", "").replace("_", "-")
+        name = _file_name(posture.path)
         if name not in taken:
             taken.add(name)
             angles = {key: float(angle) for key, angle in posture.angles.items()}
             yield name, spoken(posture.path), State(done.made, angles)
 
 
-def _standing_up(workshop: Workshop, state: State) -> tuple[Posed, list[str]]:
-    """The pieces in a state, those of the largest whole with what stands on it upwards."""
+def _standing_up(
+    workshop: Workshop, state: State, own: Collection[str] | None = None
+) -> tuple[Posed, list[str]]:
+    """The pieces in a state, those of the largest whole with what stands on it upwards; of some `own` pieces alone
+    where these are told."""
     posed = workshop.posed(state)
-    roots = list(dict.fromkeys(posed.roots.values()))
+    roots = list(dict.fromkeys(root for path, root in posed.roots.items() if own is None or path in own))
     root = max(roots, key=lambda one: len(posed.together(one)))
     heights = [corner[2] for plate in workshop.plates(posed, posed.together(root)) for corner in plate.corners()]
     if heights and max(heights) < -min(heights):
@@ -90,7 +131,7 @@ def _standing_up(workshop: Workshop, state: State) -> tuple[Posed, list[str]]:
     return posed, posed.together(root)
 
 
-def _run_through(plates: list[Plate]) -> bool:
+def run_through(plates: list[Plate]) -> bool:
     """Whether parallel plates of different pieces are in one place. Told by boxes, so only of plates that lie square to
     the directions of space; of very many plates nothing is said."""
     if len(plates) > MOST_PLATES:
@@ -110,14 +151,16 @@ def _run_through(plates: list[Plate]) -> bool:
     )
 
 
-def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> Scene:
-    plates = workshop.plates(posed, pieces)
+def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) -> Scene:
+    plates = workshop.plates(whole.posed, pieces)
     title = f"{workshop.plan.title}: {words}"
-    left_out = len(workshop.plan.space.pieces) - len(posed.together(pieces[0]))
-    unloaded = len(posed.together(pieces[0])) - len(pieces)
+    unloaded = len(whole.pieces) - len(pieces)
     notes = []
-    if left_out:
-        notes.append(f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.")
+    if workshop.plan.poses and run_through(plates):
+        notes.append("Some sheets are in one place here: there paper gives way, and it lies a little otherwise.")
+    if whole.left_out:
+        is_or_are = "is" if whole.left_out == 1 else "are"
+        notes.append(f"{counted(whole.left_out, 'piece')} that nothing holds {is_or_are} left out.")
     if unloaded:
         notes.append(f"Without {counted(unloaded, 'piece')}: what it can do without, and what that carries.")
     if len(plates) > MOST_PLATES:
