@@ -94,6 +94,8 @@ def test_blank_is_without_what_the_design_can_do_without_and_what_that_carries()
     assert gone == {f"{thing}" for k in (1, 2, 3) for thing in (f"photo[{k}].mat", f"photo[{k}].picture", f"diary[{k}].card")}
     files = make(plan_of("almanac"))
     assert files["views/made-up.svg"] != files["views/made-up-blank.svg"]
+    named = "Drawn without 3 x diary card, 3 x photo mat, 3 x photo picture."
+    assert named in " ".join(written("almanac", "made-up-blank")).replace("\N{NO-BREAK SPACE}", " ")
     assert "views/closed-blank.svg" not in make(plan_of("orchard_year")), "nothing to leave off there"
 
 

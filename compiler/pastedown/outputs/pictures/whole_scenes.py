@@ -7,8 +7,9 @@ there paper gives way, and where it lies is not known well enough to say which s
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
-from itertools import combinations
+from itertools import combinations, islice
 
 from pastedown.outputs.in_words import counted
 from pastedown.outputs.pictures.plate import Plate
@@ -20,6 +21,8 @@ from pastedown.plan.words import spoken
 # So many poses are drawn; a choice.
 MOST_POSES = 12
 MADE_UP = "made-up"
+# Of what is left off a picture so many names are told.
+_MOST_NAMES = 6
 _EVERYTHING = 10**9
 # By so much, in millimetres, parallel plates may seem to run through one another.
 _PLAY = 0.01
@@ -35,6 +38,13 @@ def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
         else:
             yield name, _scene(workshop, f"{words}, loaded", posed, pieces)
             yield f"{name}-blank", _scene(workshop, f"{words}, blank", posed, blank)
+
+
+def first_scenes(workshop: Workshop, most: int) -> Iterator[tuple[str, str, Scene]]:
+    """What is shown to who wants to know what is made: made up, and the first of its own poses, so many in all, with
+    all that the design carries. Each with the name of its file and the pose in words."""
+    for name, words, posed, pieces in islice(whole_poses(workshop), most):
+        yield name, words, _scene(workshop, words, posed, pieces)
 
 
 def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
@@ -110,6 +120,14 @@ def _run_through(plates: list[Plate]) -> bool:
     )
 
 
+def _named(workshop: Workshop, paths: Iterable[str]) -> str:
+    """The pieces by the names under which they are cut, each with how many they are."""
+    names = Counter(workshop.piece(path).name for path in sorted(paths))
+    told = [f"{count} x {name}" for name, count in names.most_common(_MOST_NAMES)]
+    rest = names.total() - sum(count for _, count in names.most_common(_MOST_NAMES))
+    return ", ".join([*told, f"and {counted(rest, 'other piece')}"] if rest else told)
+
+
 def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> Scene:
     plates = workshop.plates(posed, pieces)
     title = f"{workshop.plan.title}: {words}"
@@ -119,7 +137,7 @@ def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> S
     if left_out:
         notes.append(f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.")
     if unloaded:
-        notes.append(f"Without {counted(unloaded, 'piece')}: what it can do without, and what that carries.")
+        notes.append(f"Drawn without {_named(workshop, set(posed.together(pieces[0])) - set(pieces))}.")
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
         return Scene(title, (), told, notes=(told,))
