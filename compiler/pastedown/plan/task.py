@@ -34,7 +34,8 @@ class Task:
     as bought. `place` goes before the path in the order of work: the place in the cut list, nought for all but
     cutting. `detail` tells two tasks of one kind on one thing apart. `title` heads the step; without one the thing's
     own name does. `heading` is the path of the written step that gathers it, "" where it makes a step by itself;
-    `lines` are the paths of the folds that are scored, where only some of a ladder are.
+    `lines` are the paths of the folds that are scored, where only some of a ladder are. `prepared` is a
+    sentence on what is done for it first, which may be another for work that is the same otherwise.
     """
 
     kind: str
@@ -51,6 +52,7 @@ class Task:
     cautions: tuple[PlanText, ...] = ()
     heading: str = ""
     lines: tuple[str, ...] = ()
+    prepared: PlanText = ()
     rank: Rank = field(init=False, eq=False, repr=False)
 
     @rank.default
