@@ -222,6 +222,10 @@ def test_the_glossary_has_words_that_are_used_and_parts_that_have_pieces() -> No
     words = [each.text for each in example("harbour_walk").all("dt")]
     assert {"concertina hinge", "mountain", "valley", "grain", "taped case"} <= set(words)
     assert not {"mitre", "spine takes hinge", "hinge in page"} & set(words)
+    assert {"fence", "offcut", "upright", "level", "setting", "stop", "backing", "dummy", "bonded zone"} <= set(words)
+    meanings = " ".join(each.text for each in example("harbour_walk").all("dd"))
+    for word in ("spine", "peak", "gusset", "crest", "foot", "wing", "body", "flap", "turned in"):
+        assert word in meanings, "a word of the steps that is explained with the part it belongs to"
     assert words == sorted(words, key=str.casefold)
     assert "mitre" not in squeezed(example("harbour_walk").named("steps").text)
 

@@ -99,5 +99,12 @@ def test_blank_is_without_what_the_design_can_do_without_and_what_that_carries()
     assert "views/closed-blank.svg" not in make(plan_of("orchard_year")), "nothing to leave off there"
 
 
+def test_what_is_left_out_is_named() -> None:
+    made_up = " ".join(written("seed_diary", "made-up")).replace("\N{NO-BREAK SPACE}", " ")
+    assert "Left out, for nothing holds it: 1 x label card." in made_up
+    square = " ".join(text for sheet in maps("seed_diary").values() for text in (words.text for words in sheet.words))
+    assert "it stands square to it: some of page 2 itself." in square
+
+
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:
     assert make(sample_plan()) == {}

@@ -103,9 +103,13 @@ def _notes(part: ThickPartTold, blank: str, loaded: str) -> str:
     alike = f" So {_is_or_are(len(part.paths) - 1)} {_spoken_list(part.paths[1:])}." if len(part.paths) > 1 else ""
     left_out = f" Not counted, for it lies loose: {_spoken_list(part.unplaced)}." if part.unplaced else ""
     over_all = f" Loose, and counted over the whole: {_spoken_list(part.loose)}." if part.loose else ""
-    square = f" Not counted, for it stands square to it: {_spoken_list(part.square)}." if part.square else ""
+    square = f" Not counted, for it stands square to it: {_square(part)}." if part.square else ""
     made_up = f"Made up, with all that is joined onto it or lies in it. Thickest: blank {blank}, loaded {loaded}."
     return f"{made_up}{alike}{over_all}{left_out}{square}"
+
+
+def _square(part: ThickPartTold) -> str:
+    return ", ".join(f"some of {spoken(path)} itself" if path in part.paths else spoken(path) for path in part.square)
 
 
 def _is_or_are(count: int) -> str:

@@ -128,16 +128,21 @@ def _named(workshop: Workshop, paths: Iterable[str]) -> str:
     return ", ".join([*told, f"and {counted(rest, 'other piece')}"] if rest else told)
 
 
+def _it(pieces: set[str]) -> str:
+    return "it" if len(pieces) == 1 else "them"
+
+
 def _scene(workshop: Workshop, words: str, posed: Posed, pieces: list[str]) -> Scene:
     plates = workshop.plates(posed, pieces)
     title = f"{workshop.plan.title}: {words}"
-    left_out = len(workshop.plan.space.pieces) - len(posed.together(pieces[0]))
-    unloaded = len(posed.together(pieces[0])) - len(pieces)
+    whole = set(posed.together(pieces[0]))
+    left_out = {piece.path for piece in workshop.plan.space.pieces} - whole
+    unloaded = whole - set(pieces)
     notes = []
     if left_out:
-        notes.append(f"{counted(left_out, 'piece')} that nothing holds {'is' if left_out == 1 else 'are'} left out.")
+        notes.append(f"Left out, for nothing holds {_it(left_out)}: {_named(workshop, left_out)}.")
     if unloaded:
-        notes.append(f"Drawn without {_named(workshop, set(posed.together(pieces[0])) - set(pieces))}.")
+        notes.append(f"Drawn without {_named(workshop, unloaded)}.")
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
         return Scene(title, (), told, notes=(told,))
