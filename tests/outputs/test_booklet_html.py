@@ -222,8 +222,24 @@ def test_the_glossary_has_words_that_are_used_and_parts_that_have_pieces() -> No
     words = [each.text for each in example("harbour_walk").all("dt")]
     assert {"concertina hinge", "mountain", "valley", "grain", "taped case"} <= set(words)
     assert not {"mitre", "spine takes hinge", "hinge in page"} & set(words)
+    assert {"fence", "offcut", "upright", "level", "setting", "stop", "backing", "dummy", "bonded zone"} <= set(words)
+    meanings = " ".join(each.text for each in example("harbour_walk").all("dd"))
+    for word in ("spine", "peak", "gusset", "crest", "foot", "wing", "body", "flap", "turned in"):
+        assert word in meanings, "a word of the steps that is explained with the part it belongs to"
     assert words == sorted(words, key=str.casefold)
     assert "mitre" not in squeezed(example("harbour_walk").named("steps").text)
+
+
+def test_the_first_chapter_shows_it_made_up_and_shut() -> None:
+    page = example("harbour_walk")
+    first = page.named("make")
+    assert [squeezed(each.text) for each in page.all("figcaption") if first in each.parents] == ["Made up.", "Closed."]
+
+
+@pytest.mark.parametrize("name", ["first_snow", "orchard_year"])
+def test_nothing_is_said_to_who_stands_at_the_trimmer_that_is_for_who_sits_at_the_computer(name: str) -> None:
+    told = squeezed(example(name).one("main").text)
+    assert "--" not in told and "pastedown" not in told and "numpy" not in told and "say decorated" not in told
 
 
 def test_a_design_without_anything_has_a_booklet_all_the_same() -> None:

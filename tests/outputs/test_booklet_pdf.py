@@ -1,6 +1,7 @@
 """The booklet as PDF: read by another library, and its sheets looked over for words that lie over anything."""
 
 import sys
+from collections.abc import Iterator
 from functools import cache
 from io import BytesIO
 
@@ -12,7 +13,17 @@ from outputs.sample_plan import sample_plan, with_words
 from outputs.template_pieces import METRIC_RULER, Drawn
 from outputs.test_drawings import boxes, check, lines
 from outputs.test_strangers_text import NASTY
-from pastedown.outputs.booklet.blocks import Booklet, Chapter, Paragraph, Table
+from pastedown.outputs.booklet.blocks import (
+    Block,
+    Booklet,
+    Chapter,
+    Paragraph,
+    Pictures,
+    Section,
+    StepSection,
+    Table,
+    plain_said,
+)
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.booklet.typeset import sheets_of_booklet
 from pastedown.outputs.in_words import prose
@@ -80,6 +91,45 @@ def test_every_step_is_there_and_undivided_where_a_sheet_holds_it(name: str) -> 
         heading = squeezed(f"{step.number}. {prose(step.title, plan.ruler)}")
         text = squeezed(prose(step.text, plan.ruler))
         assert [words for words in told if heading in words and text in words], step.number
+
+
+def led_by_headings(blocks: tuple[Block, ...]) -> Iterator[tuple[str, bool]]:
+    """Every heading, and whether a drawing or a table stands under it."""
+    for block in blocks:
+        if isinstance(block, Section | StepSection):
+            number = f"{block.number}. " if isinstance(block, StepSection) else ""
+            yield f"{number}{plain_said(block.title)}", any(isinstance(one, Pictures | Table) for one in block.blocks)
+            yield from led_by_headings(block.blocks)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_heading_is_left_without_what_it_leads_to(name: str) -> None:
+    booklet = booklet_of(plan_of_example(name))
+    leads = {squeezed(title): shown for chapter in booklet.chapters for title, shown in led_by_headings(chapter.blocks)}
+    seen = 0
+    for sheet in drawn(name):
+        large = [element for element in sheet.group("words") if float(element.get("font-size", "")) > 3.5]
+        headings = [(float(element.get("y", "")), squeezed(element.text or "")) for element in large]
+        bottom, last = max(headings, default=(0.0, ""))
+        if leads.get(last):
+            seen += 1
+            foot = float(sheet.root.get("viewBox", "").split()[3]) - 16
+            below = [line for _, line in lines(sheet) if bottom < min(line[1], line[3]) < foot]
+            assert len(below) > 1, (sheet.name, last)
+    assert seen > 20
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_first_sheet_shows_what_is_made(name: str) -> None:
+    first, *_ = drawn(name)
+    made_up = [words for words in first.words() if words.startswith("Made up.")]
+    assert made_up and len(first.group("edge")) > 10
+
+
+def test_the_whole_is_no_longer_than_it_need_be() -> None:
+    """Most sheets of steps hold two: a maker prints them at home."""
+    plan = plan_of_example("harbour_walk")
+    assert len(drawn("harbour_walk")) < 0.8 * len(plan.steps)
 
 
 def test_it_asks_for_nothing_and_runs_nothing() -> None:

@@ -95,6 +95,8 @@ def test_blank_is_without_what_the_design_can_do_without_and_what_that_carries()
     assert gone == {f"{thing}" for k in (1, 2, 3) for thing in (f"photo[{k}].mat", f"photo[{k}].picture", f"diary[{k}].card")}
     files = make(plan_of("almanac"))
     assert files["views/made-up.svg"] != files["views/made-up-blank.svg"]
+    named = "Drawn without 3 x diary card, 3 x photo mat, 3 x photo picture."
+    assert named in " ".join(written("almanac", "made-up-blank")).replace("\N{NO-BREAK SPACE}", " ")
     assert "views/closed-blank.svg" not in make(plan_of("orchard_year")), "nothing to leave off there"
 
 
@@ -102,13 +104,20 @@ def test_the_pose_that_is_asked_for_is_shown_alone_and_that_of_a_part_without_th
     plan = evolve(plan_of("harbour_walk"), poses=("case.closed", "open_at[2]"))
     case, book = whole_poses(workshop_of(plan))
     assert (case.name, case.words, book.name) == ("case-closed", "case closed", "open-at-2")
-    assert case.left_out == 0
+    assert not case.left_out
     assert {workshop_of(plan).pieces[path].part for path in case.pieces} == {"case"}
     upright = {path for path in case.pieces for frame in case.posed.frames[path].values() if abs(frame.z[0]) > 0.99}
     assert {"case.front_cover", "case.back_cover"} <= upright
     spine = case.posed.frames["case.spine_board"]
     assert all(abs(frame.z[2]) > 0.99 for frame in spine.values())
     assert sorted(make(plan)) == ["views/case-closed.svg", "views/open-at-2-blank.svg", "views/open-at-2.svg"]
+
+
+def test_what_is_left_out_is_named() -> None:
+    made_up = " ".join(written("seed_diary", "made-up")).replace("\N{NO-BREAK SPACE}", " ")
+    assert "Left out, for nothing holds it: 1 x label card." in made_up
+    square = " ".join(text for sheet in maps("seed_diary").values() for text in (words.text for words in sheet.words))
+    assert "it stands square to it: some of page 2 itself." in square
 
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:

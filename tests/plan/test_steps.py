@@ -95,6 +95,7 @@ def test_folding_tells_valleys_and_mountains_apart() -> None:
 def test_a_join_tells_faces_lines_adhesive_and_whether_it_moves() -> None:
     text = text_of(planned(small_book(4)), "Join page rear sheet to page front sheet")
     assert text == (
+        "Lay 1 strip of double-sided tape, 7 1/2 in long from side to side, where the two will meet. "
         "Stick the face of the body panel of the rear sheet to the back of the flap panel of the front sheet with "
         "double-sided tape. Bring the tail of the body of the rear sheet to the tail fold of the front sheet. "
         "This join moves in use. Repeat for all 4."
@@ -107,6 +108,8 @@ def test_a_join_of_several_faces_tells_them_in_pairs_and_in_turn() -> None:
     assert "the back of the body panel of the rear sheet of page 1 to the face of panel fall 1 of the strip" in text
     assert "Set the spine of the front sheet of page 1 inside front foot 1 of the strip of the hinge by 1/16 in" in text
     assert text.endswith("Repeat for all 2, taking the numbers in turn.")
+    assert text.startswith("Lay 2 strips of double-sided tape, each ")
+    assert " long from head to tail, one for each of the 2 places where they will meet. Stick " in text
 
 
 def test_a_static_join_names_its_glue() -> None:
@@ -140,6 +143,7 @@ def test_the_makers_own_words_stand_with_the_join() -> None:
 
 def test_a_close_brings_two_faces_together() -> None:
     assert text_of(planned(small_book(2)), "Close hinge strip").startswith(
+        "Lay 1 strip of double-sided tape, 5 5/8 in long from head to tail, where the two will meet. "
         "Bring the back of panel rise 1 of the strip and the back of panel fall 1 of the strip together and hold them "
         "with double-sided tape. Bring front foot 1 of the strip to back foot 1 of the strip."
     )
@@ -196,6 +200,10 @@ def test_sheets_of_several_sizes_are_joined_alike() -> None:
     found = step_called(planned(model(pieces, joins)), "Join page rear sheet to page front sheet")
     assert found.times == 3
     assert found.pieces == ("page-front-sheet", "page-rear-sheet", "page-front-sheet-2", "page-rear-sheet-2")
+    assert written(found.text).startswith(
+        "Lay 1 strip of double-sided tape, 7 in long from side to side, where the two will meet, for pages 1 and 3. "
+        "Lay 1 strip of double-sided tape, 6 in long from side to side, where the two will meet, for page 2. Stick "
+    )
 
 
 def test_a_piece_named_like_its_part_is_named_once() -> None:

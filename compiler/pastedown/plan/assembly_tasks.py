@@ -6,20 +6,28 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
+from pastedown.plan.bonded_zones import Bonds
 from pastedown.plan.join_words import crease_text, join_text, sorted_alignments
 from pastedown.plan.materials import is_bought_whole
 from pastedown.plan.names import plain_name
-from pastedown.plan.plan import CutPiece, Reading
+from pastedown.plan.plan import CutPiece, PlanText, Reading
+from pastedown.plan.strip_words import strips_text
 from pastedown.plan.task import Origin, Task
 from pastedown.plan.words import within
 
 
-def join_tasks(model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock, str]) -> list[Task]:
+def join_tasks(
+    model: Model, cut: tuple[CutPiece, ...], stock_names: dict[Stock, str], bonds: Bonds
+) -> list[Task]:
     """A task for each join and close."""
     pieces = {piece.path: piece for piece in model.pieces}
     places = _places(cut)
     handles = [_handles(_paths(join.what, join.to), places, cut) for join in model.joins]
-    return [_join_task(join, pieces, owned, stock_names) for join, owned in zip(model.joins, handles, strict=True)]
+    tapes = [_tape(join, stock_names, bonds) for join in model.joins]
+    return [
+        _join_task(join, pieces, owned, stock_names, tape)
+        for join, owned, tape in zip(model.joins, handles, tapes, strict=True)
+    ]
 
 
 def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
@@ -38,8 +46,14 @@ def step_tasks(steps: Iterable[Step]) -> list[Task]:
     return [_step_task(step) for step in steps]
 
 
+def _tape(join: Join, stock_names: dict[Stock, str], bonds: Bonds) -> PlanText:
+    if join.by is None or join.adhesive == "itself":
+        return ()
+    return strips_text(join.by, stock_names[join.by], bonds.zones(join))
+
+
 def _join_task(
-    join: Join, pieces: dict[str, FlatPiece], handles: tuple[str, ...], stock_names: dict[Stock, str]
+    join: Join, pieces: dict[str, FlatPiece], handles: tuple[str, ...], stock_names: dict[Stock, str], tape: PlanText
 ) -> Task:
     named = {pieces[path].stock for path in _paths(join.what, join.to)}
     bought = sorted((stock for stock in named if is_bought_whole(stock)), key=lambda stock: stock_names[stock])
@@ -53,6 +67,7 @@ def _join_task(
         tips=_told(join.tip),
         cautions=_told(join.caution),
         title=_title(join, pieces),
+        prepared=tape,
     )
 
 

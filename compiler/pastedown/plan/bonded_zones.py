@@ -54,9 +54,15 @@ class Bonds:
     def __init__(self, model: Model) -> None:
         self._pieces = {piece.path: piece for piece in model.pieces}
         self._placed = InPose(model) if model.can_be_placed else None
+        self._found: dict[str, tuple[Zone, ...]] = {}
 
     def zones(self, join: Join) -> tuple[Zone, ...]:
         """All of a join or a closing, in the order of its faces; a face without a partner has none."""
+        if join.path not in self._found:
+            self._found[join.path] = self._zones(join)
+        return self._found[join.path]
+
+    def _zones(self, join: Join) -> tuple[Zone, ...]:
         found: list[Zone] = []
         for what, to in zip(join.what.faces, join.to.faces, strict=False):
             common = [*self._common(what, to)]

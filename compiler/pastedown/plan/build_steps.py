@@ -1,7 +1,7 @@
 """Batches of like tasks told as the numbered steps that a maker follows."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from pastedown.diagnostic.capital import capital
@@ -126,7 +126,20 @@ def _text(batch: Batch, which: str) -> PlanText:
         again = sentence("Repeat for all ", number(len(batch)), f"{turn}.")
     else:
         again = ()
-    return paragraph(batch[0].text, again)
+    return paragraph(*_prepared(batch), batch[0].text, again)
+
+
+def _prepared(batch: Batch) -> Iterator[PlanText]:
+    """What is done first, once where it is alike for all; else for which of them each is."""
+    alike: dict[PlanText, list[str]] = {}
+    for task in batch:
+        alike.setdefault(task.prepared, []).append(task.path)
+    for text, paths in alike.items():
+        last = text[-1] if text else ""
+        if len(alike) > 1 and isinstance(last, str) and last:
+            yield (*text[:-1], f"{last.removesuffix('.')}, for {members(paths)}.")
+        else:
+            yield text
 
 
 def _cut_text(batch: Batch, groups: dict[str, CutPiece], pieces: dict[str, FlatPiece], which: str) -> PlanText:

@@ -11,6 +11,7 @@ from pastedown.diagnostic import Diagnostic
 from pastedown.geometry.model import Join, Model, Side
 from pastedown.geometry.natural_order import natural_key
 from pastedown.plan.assembly_tasks import crease_tasks, join_tasks, step_tasks
+from pastedown.plan.bonded_zones import Bonds
 from pastedown.plan.build_steps import build_steps
 from pastedown.plan.bulk import bulk
 from pastedown.plan.cut_pieces import cut_pieces
@@ -30,12 +31,12 @@ from pastedown.plan.stock_names import name_stocks
 
 def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     """The plan, and an error for each ring in the order of work. Never raises for a fault of the maker's."""
-    stock_names = name_stocks(model)
+    stock_names, bonds = name_stocks(model), Bonds(model)
     pieces = {piece.path: piece for piece in model.pieces}
     cut = cut_pieces(model.pieces, stock_names)
     optional = optional_pieces(model)
     cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
-    tasks = [*piece_tasks(pieces, cut, scored_apart(model.steps)), *join_tasks(model, cut, stock_names)]
+    tasks = [*piece_tasks(pieces, cut, scored_apart(model.steps)), *join_tasks(model, cut, stock_names, bonds)]
     tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
     tasks, doubtful = under_headings(model.steps, tasks)
     batches, faults = in_order_of_work(model, tasks)
@@ -48,7 +49,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         parts=_parts(model),
         pieces=cut,
         steps=build_steps(batches, cut, pieces),
-        materials=materials(model, stock_names),
+        materials=materials(model, stock_names, bonds),
         bonds=_bonds(model, stock_names),
         facts=_facts(model),
         verdicts=_verdicts(model),

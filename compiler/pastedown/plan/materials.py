@@ -31,9 +31,9 @@ class _Use:
     zones: tuple[Zone, ...]
 
 
-def materials(model: Model, stock_names: dict[Stock, str]) -> tuple[Material, ...]:
+def materials(model: Model, stock_names: dict[Stock, str], bonds: Bonds) -> tuple[Material, ...]:
     """One entry for each stock in use, sorted by name."""
-    uses = _uses(model)
+    uses = _uses(model, bonds)
     in_order = sorted(stock_names.items(), key=lambda item: (natural_key(item[1]), item[1]))
     return tuple(_material(stock, name, uses[stock]) for stock, name in in_order)
 
@@ -43,8 +43,7 @@ def is_bought_whole(stock: Stock) -> bool:
     return stock.sheet is None and stock.roll_width is None and stock.height is not None and stock.width is not None
 
 
-def _uses(model: Model) -> dict[Stock, _Use]:
-    bonds = Bonds(model)
+def _uses(model: Model, bonds: Bonds) -> dict[Stock, _Use]:
     uses: dict[Stock, tuple[list[FlatPiece], list[Zone]]] = {}
     for piece in model.pieces:
         uses.setdefault(piece.stock, ([], []))[0].append(piece)

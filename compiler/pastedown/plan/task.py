@@ -35,7 +35,8 @@ class Task:
     cutting. `detail` tells two tasks of one kind on one thing apart. `title` heads the step; without one the thing's
     own name does. `heading` is the path of the written step that gathers it, "" where it makes a step by itself;
     `lines` are the paths of the folds that are scored, where only some of a ladder are. `shown` is the path
-    of the pose in which the step is drawn, "" where the work is drawn as it lies.
+    of the pose in which the step is drawn, "" where the work is drawn as it lies. `prepared` is a sentence on
+    what is done for it first, which may be another for work that is the same otherwise.
     """
 
     kind: str
@@ -53,6 +54,7 @@ class Task:
     heading: str = ""
     lines: tuple[str, ...] = ()
     shown: str = ""
+    prepared: PlanText = ()
     rank: Rank = field(init=False, eq=False, repr=False)
 
     @rank.default

@@ -27,9 +27,8 @@ _TOOLS: dict[str, tuple[str, ...]] = {
     "score": ("a scoring board with a stop, or a rule and a bone folder on a cutting mat",),
     "fold": ("a bone folder",),
     "crease": ("a bone folder",),
-    "join": ("a ruler, and scrap paper to keep the table clean",),
-    "close": ("a ruler, and scrap paper to keep the table clean",),
-    "check": ("a ruler with the marks that this design uses",),
+    "join": ("scrap paper to keep the table clean",),
+    "close": ("scrap paper to keep the table clean",),
 }
 _TOOLS_OF_KINDS = {
     "glue": "a brush for the glue, waste paper and a weight",
@@ -44,9 +43,11 @@ def materials_chapter(plan: Plan) -> tuple[Block, ...]:
         row for material in plan.materials for row in _rows(material, to_buy(material, plan.pieces), plan.ruler)
     )
     table = Table("What to buy or have at hand", _COLUMNS, rows, frozenset((1, 2)))
-    tools = tuple(dict.fromkeys(_tools(plan)))
+    tools = [(f"{tool[0].upper()}{tool[1:]}",) for tool in dict.fromkeys(_tools(plan))]
+    # The lengths of the design lie on these marks.
+    ruler: Said = ("A ruler marked every ", *sized(plan.ruler.marks, plan.ruler))
     shop = Section(("Materials",), (Paragraph((_NOTE,)), table) if rows else (Paragraph(("Nothing is needed.",)),))
-    return (shop, Section(("Tools",), (Listing(tuple((f"{tool[0].upper()}{tool[1:]}",) for tool in tools)),)))
+    return (shop, Section(("Tools",), (Listing((ruler, *tools) if tools else ()),)))
 
 
 def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tuple[Said, ...]]:

@@ -6,7 +6,7 @@ from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture,
 from pastedown.outputs.booklet.say import sized
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
-from pastedown.outputs.cutting.words import how_it_lies, how_often, look_harder, not_cut, proof, raw_edges
+from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
@@ -52,16 +52,13 @@ def _bought(each: SheetsBought, ruler: Ruler) -> tuple[Said, ...]:
 
 
 def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
-    """What is known of the stock's plan as a whole."""
+    """What is known of the stock's plan as a whole. How a better one may be sought is for who sits at the computer, and
+    told in the plan's own text."""
     text = f"{counted(stock.sheets, 'new sheet')}. {proof(stock, ruler)} {how_it_lies(stock)}"
     blocks: list[Block] = [Paragraph((text,))]
     if stock.unpriced:
         unpriced = "The prices of its sizes are not all known in one currency, so little paper was sought."
         blocks.append(Paragraph((unpriced,)))
-    if look_harder(stock):
-        blocks.append(Paragraph((look_harder(stock),), "Tip"))
-    if stock.advice:
-        blocks.append(Paragraph((stock.advice,), "Tip"))
     if stock.spares:
         spares = ", ".join(f"{count} x {name}" for name, count in stock.spares)
         blocks.append(Paragraph((f"Spare pieces among them: {spares}.",)))

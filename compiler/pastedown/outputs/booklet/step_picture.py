@@ -19,6 +19,8 @@ from pastedown.outputs.template.drawing import Sheet
 from pastedown.plan.plan import BuildStep, CutPiece, Plan
 
 _VIEWS = {"cut": View.SIZE, "score": View.LINES, "fold": View.LINES}
+# In millimetres: two steps with their texts find room on most sheets then. A choice.
+_HIGHEST = 62.0
 # More drawings side by side show nothing any more: a choice, no source.
 _MOST = 6
 
@@ -30,6 +32,12 @@ def _caption(scene: Scene, sheet: Sheet) -> Iterator[str]:
     for kind in IN_LEGEND:
         if kind in IN_SENTENCES and KINDS[kind].name in drawn:
             yield IN_SENTENCES[kind]
+
+
+def booklet_picture(scene: Scene) -> Sheet:
+    """The drawing alone: its heading stands right above it, and what is said of it right below in letters that are as
+    large as any other on the screen of a telephone."""
+    return picture_of(evolve(scene, title="", notes=()), legend=False, highest=_HIGHEST)
 
 
 class StepPictures:
@@ -45,9 +53,7 @@ class StepPictures:
         """What the step shows; None where it is about no piece, or about so many that none is meant."""
         scene = self._scenes.get(step.number)
         if scene is not None and scene.plates:
-            # The heading of the step stands right above it, and what is said of it right below in letters that are as
-            # large as any other on the screen of a telephone.
-            sheet = picture_of(evolve(scene, title="", notes=()), legend=False)
+            sheet = booklet_picture(scene)
             return Pictures((Picture(f"step-{step.number}", sheet, scene.words, tuple(_caption(scene, sheet))),))
         pieces = [self._pieces[name] for name in step.pieces if name in self._pieces]
         if not 0 < len(pieces) <= _MOST:

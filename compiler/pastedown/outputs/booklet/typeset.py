@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from functools import partial
-from itertools import pairwise
+from itertools import pairwise, takewhile, zip_longest
 
 from pastedown.outputs.booklet.blocks import (
     Block,
@@ -76,10 +76,13 @@ def _set(leaves: Leaves, block: Block) -> None:
 
 
 def _together(leaves: Leaves, title: str, blocks: tuple[Block, ...]) -> None:
-    def set_it(where: Leaves) -> None:
-        _heading(where, title, _SECTION)
-        _all(where, blocks)
+    """A section that is longer than a sheet has at least its first picture or table below its heading."""
 
+    def set_it(where: Leaves, own: tuple[Block, ...] = blocks) -> None:
+        _heading(where, title, _SECTION)
+        _all(where, own)
+
+    _keep_together(leaves, partial(set_it, own=_beginning(blocks)))
     _keep_together(leaves, set_it)
     set_it(leaves)
 
@@ -87,8 +90,13 @@ def _together(leaves: Leaves, title: str, blocks: tuple[Block, ...]) -> None:
 def _opening(leaves: Leaves, chapter: Chapter) -> None:
     _heading(leaves, chapter.title, _CHAPTER)
     leaves.skip(2)
-    for block in chapter.blocks[:1]:
-        _set(leaves, block)
+    _all(leaves, _beginning(chapter.blocks))
+
+
+def _beginning(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """The first paragraphs and what they lead to."""
+    words = sum(1 for _ in takewhile(lambda block: isinstance(block, Paragraph), blocks))
+    return blocks[: words + 1]
 
 
 def _keep_together(leaves: Leaves, set_it: Callable[[Leaves], None]) -> None:
@@ -102,8 +110,16 @@ def _keep_together(leaves: Leaves, set_it: Callable[[Leaves], None]) -> None:
 
 
 def _all(leaves: Leaves, blocks: tuple[Block, ...]) -> None:
-    for block in blocks:
+    """A section of words alone speaks of what comes after it, and stands with that on one sheet."""
+    for block, after in zip_longest(blocks, blocks[1:]):
+        if after is not None and isinstance(block, Section) and all(isinstance(one, Paragraph) for one in block.blocks):
+            _keep_together(leaves, partial(_both, first=block, then=after))
         _set(leaves, block)
+
+
+def _both(leaves: Leaves, first: Block, then: Block) -> None:
+    _set(leaves, first)
+    _set(leaves, then)
 
 
 def _heading(leaves: Leaves, text: str, size: float) -> None:

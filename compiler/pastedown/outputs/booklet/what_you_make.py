@@ -2,15 +2,20 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said
+from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture, Pictures, Said
 from pastedown.outputs.booklet.say import said, sized
+from pastedown.outputs.booklet.step_picture import booklet_picture
 from pastedown.outputs.bought_words import weighed
 from pastedown.outputs.in_words import counted, sentence
+from pastedown.outputs.pictures.whole_scenes import first_scenes
+from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.plan.plan import Plan
 from pastedown.quantity.dimension import MASS
 from pastedown.quantity.quantity import Quantity
 
 _BOARD = "board"
+# Made up, and one of its own poses: both stand on the first sheet that is printed.
+_VIEWS = 2
 
 
 def what_you_make(plan: Plan) -> tuple[Block, ...]:
@@ -29,6 +34,9 @@ def _blocks(plan: Plan) -> Iterator[Block]:
     if readings:
         yield Paragraph(("Sizes that you can measure while you build:",))
         yield Listing(readings)
+    views = tuple(_views(plan))
+    if views:
+        yield Pictures(views)
 
 
 def _at_a_glance(plan: Plan) -> Iterator[Said]:
@@ -56,6 +64,12 @@ def _weight(plan: Plan) -> Iterator[Said]:
     total: Quantity = sum(masses[1:], masses[0])
     rest = f", without {', '.join(unknown)}, whose weight is not known" if unknown else ""
     yield (f"Weight of the pieces: {weighed(total)}{rest}.",)
+
+
+def _views(plan: Plan) -> Iterator[Picture]:
+    """The whole as it will be, with all that it carries."""
+    for name, words, scene in first_scenes(workshop_of(plan), _VIEWS):
+        yield Picture(f"view-{name}", booklet_picture(scene), scene.words, (sentence(words), *scene.notes))
 
 
 def _readings(plan: Plan) -> Iterator[Said]:

@@ -57,7 +57,8 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
         if each.used or each.on_hand or len(stock.bought) == 1:
             named = f"{each.sheet}: " if several else ""
             yield from wrapped(sentence(named + bought(each, ruler)))
-    yield from wrapped(" ".join(filter(None, (proof(stock, ruler), look_harder(stock), how_it_lies(stock)))))
+    lies = how_it_lies(stock, to_the_designer=True)
+    yield from wrapped(" ".join(filter(None, (proof(stock, ruler), look_harder(stock), lies))))
     if stock.unpriced:
         yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
     if stock.advice:

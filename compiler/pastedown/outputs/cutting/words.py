@@ -90,9 +90,12 @@ def raw_edges(offcut: Offcut) -> str:
     return f", its {edges} edge{'s' if len(offcut.raw) > 1 else ''} raw" if edges else ""
 
 
-def how_it_lies(stock: StockCutting) -> str:
-    """Which way sheets lie, and why pieces are not turned that might be."""
-    return f"{_UPRIGHT[stock.upright]} {_NOT_TURNED}" if stock.kept_upright else _UPRIGHT[stock.upright]
+def how_it_lies(stock: StockCutting, *, to_the_designer: bool = False) -> str:
+    """Which way sheets lie, and why pieces are not turned that might be; `to_the_designer` also what to write for that,
+    which is nothing to who stands at the trimmer."""
+    if not stock.kept_upright:
+        return _UPRIGHT[stock.upright]
+    return f"{_UPRIGHT[stock.upright]} {_NOT_TURNED}{_TURN_THEM if to_the_designer else ''}."
 
 
 def look_harder(stock: StockCutting) -> str:
@@ -102,9 +105,8 @@ def look_harder(stock: StockCutting) -> str:
 
 # Behind "proven fewest".
 KEPT = " while its pieces are kept upright"
-_NOT_TURNED = (
-    "Its pieces are kept upright because it is decorated: say decorated: none of the stock if they may be turned."
-)
+_NOT_TURNED = "Its pieces are kept upright because it is decorated"
+_TURN_THEM = ": say decorated: none of the stock if they may be turned"
 _HARDER = (
     "A better plan may be found: pastedown kits with a larger --work looks longer, with --libraries it looks with "
     "numpy and highspy too, if they are there."

@@ -11,6 +11,7 @@ GUIDE = LineKind("guide", "where it goes", Fraction("0.18"), (Fraction(2), Fract
 CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern)
 CREASED = LineKind("creased", "crease made in this step", NEW.width, VALLEY.pattern)
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
+ZONE = LineKind("zone", "", FINE.width)
 SIZE = LineKind("size", "", Fraction("0.18"))
 LEADER = LineKind("leader", "", FINE.width)
 FRAME = LineKind("frame", "", FINE.width)
@@ -18,7 +19,7 @@ FRAME = LineKind("frame", "", FINE.width)
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
     "frame": FRAME, "crease": CREASE, "creased": CREASED, "arrow": ARROW, "size": SIZE, "leader": LEADER,
-    "section": THIN,
+    "section": THIN, "zone": ZONE,
 }  # fmt: skip
 IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "creased", "guide", "arrow")
 

@@ -69,13 +69,14 @@ class _Placed:
         return self.left + at[0] * self.scale, self.top - at[1] * self.scale
 
 
-def picture_of(scene: Scene, *, legend: bool = True) -> Sheet:
-    """The picture of a scene; without its `legend` for outputs that tell the kinds of lines in their own words."""
+def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -> Sheet:
+    """The picture of a scene, its drawing `highest` millimetres high at most; without its `legend` for outputs that
+    tell the kinds of lines in their own words."""
     spots = [scene.view.seen(corner)[:2] for corner in _all_points(scene)]
     low = (min((x for x, _ in spots), default=0.0), min((y for _, y in spots), default=0.0))
     high = (max((x for x, _ in spots), default=1.0), max((y for _, y in spots), default=1.0))
     wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
-    scale = min(WIDEST / wide, HIGHEST / tall, _LARGEST_SCALE)
+    scale = min(WIDEST / wide, highest / tall, _LARGEST_SCALE)
     upright = [each for each in scene.dimensions if not each.level]
     level = [each for each in scene.dimensions if each.level]
     beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)

@@ -17,8 +17,9 @@ from pastedown.outputs.pictures.places import field_corners
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
 from pastedown.outputs.pictures.workshop import Workshop
+from pastedown.outputs.pictures.zone_words import Box, words_of_areas
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
-from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened
+from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
@@ -33,8 +34,6 @@ _MOST_SHARE = 0.85
 _PARALLEL = 1 - 1e-9
 # By so much, in millimetres, a zone may seem to reach over what it is part of.
 _PLAY = 0.5
-# From the rim of a zone to where a line points at it, in millimetres on the picture.
-_INSIDE = 1.5
 
 
 @frozen
@@ -46,10 +45,6 @@ class _Area:
     tail: float
     head: float
     words: str
-
-    @property
-    def middle(self) -> tuple[float, float]:
-        return (self.left + self.right) / 2, (self.tail + self.head) / 2
 
 
 def thickness_maps(workshop: Workshop) -> Iterator[tuple[str, Sheet]]:
@@ -78,16 +73,17 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     at = _Sheet(scale, RIM, top + tall * scale)
     for area in taken:
         drawing += _hatched(at, area)
-    drawing += [each for zone in zones for each in at.rim("section", zone)]
+    drawing += [each for zone in zones for each in at.rim("zone", zone)]
     drawing += [each for area in taken for each in at.rim("new", area)]
     drawing += at.rim("edge", _Area(0.0, wide, 0.0, tall, ""))
-    column = list(_column(at, [*zones, *taken], RIM + wide * scale + _COLUMN_APART, top))
-    drawing += column
-    bottom = max(at.bottom, *(each.y for each in column if isinstance(each, Words))) + 2.0
+    boxes = [*(at.box(zone, hatched=False) for zone in zones), *(at.box(area, hatched=True) for area in taken)]
+    told = words_of_areas(boxes, RIM + wide * scale + _COLUMN_APART, _COLUMN, top)
+    drawing += told
+    bottom = max(at.bottom, *(each.y for each in told if isinstance(each, Words))) + 2.0
     for row in lines_of(_notes(part, measure(part.blank, ruler), measure(part.loaded, ruler)), _SIZE, _WHOLE):
         bottom += ROW
         drawing.append(Words(shortened(row, _SIZE, _WHOLE), RIM, bottom, _SIZE))
-    kinds = {"edge": "outermost edges", "section": "the thickness changes", "new": "joined to something: keep clear"}
+    kinds = {"edge": "outermost edges", "zone": "the thickness changes", "new": "joined to something: keep clear"}
     shown = [kind for kind in kinds if kind != "new" or taken]
     legend, height = legend_of_kinds(shown, bottom + 2.0, _WHOLE, kinds)
     drawing += legend
@@ -103,9 +99,13 @@ def _notes(part: ThickPartTold, blank: str, loaded: str) -> str:
     alike = f" So {_is_or_are(len(part.paths) - 1)} {_spoken_list(part.paths[1:])}." if len(part.paths) > 1 else ""
     left_out = f" Not counted, for it lies loose: {_spoken_list(part.unplaced)}." if part.unplaced else ""
     over_all = f" Loose, and counted over the whole: {_spoken_list(part.loose)}." if part.loose else ""
-    square = f" Not counted, for it stands square to it: {_spoken_list(part.square)}." if part.square else ""
+    square = f" Not counted, for it stands square to it: {_square(part)}." if part.square else ""
     made_up = f"Made up, with all that is joined onto it or lies in it. Thickest: blank {blank}, loaded {loaded}."
     return f"{made_up}{alike}{over_all}{left_out}{square}"
+
+
+def _square(part: ThickPartTold) -> str:
+    return ", ".join(f"some of {spoken(path)} itself" if path in part.paths else spoken(path) for path in part.square)
 
 
 def _is_or_are(count: int) -> str:
@@ -127,6 +127,10 @@ class _Sheet:
     def spot(self, x: float, y: float) -> tuple[float, float]:
         return self.left + x * self.scale, self.bottom - y * self.scale
 
+    def box(self, area: _Area, *, hatched: bool) -> Box:
+        (left, bottom), (right, top) = self.spot(area.left, area.tail), self.spot(area.right, area.head)
+        return Box(left, top, right, bottom, area.words, hatched)
+
     def rim(self, kind: str, area: _Area) -> Iterator[Stroke]:
         corners = [
             self.spot(x, y)
@@ -147,23 +151,6 @@ def _hatched(at: _Sheet, area: _Area) -> Iterator[Stroke]:
         if end - start > 0.1:
             yield straight("hatch", (start, start - place), (end, end - place))
         place += _HATCH
-
-
-def _column(at: _Sheet, areas: Sequence[_Area], left: float, top: float) -> Iterator[Stroke | Patch | Words]:
-    """The words of all areas in a column, each with a line that ends in its area."""
-    y = top
-    for area in sorted(areas, key=lambda one: (-one.middle[1], -one.middle[0])):
-        rows = [shortened(row, _SIZE, _COLUMN) for row in lines_of(area.words, _SIZE, _COLUMN)[:2]]
-        height = len(rows) * ROW
-        (x1, low), (x2, high) = at.spot(area.left, area.tail), at.spot(area.right, area.head)
-        y = max(y, (low + high) / 2 - height / 2 if low - high < height else min(high, at.bottom))
-        goal = min(max(y + height / 2, high + min(_INSIDE, (low - high) / 2)), low - min(_INSIDE, (low - high) / 2))
-        x = x2 - min(_INSIDE, (x2 - x1) / 2)
-        yield straight("leader", (left - 0.8, y + height / 2), (x, goal))
-        yield Patch("leader", tuple((x + a, goal + b) for a, b in ((-0.4, 0.0), (0.0, 0.4), (0.4, 0.0), (0.0, -0.4))))
-        for number, row in enumerate(rows):
-            yield Words(row, left, y + number * ROW + ROW / 2 + _SIZE * (ASCENT - DESCENT) / 2, _SIZE)
-        y += height + 1.5
 
 
 def _taken(workshop: Workshop, part: str, size: tuple[float, float]) -> Iterator[_Area]:

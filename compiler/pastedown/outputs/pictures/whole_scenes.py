@@ -7,8 +7,9 @@ there paper gives way, and where it lies is not known well enough to say which s
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
-from itertools import combinations
+from itertools import combinations, islice
 
 from attrs import frozen
 
@@ -23,6 +24,8 @@ from pastedown.plan.words import is_of_part, spoken
 # So many poses are drawn; a choice.
 MOST_POSES = 12
 _MADE_UP = "made-up"
+# Of what is left off a picture so many names are told.
+_MOST_NAMES = 6
 _EVERYTHING = 10**9
 # By so much, in millimetres, parallel plates may seem to run through one another.
 _PLAY = 0.01
@@ -32,13 +35,13 @@ _PARALLEL = 0.999
 @frozen
 class WholePose:
     """A pose that is shown: a name fit for a file, words, where everything lies, and the pieces of the largest whole.
-    `left_out` counts the pieces that belong to it and that nothing holds."""
+    `left_out` are those that belong to it and that nothing holds."""
 
     name: str
     words: str
     posed: Posed
     pieces: list[str]
-    left_out: int
+    left_out: frozenset[str]
 
 
 def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
@@ -50,6 +53,13 @@ def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
         else:
             yield whole.name, _scene(workshop, whole, f"{whole.words}, loaded", whole.pieces)
             yield f"{whole.name}-blank", _scene(workshop, whole, f"{whole.words}, blank", blank)
+
+
+def first_scenes(workshop: Workshop, most: int) -> Iterator[tuple[str, str, Scene]]:
+    """What is shown to who wants to know what is made: made up, and the first of its own poses, so many in all, with
+    all that the design carries. Each with the name of its file and the pose in words."""
+    for whole in islice(whole_poses(workshop), most):
+        yield whole.name, whole.words, _scene(workshop, whole, whole.words, whole.pieces)
 
 
 def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
@@ -79,7 +89,7 @@ def whole_poses(workshop: Workshop) -> Iterator[WholePose]:
     for name, words, state in _states(workshop):
         posed, pieces = _standing_up(workshop, state)
         if name == _MADE_UP or not run_through(workshop.plates(posed, pieces)):
-            yield WholePose(name, words, posed, pieces, len(workshop.pieces) - len(pieces))
+            yield WholePose(name, words, posed, pieces, frozenset(workshop.pieces).difference(pieces))
 
 
 def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
@@ -96,7 +106,7 @@ def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
         }
         angles = {key: float(angle) for key, angle in posture.angles.items()}
         posed, pieces = _standing_up(workshop, State(made, angles), own)
-        yield WholePose(_file_name(path), spoken(path), posed, pieces, len(own) - len(pieces))
+        yield WholePose(_file_name(path), spoken(path), posed, pieces, frozenset(own).difference(pieces))
 
 
 def _file_name(path: str) -> str:
@@ -151,18 +161,26 @@ def run_through(plates: list[Plate]) -> bool:
     )
 
 
+def _named(workshop: Workshop, paths: Iterable[str]) -> str:
+    """The pieces by the names under which they are cut, each with how many they are."""
+    names = Counter(workshop.piece(path).name for path in sorted(paths))
+    told = [f"{count} x {name}" for name, count in names.most_common(_MOST_NAMES)]
+    rest = names.total() - sum(count for _, count in names.most_common(_MOST_NAMES))
+    return ", ".join([*told, f"and {counted(rest, 'other piece')}"] if rest else told)
+
+
 def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) -> Scene:
     plates = workshop.plates(whole.posed, pieces)
     title = f"{workshop.plan.title}: {words}"
-    unloaded = len(whole.pieces) - len(pieces)
+    unloaded = set(whole.pieces).difference(pieces)
     notes = []
     if workshop.plan.poses and run_through(plates):
         notes.append("Some sheets are in one place here: there paper gives way, and it lies a little otherwise.")
     if whole.left_out:
-        is_or_are = "is" if whole.left_out == 1 else "are"
-        notes.append(f"{counted(whole.left_out, 'piece')} that nothing holds {is_or_are} left out.")
+        it = "it" if len(whole.left_out) == 1 else "them"
+        notes.append(f"Left out, for nothing holds {it}: {_named(workshop, whole.left_out)}.")
     if unloaded:
-        notes.append(f"Without {counted(unloaded, 'piece')}: what it can do without, and what that carries.")
+        notes.append(f"Drawn without {_named(workshop, unloaded)}.")
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
         return Scene(title, (), told, notes=(told,))
