@@ -43,6 +43,7 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
             done=tuple(bench.done),
             changes=found.changes,
             pairs=found.pairs,
+            readings=found.readings,
             fits=with_scales(workshop, bench, found),
             faults=found.faults,
             repairs=repairs(workshop, bench, found, _apart_or_none(bench)),

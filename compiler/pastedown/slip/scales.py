@@ -35,7 +35,7 @@ def _with_scale(
     again from nearer by."""
     at_one, there = short(fit, fit.designed), short(fit, fit.now)
     one, other = Fraction(1), scale
-    if fit.operator == "is" or fit.is_reading or there == 0:
+    if fit.operator == "is" or there == 0:
         return fit
     for _ in range(_LOOKS):
         if at_one is None or there is None or at_one == there:

@@ -10,6 +10,7 @@ from pastedown.fit.on_marks import Judged
 from pastedown.quantity.quantity import Length
 from pastedown.slip.bench import AsOn, Bench
 from pastedown.slip.compare import AsJudged, Compared, compared
+from pastedown.slip.report import ReadNow
 
 # So often a design is worked out for one report before no more repairs are looked for.
 MOST_RUNS = 120
@@ -57,7 +58,14 @@ class Workshop:
         now = self.judged(bench, in_space=in_space)
         if any(each.judged.worked_out.model is None or each.judged.worked_out.broken_off for each in now):
             return None
-        return compared(self.designed, now)
+        return compared(self.designed, now, bench.readings)
+
+    def readings(self, bench: Bench) -> tuple[ReadNow, ...]:
+        """What the ruler will read otherwise than the steps say, with what lies on the bench."""
+        now = next(self._one_by_one(bench, in_space=False))
+        if now.judged.worked_out.model is None or now.judged.worked_out.broken_off:
+            return ()
+        return compared(self.designed, (now,), bench.readings).readings
 
     def mends(self, bench: Bench, *, in_space: bool = True) -> bool:
         """Whether all that held as designed holds with what lies on the bench; no more is worked out than it takes."""
