@@ -19,6 +19,7 @@ from pastedown.slip.paths import as_one
 from pastedown.slip.report import Fit, SlipReport
 from pastedown.slip.to_json import slip_json
 from pastedown.slip.to_text import slip_text
+from pastedown.slip.workshop import Workshop
 
 ALBUM = """\
 edition = 1
@@ -322,7 +323,8 @@ def test_a_reading_that_a_slip_changes_is_told_with_what_to_make_of_it() -> None
     """The gussets come out 1/16 in narrower, twice: the strip reads 1/8 in less, and its step would call that a fault."""
     found = report("hinge.gusset at 5/16 in")
     (read,) = found.readings
-    assert found.holds and not read.told
+    assert found.holds
+    assert not read.told
     assert (read.designed, read.now, read.past) == (inches("5.084"), inches("4.959"), inches("5"))
     assert (read.least_now, read.most_now) == (inches("39/8"), inches("4.995"))
     told = " ".join(slip_text(found).split())
@@ -342,10 +344,11 @@ def test_a_reading_within_its_limits_is_told_as_harmless() -> None:
 
 def test_a_springy_peak_that_jams_nowhere_is_pressed_again_all_the_same() -> None:
     found = report("hinge.read_width reads 5.13 in")
-    assert found.holds and [each.told for each in found.readings] == [True]
-    first, second = found.repairs
+    assert found.holds
+    assert [each.told for each in found.readings] == [True]
+    _, second = found.repairs
     assert "Press the folds again until hinge.read_width reads 5.084 in." in advice(found)
-    assert second.words[0].startswith("Use it as it is")
+    assert str(second.words[0]).startswith("Use it as it is")
 
 
 def test_a_repair_says_what_its_steps_read_then() -> None:
@@ -414,6 +417,16 @@ def test_a_spine_cut_too_narrow_may_take_another_strip_that_holds() -> None:
     # Gussets of 3/8 make a block of 0.834, too much beside twice 1/2; of 5/16 they make one of 0.709.
     words = next(repair for repair in found.repairs if "gusset" in str(repair.words))
     assert words.cut_again == ("hinge.strip",)
+
+
+@pytest.mark.parametrize("said", ["case.spine at 1 3/4 in", "page printed at 97 %"])
+def test_what_is_seen_at_a_glance_is_what_is_seen_as_a_whole(said: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    glanced = report(said)
+    monkeypatch.setattr(Workshop, "fails_at_a_glance", lambda *_: False)
+    monkeypatch.setattr("pastedown.slip.other_number._Search._helps", lambda *_: True)
+    whole, _ = slips(album(), [said])
+    assert whole is not None
+    assert whole.repairs == glanced.repairs
 
 
 def test_only_what_hurts_is_cut_again() -> None:

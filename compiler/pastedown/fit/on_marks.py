@@ -14,7 +14,7 @@ The first that satisfies everything is taken. At most MOST_SYSTEMS are tried, an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import groupby, islice
@@ -91,15 +91,18 @@ class Trial:
         actual: Actual = AS_DESIGNED,
         pins: tuple[Pin, ...] = (),
         in_space: bool = True,
+        only: Container[str] | None = None,
     ) -> Judged:
-        """The design worked out from the start, as `work_out` does it, with all that the checks find."""
+        """The design worked out from the start, as `work_out` does it, with all that the checks find; with none of
+        them where only some requirements and steps are asked for."""
         worked_out = work_out(
             self.recipe, self.design, self.told, spent,
             on_marks=on_marks, chosen=chosen, actual=actual, pins=pins, instead=self.instead,
+            only=only,
         )
         model = worked_out.model
         # Of one that was broken off nothing can be said.
-        if model is None or worked_out.broken_off:
+        if model is None or worked_out.broken_off or only is not None:
             return Judged(worked_out, worked_out.diagnostics, self)
         spent = worked_out.spent + work_of_judging(model)
         told = (*worked_out.diagnostics, *judge(model, in_space=in_space))

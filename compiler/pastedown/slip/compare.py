@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from attrs import frozen
@@ -64,20 +64,26 @@ def compared(designed: Judged, now: tuple[AsJudged, ...], read: Container[str] =
     steps at which the ruler was read already."""
     before = designed.worked_out.model
     assert before is not None
-    models = [(each.judged.worked_out.model, each.but_of) for each in now]
-    first = models[0][0]
+    first = now[0].judged.worked_out.model
     assert first is not None
-    fits: dict[tuple[str, str], Fit] = {}
-    for model, but_of in models:
-        assert model is not None
-        for fit in _fits(before, model, but_of):
-            key = fit.path, fit.operator
-            fits[key] = _worse(fits[key], fit) if key in fits else fit
-    pairs = tuple(_pairs(before, first))
+    fits = fits_of(before, now)
+    pairs, readings = tuple(_pairs(before, first)), tuple(readings_of(before, first, read))
     faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
     # Where two panels that are stuck together do not match, nothing stands where it should.
     told = [each for each in faults.values() if not pairs or each.id not in SEEN_IN_SPACE]
-    return Compared(first, tuple(_changes(before, first)), pairs, tuple(_readings(before, first, read)), tuple(fits.values()), tuple(told))
+    return Compared(first, tuple(_changes(before, first)), pairs, readings, tuple(fits.values()), tuple(told))
+
+
+def fits_of(before: Model, now: Iterable[AsJudged]) -> dict[tuple[str, str], Fit]:
+    """The worst verdict on each requirement, by its path and how it compares. All must have a model."""
+    fits: dict[tuple[str, str], Fit] = {}
+    for each in now:
+        model = each.judged.worked_out.model
+        assert model is not None
+        for fit in _fits(before, model, each.but_of):
+            key = fit.path, fit.operator
+            fits[key] = _worse(fits[key], fit) if key in fits else fit
+    return fits
 
 
 def _worse(one: Fit, other: Fit) -> Fit:
@@ -185,7 +191,7 @@ def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
             )
 
 
-def _readings(before: Model, after: Model, read: Container[str]) -> Iterator[ReadNow]:
+def readings_of(before: Model, after: Model, read: Container[str]) -> Iterator[ReadNow]:
     """What will be read at the steps, where that is not what they say as designed."""
     old = {step.path: step for step in before.steps}
     for step in after.steps:

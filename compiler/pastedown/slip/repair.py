@@ -52,7 +52,7 @@ def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[B
     if not tried:
         tried = _of_all(workshop, bench, found)
     elif all(each.repair.cut_again for each in tried):
-        more = _of_all(Workshop(workshop.designed, most=MOST_RUNS // 2), bench, found, trims_do=True)
+        more = _of_all(workshop.another(MOST_RUNS // 2), bench, found, trims_do=True)
         tried += [each for each in more if each.repair.mends]
     told = {each.repair.words: each for each in reversed(tried)}
     ranked = sorted(told.values(), key=lambda each: _cost(bench, each))
@@ -84,6 +84,7 @@ def _with_readings(workshop: Workshop, tried: Tried) -> Repair:
 def _of_all(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
     """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again.
     With `trims_do`, nothing dearer is looked for where trimming mends it."""
+    workshop.heed(found)
     creased, words = _creased_again(bench, found)
     after = workshop.compared(creased) if words else None
     if after is not None and after.holds:
@@ -103,7 +104,7 @@ def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[
         return []
     choices: list[list[Tried]] = []
     for alone in apart:
-        by_itself = Workshop(workshop.designed, most=MOST_RUNS // len(apart))
+        by_itself = workshop.another(MOST_RUNS // len(apart))
         found = by_itself.compared(alone)
         if found is None:
             return []

@@ -14,9 +14,9 @@ FORMAT_VERSION = 1
 
 
 def slip_json(report: SlipReport) -> str:
-    """One object: `done`, `changes`, `pairs`, `readings`, `fits`, `faults`, `repairs`, and `holds`, whether everything that held
-    still does. Lengths and texts are those of album.json; scales are fractions of one, written exactly. Only ASCII is
-    written. Ends with a line end."""
+    """One object: `done`, `changes`, `pairs`, `readings`, `fits`, `faults`, `repairs`, and `holds`, whether all that
+    held still does. Lengths and texts are those of album.json; scales are fractions of one, written exactly. Only ASCII
+    is written. Ends with a line end."""
     ruler = report.ruler
     whole: dict[str, Any] = {
         "format": SLIP_FORMAT,

@@ -111,7 +111,7 @@ def _told_changes(changes: Iterable[Changed], ruler: Ruler) -> list[str]:
 
 def _summed_up(report: SlipReport) -> list[str]:
     """How many lengths changed, those that what no longer holds speaks of, and the largest changes of what lies there
-    and of what has to fit. What is only added up, such as how much tape it takes, is no length that anybody measures."""
+    and of what has to fit. What is only added up, such as how much tape it takes, is a length that nobody measures."""
     changes = _lengths(report)
     pieces = {each.path.rpartition(".")[0] for each in changes}
     first = f"{len(changes)} lengths of {len(pieces)} things are others than designed."
