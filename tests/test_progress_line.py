@@ -1,4 +1,4 @@
-"""What `make` says while it works: to somebody at a terminal, and to nobody else."""
+"""What `make` and `slip` say while they work: to somebody at a terminal, and to nobody else."""
 
 import os
 import pty
@@ -49,6 +49,17 @@ def test_a_line_tells_each_output_and_is_erased(tmp_path: Path) -> None:
     shown = [words for words in told.split(ERASED) if words]
     assert shown == ["card: cut-list, 1 of 3", "card: steps, 2 of 3", "card: materials, 3 of 3"]
     assert "\n" not in told
+    assert left_on_screen(told) == ""
+
+
+def test_a_slip_tells_that_it_is_being_looked_into(tmp_path: Path) -> None:
+    (tmp_path / "good.album").write_text(GOOD, encoding="utf-8")
+    piece = re.search(r"piece ([a-z_]+)", GOOD)
+    assert piece is not None
+    code, told = at_a_terminal(tmp_path, "slip", "good.album", f"{piece[1]}.height at 1 in")
+    assert code in (0, 1)
+    shown = [words for words in told.split(ERASED) if words]
+    assert shown[0] == "card: worked out with what was done and what may mend it, 1"
     assert left_on_screen(told) == ""
 
 

@@ -12,7 +12,16 @@ import textwrap
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, NoReturn
 
-from pastedown.terminal import apology, complain, outside_failure, prepare_process, say, say_exactly, wants_colour
+from pastedown.terminal import (
+    ProgressLine,
+    apology,
+    complain,
+    outside_failure,
+    prepare_process,
+    say,
+    say_exactly,
+    wants_colour,
+)
 
 if TYPE_CHECKING:
     from pastedown.compile import Compiled, MadeDesign
@@ -170,7 +179,6 @@ class _ShowVersion(argparse.Action):
 def _make(options: argparse.Namespace) -> int:
     from pastedown.make_folders import PoseRefused, choose_outputs, make_folders
     from pastedown.outputs.every_output import EVERY_OUTPUT
-    from pastedown.terminal import ProgressLine
 
     outputs = choose_outputs(options.only)
     if isinstance(outputs, str):
@@ -307,7 +315,8 @@ def _slip(options: argparse.Namespace) -> int:
         _tell(compiled.diagnostics, reader, options.messages)
         complain("Only a design that goes together can be asked what a slip does to it.")
         return _code(compiled) or REFUSED
-    report, faults = slips(compiled.designs[0], options.done)
+    with ProgressLine() as line:
+        report, faults = slips(compiled.designs[0], options.done, line.show)
     if report is None:
         _tell(faults, reader, options.messages)
         return WRONG_COMMAND

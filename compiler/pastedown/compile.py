@@ -100,12 +100,14 @@ def why(design: MadeDesign, measurement: str) -> tuple[str | None, tuple[Diagnos
     return (None if derivation is None else write_derivation(derivation, model.ruler)), diagnostics
 
 
-def slips(design: MadeDesign, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
+def slips(
+    design: MadeDesign, texts: Sequence[str], tell: Callable[[str], None] = lambda words: None
+) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
     """What slips, told in words such as "strip.crest[2] at 4 1/2 in", do to a compiled design that goes together; None
-    where the words cannot be read, or are of nothing in it."""
+    where the words cannot be read, or are of nothing in it. `tell` is told meanwhile what is being done."""
     from pastedown.slip.find import find_slips
 
-    return _with_deep_stack(lambda: find_slips(design.judged, texts))
+    return _with_deep_stack(lambda: find_slips(design.judged, texts, tell))
 
 
 def mend(

@@ -50,7 +50,9 @@ class ProgressLine:
         return self
 
     def __exit__(self, *_: object) -> None:
+        """Work that goes on in another thread after it was stopped writes nothing any more."""
         self.erase()
+        self._stream = None
 
     def show(self, words: str) -> None:
         """Puts these words in the place of those before, cut off at the width of the terminal: a line that wrapped

@@ -278,6 +278,24 @@ def test_a_requirement_outweighs_nearness() -> None:
     assert moves(result) == {"one.turn": Fraction(5, 8)} and not result.refused
 
 
+def test_a_move_says_what_would_fail_without_it() -> None:
+    # 5 1/16 in goes down to 5 in, and neither will do: what was written is not what is made.
+    low = 'require low: inner <= 4 7/8 in because "{inner} does not go in"'
+    (told,) = leaf("part one = leaf(paper: kraft, inner: 5 1/16 in)", low).diagnostics
+    assert (told.id, told.severity.value) == ("moved-to-mark", "warning")
+    assert told.reason == "With 5 in, the mark it would go to by itself, one.low is not met: 5 in does not go in."
+    assert told.way_out == "Write 4 7/8 in, if that is meant."
+    require = 'require wide: turn > 1/2 in because "a turn of {turn} peels off"'
+    # 0.51 in would do, if only the ruler had such a mark.
+    (told,) = leaf("part one = leaf(paper: kraft, turn: 0.51 in)", require).diagnostics
+    assert told.severity.value == "note"
+    assert told.reason.startswith("With 1/2 in, the mark it would go to by itself, one.wide is not met")
+    # 0.49 in goes to 1/2 in by itself, which is just enough.
+    (told,) = leaf("part one = leaf(paper: kraft, turn: 0.49 in)", require.replace("> 1/2", ">= 1/2")).diagnostics
+    assert told.severity.value == "warning"
+    assert told.reason == "As written, one.wide is not met: a turn of 0.49 in peels off."
+
+
 def test_no_system_of_marks_is_an_error_that_says_which() -> None:
     result = leaf("part one = leaf(paper: kraft, inner: 5 1/16 in)", 'require tall: inner > 5 in because "so"')
     (fault,) = result.diagnostics

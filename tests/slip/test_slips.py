@@ -19,6 +19,7 @@ from pastedown.slip.paths import as_one
 from pastedown.slip.report import Fit, SlipReport
 from pastedown.slip.to_json import slip_json
 from pastedown.slip.to_text import slip_text
+from pastedown.slip.workshop import Workshop
 
 ALBUM = """\
 edition = 1
@@ -308,14 +309,53 @@ def test_a_reading_in_its_band_is_fine_and_takes_up_room_all_the_same() -> None:
 def test_a_reading_too_wide_shows_where_it_jams_and_is_pressed_again() -> None:
     found = report("hinge.read_width reads 5 7/16 in")
     assert broken(found) == ["room.margins"]
-    (over,) = [fit for fit in found.fits if fit.is_reading and not fit.holds]
-    assert over.operator == "<=" and over.now[0] == inches("87/16")
+    (over,) = [each for each in found.readings if each.past is not None]
+    assert over.told and over.past == over.most == inches("5.084") + inches("0.036") and over.now == inches("87/16")
     assert found.repairs[0].mends and found.repairs[0].cut_again == ()
     assert "Press the folds again until hinge.read_width reads 5.084 in." in advice(found)
 
 
 def test_a_reading_less_than_the_bare_panels_is_no_matter_of_folds() -> None:
     assert refused("hinge.read_width reads 4 15/16 in").id == "slip-out-of-place"
+
+
+def test_a_reading_that_a_slip_changes_is_told_with_what_to_make_of_it() -> None:
+    """The gussets come out 1/16 in narrower, twice: the strip reads 1/8 in less, and its step would call that a fault."""
+    found = report("hinge.gusset at 5/16 in")
+    (read,) = found.readings
+    assert found.holds
+    assert not read.told
+    assert (read.designed, read.now, read.past) == (inches("5.084"), inches("4.959"), inches("5"))
+    assert (read.least_now, read.most_now) == (inches("39/8"), inches("4.995"))
+    told = " ".join(slip_text(found).split())
+    assert "true nothing to the old number" in advice(found)
+    assert (
+        "hinge.read_width: the ruler will read 4.959 in, 1/8 in less than its step says (5.084 in), and past its limit "
+        "of 5 in. No harm, for all that has to fit with it still does: go by the new number, from 4 7/8 in to 4.995 in."
+    ) in told
+
+
+def test_a_reading_within_its_limits_is_told_as_harmless() -> None:
+    found = report("case.spine at 2 1/64 in")
+    assert [(each.path, each.past) for each in found.readings] == [("case.read_case", None)]
+    assert "That does no harm: it is within the limits of that step." in " ".join(slip_text(found).split())
+    assert "old number" not in advice(found)
+
+
+def test_a_springy_peak_that_jams_nowhere_is_pressed_again_all_the_same() -> None:
+    found = report("hinge.read_width reads 5.13 in")
+    assert found.holds
+    assert [each.told for each in found.readings] == [True]
+    _, second = found.repairs
+    assert "Press the folds again until hinge.read_width reads 5.084 in." in advice(found)
+    assert str(second.words[0]).startswith("Use it as it is")
+
+
+def test_a_repair_says_what_its_steps_read_then() -> None:
+    found = report("hinge.strip.height at 6 15/16 in", "hinge.gusset at 5/16 in")
+    assert "Trim hinge.strip to 6 7/8 in high" in advice(found)
+    assert "hinge.read_width then reads 4.959 in, not 5.084 in: go by that." in advice(found)
+    assert "true nothing by these numbers" in " ".join(slip_text(found).split())
 
 
 # A number that was changed after a piece was cut
@@ -377,6 +417,16 @@ def test_a_spine_cut_too_narrow_may_take_another_strip_that_holds() -> None:
     # Gussets of 3/8 make a block of 0.834, too much beside twice 1/2; of 5/16 they make one of 0.709.
     words = next(repair for repair in found.repairs if "gusset" in str(repair.words))
     assert words.cut_again == ("hinge.strip",)
+
+
+@pytest.mark.parametrize("said", ["case.spine at 1 3/4 in", "page printed at 97 %"])
+def test_what_is_seen_at_a_glance_is_what_is_seen_as_a_whole(said: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    glanced = report(said)
+    monkeypatch.setattr(Workshop, "fails_at_a_glance", lambda *_: False)
+    monkeypatch.setattr("pastedown.slip.other_number._Search._helps", lambda *_: True)
+    whole, _ = slips(album(), [said])
+    assert whole is not None
+    assert whole.repairs == glanced.repairs
 
 
 def test_only_what_hurts_is_cut_again() -> None:

@@ -14,7 +14,7 @@ The first that satisfies everything is taken. At most MOST_SYSTEMS are tried, an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import groupby, islice
@@ -23,13 +23,14 @@ from attrs import evolve, field, frozen
 
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
+from pastedown.fit import moves
 from pastedown.fit.every_check import judge, work_of_judging
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.changes import changes_of
 from pastedown.geometry.from_design import Instead, WorkedOut, work_out
 from pastedown.geometry.marks import Variable
-from pastedown.geometry.model import Model, Requirement
+from pastedown.geometry.model import Model, Move, Requirement
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.pin import Pin
 from pastedown.geometry.settle_requirement import requirement_key
@@ -37,6 +38,8 @@ from pastedown.geometry.work import MOST_WORK
 from pastedown.quantity.write import write
 
 MOST_SYSTEMS = 64
+# What `moves` tells.
+TOLD_OF_MOVES = ("moved-to-mark", "fixed-off-marks")
 # So many lengths are named in a message at most.
 _MOST_NAMED = 4
 # The numbers of choices that are not the first ones.
@@ -91,15 +94,18 @@ class Trial:
         actual: Actual = AS_DESIGNED,
         pins: tuple[Pin, ...] = (),
         in_space: bool = True,
+        only: Container[str] | None = None,
     ) -> Judged:
-        """The design worked out from the start, as `work_out` does it, with all that the checks find."""
+        """The design worked out from the start, as `work_out` does it, with all that the checks find; with none of
+        them where only some requirements and steps are asked for."""
         worked_out = work_out(
             self.recipe, self.design, self.told, spent,
             on_marks=on_marks, chosen=chosen, actual=actual, pins=pins, instead=self.instead,
+            only=only,
         )
         model = worked_out.model
         # Of one that was broken off nothing can be said.
-        if model is None or worked_out.broken_off:
+        if model is None or worked_out.broken_off or only is not None:
             return Judged(worked_out, worked_out.diagnostics, self)
         spent = worked_out.spent + work_of_judging(model)
         told = (*worked_out.diagnostics, *judge(model, in_space=in_space))
@@ -142,12 +148,45 @@ class _Search:
             for group in self._groups(varied):
                 good = [system for system in group if self._try(system) and not self._blamed(self.tried[system])]
                 if good:
-                    return self._spent_on(self.tried[min(good, key=self._rank)])
+                    return self._spent_on(self._with_reasons(self.tried[min(good, key=self._rank)]))
             wider = varied.union(*map(self._blamed, self.tried.values()))
             if wider == varied or len(self.tried) >= MOST_SYSTEMS:
                 break
             varied = wider
-        return self._spent_on(self._told_of_failure() if self._blamed(self.first) else self.first)
+        return self._spent_on(self._told_of_failure() if self._blamed(self.first) else self._with_reasons(self.first))
+
+    def _with_reasons(self, judged: Judged) -> Judged:
+        """A system whose moves say which requirement does not hold as written, or with the marks that the lengths would
+        have gone to by themselves."""
+        model = judged.worked_out.model
+        if model is None:
+            return judged
+        moved = tuple(self._with_reason(move) for move in model.moves)
+        if moved == model.moves:
+            return judged
+        model = evolve(model, moves=moved)
+        others = [each for each in judged.diagnostics if each.id not in TOLD_OF_MOVES]
+        told = (*others, *moves.look(model))
+        return evolve(judged, worked_out=evolve(judged.worked_out, model=model), diagnostics=told)
+
+    def _with_reason(self, move: Move) -> Move:
+        variable = next((each for each in self.first.variables if _is_of(each, move)), None)
+        if variable is None:
+            return move
+        by_itself, as_written = (self._lost(judged, variable) for judged in (self.first, self.written))
+        if move.further and by_itself is not None:
+            before = f", the mark it would go to by itself, {by_itself.path} is not met: "
+            lost = ("With ", variable.choices[0], before, *by_itself.because, ".")
+            return evolve(move, lost=lost, as_written=as_written is not None)
+        if as_written is not None and by_itself is None:
+            lost = (f"As written, {as_written.path} is not met: ", *as_written.because, ".")
+            return evolve(move, lost=lost, as_written=True)
+        return move
+
+    def _lost(self, judged: Judged, variable: Variable) -> Requirement | None:
+        """The first requirement that does not hold with a length moved to a mark, or with it as written."""
+        failed = (each for each in judged.requirements if each.strict and not each.holds)
+        return next((each for each in failed if variable in self.first.variables_of(each)), None)
 
     def _groups(self, varied: set[Variable]) -> Iterator[list[System]]:
         """The systems to try, those equally near to what was written together, nearest first."""
@@ -220,9 +259,9 @@ class _Search:
         model = self.first.worked_out.model
         assert model is not None
         moved = self.first.variables_of(requirement)
-        moves = [each for each in model.moves if (each.component, each.name, each.written) in map(_of, moved)]
-        named = [f"{each.path} from {write(each.written, model.ruler)}" for each in moves[:_MOST_NAMED]]
-        others = f" and {len(moves) - _MOST_NAMED} more" if len(moves) > _MOST_NAMED else ""
+        of_it = [each for each in model.moves if any(_is_of(variable, each) for variable in moved)]
+        named = [f"{each.path} from {write(each.written, model.ruler)}" for each in of_it[:_MOST_NAMED]]
+        others = f" and {len(of_it) - _MOST_NAMED} more" if len(of_it) > _MOST_NAMED else ""
         tried = f" All {len(self.tried)} were tried." if len(self.tried) > 1 else ""
         said = failed_in_words(requirement, model.ruler)
         return error(
@@ -233,6 +272,10 @@ class _Search:
             reason=f"To the marks go {', '.join(named)}{others}: no ruler of yours measures them as they are.",
             way_out="Give lengths that lie on marks and satisfy it together, or name a finer ruler.",
         )
+
+
+def _is_of(variable: Variable, move: Move) -> bool:
+    return _of(variable) == (move.component, move.name, move.written)
 
 
 def _of(variable: Variable) -> tuple[str, str, object]:

@@ -3,7 +3,7 @@ is exact, every piece has an outline, and every fault of the maker's has been to
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from typing import Protocol, TypeVar
 
 from attrs import define, field, frozen
@@ -80,12 +80,15 @@ def work_out(
     actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
     instead: Instead | None = None,
+    only: Container[str] | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
     take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
     really done, `pins` are numbers to be set from outside, and `instead` is what to read in the place of words of the
-    recipe, by the identity of their node."""
+    recipe, by the identity of their node. `only` are requirements and steps by their paths without the number at their
+    end, where nothing else is asked: the model has these alone then, and what they hang on is all that is worked out.
+    """
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         actual=actual,
@@ -106,7 +109,7 @@ def work_out(
     if root is not None:
         ruler_of(root)  # before anything else, for messages are written with it
         work.hand = read_hand(root)
-        made = _model(root, design, recipe.read_whole)
+        made = _model(root, design, recipe.read_whole, only)
     return WorkedOut(made, root, tuple(work.diagnostics), work.spent, work.is_used_up)
 
 
@@ -150,13 +153,14 @@ class _Gathered:
     some_pose_failed: bool = False
 
 
-def _model(root: Instance, design: Makeable, read_whole: bool) -> model.Model:
+def _model(root: Instance, design: Makeable, read_whole: bool, only: Container[str] | None) -> model.Model:
     gathered = _Gathered()
     for instance in instances(root):
         if not root.work.is_used_up:
-            _gather(instance, gathered)
-    tell_idle_settings(root)
-    _tell_unused(root.work)
+            _gather(instance, gathered, only)
+    if only is None:
+        tell_idle_settings(root)
+        _tell_unused(root.work)
     return model.Model(
         name=design.name,
         title=_title(root, design),
@@ -195,18 +199,21 @@ def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
     return tuple(sorted(found, key=lambda each: natural_key(each.path)))
 
 
-def _gather(instance: Instance, gathered: _Gathered) -> None:
+def _gather(instance: Instance, gathered: _Gathered, only: Container[str] | None) -> None:
     instance.work.gathering = instance
     gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
     for kind, name in _named(instance):
         if instance.work.is_used_up:
             return
+        if only is not None and (kind not in (Require, Step) or instance.path_of(name, None) not in only):
+            continue
         with instance.work.telling():
             if kind is Require:
                 gathered.requirements.extend(settle_requirement(instance, name))
             elif not instance.is_removed(name):
                 _settle(instance, kind, name, gathered)
-    gathered.measurements.extend(measurements_of(instance))
+    if only is None:
+        gathered.measurements.extend(measurements_of(instance))
 
 
 def _tell_unused(work: Work) -> None:

@@ -2,6 +2,7 @@
 
 from pastedown.geometry.model import Move
 from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write_text
 
 _WHY = {
     "down": "What goes inside something goes down to a mark, so that it still fits.",
@@ -16,6 +17,8 @@ def why_moved(move: Move, ruler: Ruler) -> str:
     if move.way == "nearest" and abs(by.value) * 2 == ruler.marks.value:
         other = "above" if by.value < 0 else "below"
         return f"It lies half way between two marks; this one serves the whole design better than the one {other}."
+    if move.lost:
+        return write_text(move.lost, ruler)
     if move.further:
         return "With the mark it would go to by itself, the design does not go together."
     return _WHY[move.way]

@@ -2,6 +2,7 @@
 
 import re
 
+_LAST_INDEX = re.compile(r"\[[^\]]*\]$")
 _INDEX = re.compile(r"\[[^\]]*\]")
 _NUMBER_OR_WORDS = re.compile(r"([0-9]+)|([^0-9]+)")
 
@@ -12,6 +13,11 @@ NaturalKey = tuple[tuple[int, int, str], ...]
 def without_indexes(path: str) -> str:
     """The path with every index left out: the name of the whole family."""
     return _INDEX.sub("", path)
+
+
+def without_number(path: str) -> str:
+    """The path without the index at its end: the name of the family that it is of."""
+    return _LAST_INDEX.sub("", path)
 
 
 def natural_key(path: str) -> NaturalKey:

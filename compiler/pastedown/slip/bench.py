@@ -41,15 +41,17 @@ class AsOn:
 
 @define(eq=False)
 class Bench:
-    """The pieces on the table: as designed, and as they are now. `told` are lengths measured on the part itself,
-    `readings` what was read at a step, by its path, and `swollen` how many times the thickness of its paper a piece
-    takes up for it. `numbers` are set anew, and the pieces that `follows` names are cut to them."""
+    """The pieces on the table: as designed, and as they are now. `given` are the lengths that parts were told and cut
+    by, `told` those measured on the part itself, `readings` what was read at a step, by its path, and `swollen` how
+    many times the thickness of its paper a piece takes up for it. `numbers` are set anew, and the pieces that `follows`
+    names are cut to them."""
 
     root: Instance
     model: Model
     designed: Shapes
     now: Shapes
     facts: tuple[CutTo, ...]
+    given: Mapping[str, Length]
     told: dict[str, Length] = field(factory=dict)
     done: list[Done] = field(factory=list)
     slips: tuple[Slip, ...] = ()
@@ -60,7 +62,7 @@ class Bench:
 
     def actual(self, turn: int = 0, as_on: AsOn | None = None) -> Actual:
         """What was really done, for working the design out again; lengths that are unlike as on some pieces."""
-        facts = {**_given(self.root), **self._read_off(as_on or AsOn()), **self.told, **self.numbers}
+        facts = {**self.given, **self._read_off(as_on or AsOn()), **self.told, **self.numbers}
         kept = {side: shape for side, shape in self.now.items() if side[0] not in self.follows}
         return Actual(
             sides={side: shape.side for side, shape in kept.items()},
@@ -139,7 +141,7 @@ def bench_of(root: Instance, model: Model) -> Bench:
     """The pieces of a design, none of them slipped yet."""
     designed = shapes_of(model)
     facts = cut_to(instances(root), designed)
-    return Bench(root, model, designed, _copied(designed), (*facts, *whole_sizes(facts, designed)))
+    return Bench(root, model, designed, _copied(designed), (*facts, *whole_sizes(facts, designed)), _given(root))
 
 
 def _copied(shapes: Mapping[Side, Shape]) -> Shapes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from attrs import frozen
@@ -14,7 +14,7 @@ from pastedown.geometry.model import Join, Model
 from pastedown.geometry.piece import FlatPiece, Run
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
-from pastedown.slip.report import Changed, Fit, Pair
+from pastedown.slip.report import Changed, Fit, Pair, ReadNow
 
 # What is wrong, by what it is and where; by how much, where that is a number.
 Wrong = Mapping[tuple[str, str], Fraction | None]
@@ -27,6 +27,7 @@ class Compared:
     model: Model
     changes: tuple[Changed, ...]
     pairs: tuple[Pair, ...]
+    readings: tuple[ReadNow, ...]
     fits: tuple[Fit, ...]
     faults: tuple[Diagnostic, ...]
 
@@ -57,25 +58,32 @@ class AsJudged:
     but_of: frozenset[str] = frozenset()
 
 
-def compared(designed: Judged, now: tuple[AsJudged, ...]) -> Compared:
+def compared(designed: Judged, now: tuple[AsJudged, ...], read: Container[str] = ()) -> Compared:
     """What is otherwise than designed. All must have a model; `now` has one for each of several lengths that should be
-    one and came out unlike, the first as far as can be as designed: the lengths that change are its."""
+    one and came out unlike, the first as far as can be as designed: the lengths that change are its. `read` are the
+    steps at which the ruler was read already."""
     before = designed.worked_out.model
     assert before is not None
-    models = [(each.judged.worked_out.model, each.but_of) for each in now]
-    first = models[0][0]
+    first = now[0].judged.worked_out.model
     assert first is not None
-    fits: dict[tuple[str, str], Fit] = {}
-    for model, but_of in models:
-        assert model is not None
-        for fit in (*_fits(before, model, but_of), *_readings(before, model)):
-            key = fit.path, fit.operator
-            fits[key] = _worse(fits[key], fit) if key in fits else fit
-    pairs = tuple(_pairs(before, first))
+    fits = fits_of(before, now)
+    pairs, readings = tuple(_pairs(before, first)), tuple(readings_of(before, first, read))
     faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
     # Where two panels that are stuck together do not match, nothing stands where it should.
     told = [each for each in faults.values() if not pairs or each.id not in SEEN_IN_SPACE]
-    return Compared(first, tuple(_changes(before, first)), pairs, tuple(fits.values()), tuple(told))
+    return Compared(first, tuple(_changes(before, first)), pairs, readings, tuple(fits.values()), tuple(told))
+
+
+def fits_of(before: Model, now: Iterable[AsJudged]) -> dict[tuple[str, str], Fit]:
+    """The worst verdict on each requirement, by its path and how it compares. All must have a model."""
+    fits: dict[tuple[str, str], Fit] = {}
+    for each in now:
+        model = each.judged.worked_out.model
+        assert model is not None
+        for fit in _fits(before, model, each.but_of):
+            key = fit.path, fit.operator
+            fits[key] = _worse(fits[key], fit) if key in fits else fit
+    return fits
 
 
 def _worse(one: Fit, other: Fit) -> Fit:
@@ -183,21 +191,23 @@ def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
             )
 
 
-def _readings(before: Model, after: Model) -> Iterator[Fit]:
-    """What will be read at a step, against the band that the step allows as designed."""
+def readings_of(before: Model, after: Model, read: Container[str]) -> Iterator[ReadNow]:
+    """What will be read at the steps, where that is not what they say as designed."""
     old = {step.path: step for step in before.steps}
     for step in after.steps:
         was = old.get(step.path)
-        if was is None or was.reads is None or step.reads is None:
+        if was is None or was.reads is None or step.reads is None or was.reads == step.reads:
             continue
-        for limit, operator in ((was.least, ">="), (was.most, "<=")):
-            if limit is not None:
-                holds = step.reads >= limit if operator == ">=" else step.reads <= limit
-                yield Fit(
-                    path=step.path, strict=False, operator=operator, held=True, holds=holds,
-                    designed=(was.reads, limit), now=(step.reads, limit), words=("the reading", "the band"),
-                    reason=("its step allows no other",), is_reading=True,
-                )  # fmt: skip
+        yield ReadNow(
+            path=step.path,
+            designed=was.reads,
+            now=step.reads,
+            least=was.least,
+            most=was.most,
+            least_now=step.least,
+            most_now=step.most,
+            told=step.path in read,
+        )
 
 
 def _new_faults(designed: Judged, now: Judged) -> Iterator[Diagnostic]:

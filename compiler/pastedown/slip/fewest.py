@@ -7,7 +7,7 @@ after the other of what is left of each, until the first that is needed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from itertools import chain, combinations
 
@@ -21,6 +21,8 @@ from pastedown.slip.workshop import Workshop
 
 # Of so many pieces all sets are tried.
 MOST_PIECES_APART = 6
+# So often pieces are left out at a glance before each is looked at as a whole.
+_MOST_GLANCED = 6
 
 Pieces = tuple[str, ...]
 
@@ -33,10 +35,18 @@ def fewest_anew(workshop: Workshop, bench: Bench, found: Compared) -> Pieces | N
         return next((some for some in _fewest_first(slipped) if search.mends(some, thorough=True)), None)
     if not search.mends(slipped, thorough=True):
         return None
-    kept = search.without_needless(slipped, thorough=False)
+    # Each that passes at a glance and fails as a whole is one more thing to glance at.
+    for _ in range(_MOST_GLANCED if workshop.lost or workshop.pairs else 0):
+        known = len(workshop.lost), len(workshop.pairs)
+        kept = search.without_needless(slipped, search.passes_at_a_glance)
+        if search.mends(kept, thorough=True):
+            return kept
+        if known == (len(workshop.lost), len(workshop.pairs)):
+            break
+    kept = search.without_needless(slipped, search.mends)
     if search.mends(kept, thorough=True):
         return kept
-    return search.without_needless(slipped, thorough=True)
+    return search.without_needless(slipped, search.mends_thoroughly)
 
 
 def anew(bench: Bench, pieces: Iterable[str]) -> Bench:
@@ -59,35 +69,44 @@ class _Search:
     bench: Bench
     in_space: bool
 
-    def mends(self, pieces: Pieces, *, thorough: bool) -> bool:
+    def passes_at_a_glance(self, pieces: Pieces) -> bool:
+        if not pieces or self.workshop.is_used_up:
+            return False
+        return not self.workshop.fails_at_a_glance(anew(self.bench, pieces))
+
+    def mends_thoroughly(self, pieces: Pieces) -> bool:
+        return self.mends(pieces, thorough=True)
+
+    def mends(self, pieces: Pieces, *, thorough: bool = False) -> bool:
         if not pieces or self.workshop.is_used_up:
             return False
         return self.workshop.mends(anew(self.bench, pieces), in_space=thorough or self.in_space)
 
-    def without_needless(self, pieces: Pieces, *, thorough: bool) -> Pieces:
+    def without_needless(self, pieces: Pieces, mends: Callable[[Pieces], bool]) -> Pieces:
         families: dict[str, list[str]] = {}
         for piece in pieces:
             families.setdefault(without_indexes(piece), []).append(piece)
         units = sorted(map(tuple, families.values()), key=self._rank)
         kept = pieces
         for unit in units:
-            kept = self._without(kept, unit, thorough) or kept
+            kept = _without(kept, unit, mends) or kept
         for unit in units:
             for piece in unit if set(unit) <= set(kept) and len(unit) > 1 else ():
-                less = self._without(kept, (piece,), thorough)
+                less = _without(kept, (piece,), mends)
                 if less is None:
                     break
                 kept = less
         return kept
 
-    def _without(self, pieces: Pieces, unit: Pieces, thorough: bool) -> Pieces | None:
-        rest = tuple(each for each in pieces if each not in unit)
-        return rest if rest != pieces and self.mends(rest, thorough=thorough) else None
-
     def _rank(self, unit: Pieces) -> tuple[object, ...]:
         """The dearest first."""
         number, paper = cost(self.bench, unit)
         return -number, -paper, natural_key(unit[0])
+
+
+def _without(pieces: Pieces, unit: Pieces, mends: Callable[[Pieces], bool]) -> Pieces | None:
+    rest = tuple(each for each in pieces if each not in unit)
+    return rest if rest != pieces and mends(rest) else None
 
 
 def _fewest_first(pieces: Pieces) -> Iterator[Pieces]:

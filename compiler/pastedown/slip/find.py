@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from itertools import count
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.on_marks import Judged
@@ -16,8 +17,11 @@ from pastedown.slip.swelling import swell
 from pastedown.slip.workshop import Workshop
 
 
-def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
-    """The report on slips as they were typed, or what is wrong with them. The design must have been worked out."""
+def find_slips(
+    designed: Judged, texts: Sequence[str], tell: Callable[[str], None] = lambda words: None
+) -> tuple[SlipReport | None, tuple[Diagnostic, ...]]:
+    """The report on slips as they were typed, or what is wrong with them. The design must have been worked out. `tell`
+    is told meanwhile what is being done."""
     root, model = designed.worked_out.root, designed.worked_out.model
     assert root is not None and model is not None
     if len(texts) > MOST_SLIPS:
@@ -27,7 +31,7 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
     faults = tuple(each for each in read if isinstance(each, Diagnostic))
     if faults:
         return None, faults
-    bench, workshop = bench_of(root, model), Workshop(designed)
+    bench, workshop = bench_of(root, model), Workshop(designed, tell=_counted(tell, model.name))
     try:
         lay_over(bench, tuple(each for each in read if isinstance(each, Slip)))
         swell(workshop, bench)
@@ -43,12 +47,19 @@ def find_slips(designed: Judged, texts: Sequence[str]) -> tuple[SlipReport | Non
             done=tuple(bench.done),
             changes=found.changes,
             pairs=found.pairs,
+            readings=found.readings,
             fits=with_scales(workshop, bench, found),
             faults=found.faults,
             repairs=repairs(workshop, bench, found, _apart_or_none(bench)),
         ),
         (),
     )
+
+
+def _counted(tell: Callable[[str], None], design: str) -> Callable[[], None]:
+    """Tells how often a design has been worked out."""
+    times = count(1)
+    return lambda: tell(f"{design}: worked out with what was done and what may mend it, {next(times)}")
 
 
 def _apart_or_none(bench: Bench) -> list[Bench]:

@@ -20,7 +20,7 @@ from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import round_to
 from pastedown.slip.bench import Bench
-from pastedown.slip.compare import Compared
+from pastedown.slip.compare import Compared, short
 from pastedown.slip.paths import as_one, together
 from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo
@@ -114,8 +114,10 @@ class _Search:
         before, marks = self.found.wrong, 1
         for _ in range(_LOOKS):
             value = self._value(number, sign * marks)
-            after = None if value is None else self._compared(number, value, thorough=False)
-            if value is None or after is None or set(after.wrong) - set(before):
+            if value is None or not self._helps(number, value):
+                return None
+            after = self._compared(number, value, thorough=False)
+            if after is None or set(after.wrong) - set(before):
                 return None
             gained = {key: _marks(before[key], still, marks) for key, still in after.wrong.items()}
             further = [each for each in gained.values() if each is not None]
@@ -125,6 +127,17 @@ class _Search:
             if marks > MOST_MARKS:
                 return None
         return None
+
+    def _helps(self, number: _Number, value: Length) -> bool:
+        """Whether a number helps with anything that is lost, at a glance; what is no requirement is not glanced at."""
+        before = self.found.wrong
+        if any(kind != "fit" for kind, _ in before) or self.workshop.is_used_up:
+            return True
+        fits = self.workshop.fits(self.with_number(number, value), (path for _, path in before))
+        if fits is None:
+            return True
+        lost = {fit.path: short(fit, fit.now) for fit in fits.values() if fit.strict and fit.held and not fit.holds}
+        return any(path not in lost or _marks(was, lost[path], 1) is not None for (_, path), was in before.items())
 
     def _compared(self, number: _Number, value: Length, *, thorough: bool) -> Compared | None:
         if self.workshop.is_used_up:

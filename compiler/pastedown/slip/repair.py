@@ -21,6 +21,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import product
 
+from attrs import evolve
+
 from pastedown.geometry.actual import Side
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.bench import Bench
@@ -45,25 +47,44 @@ def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[B
     """What to do, cheapest first. `apart` are the benches of what slipped without touching the same pieces."""
     even = list(_moved_evenly(bench))
     if found.holds:
-        as_it_is = "Use it as it is: everything that held as designed still holds."
-        if any(done.scale is not None and not done.path for done in bench.done):
-            as_it_is += " Cut everything from these prints: what is cut by the ruler would not match them."
-        return (*even, Repair((as_it_is,), True))
+        return (*even, *_as_it_is(bench, found))
     tried = _together(workshop, bench, apart)
     if not tried:
         tried = _of_all(workshop, bench, found)
     elif all(each.repair.cut_again for each in tried):
-        more = _of_all(Workshop(workshop.designed, most=MOST_RUNS // 2), bench, found, trims_do=True)
+        more = _of_all(workshop.another(MOST_RUNS // 2), bench, found, trims_do=True)
         tried += [each for each in more if each.repair.mends]
-    offered = [each.repair for each in tried]
-    told = {each.words: each for each in reversed(offered)}
-    ranked = sorted(told.values(), key=lambda each: (*cost(bench, each.cut_again), each.order))
-    return (*even, *ranked[:MOST_TOLD])
+    told = {each.repair.words: each for each in reversed(tried)}
+    ranked = sorted(told.values(), key=lambda each: _cost(bench, each))
+    return (*even, *(_with_readings(workshop, each) for each in ranked[:MOST_TOLD]))
+
+
+def _as_it_is(bench: Bench, found: Compared) -> Iterator[Repair]:
+    """What to do where nothing is lost. What was read past the limits of its step is folded again all the same: that
+    costs nothing, and nobody could go by another number."""
+    read = [each for each in found.readings if each.told and each.past is not None]
+    if read:
+        yield Repair(_folded_again(bench), True)
+    words = "Use it as it is: everything that held as designed still holds."
+    if any(each.past is not None and not each.told for each in found.readings):
+        words += " What its steps read is another now, as told below: true nothing to the old number."
+    if any(done.scale is not None and not done.path for done in bench.done):
+        words += " Cut everything from these prints: what is cut by the ruler would not match them."
+    yield Repair((words,), True)
+
+
+def _with_readings(workshop: Workshop, tried: Tried) -> Repair:
+    """A repair with what the ruler reads past the limits of a step even when it was done."""
+    if not tried.repair.mends:
+        return tried.repair
+    past = tuple(each for each in workshop.readings(tried.after) if each.past is not None)
+    return evolve(tried.repair, readings=past)
 
 
 def _of_all(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
     """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again.
     With `trims_do`, nothing dearer is looked for where trimming mends it."""
+    workshop.heed(found)
     creased, words = _creased_again(bench, found)
     after = workshop.compared(creased) if words else None
     if after is not None and after.holds:
@@ -83,7 +104,7 @@ def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[
         return []
     choices: list[list[Tried]] = []
     for alone in apart:
-        by_itself = Workshop(workshop.designed, most=MOST_RUNS // len(apart))
+        by_itself = workshop.another(MOST_RUNS // len(apart))
         found = by_itself.compared(alone)
         if found is None:
             return []

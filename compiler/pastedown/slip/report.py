@@ -55,10 +55,32 @@ class Pair:
 
 
 @frozen
+class ReadNow:
+    """What the ruler will read at a step, where that is no longer what the steps say: as `designed` and `now`, with the
+    limits that the step states, `least` and `most`, and those that it would state for what was really done. `told` says
+    that it was read already, and is a slip itself."""
+
+    path: str
+    designed: Length
+    now: Length
+    least: Length | None
+    most: Length | None
+    least_now: Length | None
+    most_now: Length | None
+    told: bool = False
+
+    @property
+    def past(self) -> Length | None:
+        """The limit of its step that it is past; None where it is within both."""
+        if self.least is not None and self.now < self.least:
+            return self.least
+        return self.most if self.most is not None and self.now > self.most else None
+
+
+@frozen
 class Fit:
     """A requirement or a preference: whether it held as designed and holds now, with both sides each time. `reason` is
-    why it matters. `is_reading` says that it is the band of what is read at a step. `holds_from` and `holds_to` are the
-    scales between which it holds, for what was printed."""
+    why it matters. `holds_from` and `holds_to` are the scales between which it holds, for what was printed."""
 
     path: str
     strict: bool
@@ -69,7 +91,6 @@ class Fit:
     now: tuple[Quantity | str | bool, Quantity | str | bool]
     words: tuple[str, str]
     reason: tuple[str | Quantity, ...]
-    is_reading: bool = False
     holds_from: Fraction | None = None
     holds_to: Fraction | None = None
 
@@ -77,12 +98,14 @@ class Fit:
 @frozen
 class Repair:
     """Something to do, in words with lengths in them. `mends` says that the design goes together with it, which has
-    been tried; `cut_again` are the pieces that it takes to be cut again, `order` is for the same cost."""
+    been tried; `cut_again` are the pieces that it takes to be cut again, `order` is for the same cost. `readings` are
+    those that are past the limits of their steps even when it was done."""
 
     words: Words
     mends: bool
     cut_again: tuple[str, ...] = ()
     order: int = 0
+    readings: tuple[ReadNow, ...] = ()
 
 
 @frozen
@@ -94,6 +117,7 @@ class SlipReport:
     done: tuple[Done, ...]
     changes: tuple[Changed, ...]
     pairs: tuple[Pair, ...]
+    readings: tuple[ReadNow, ...]
     fits: tuple[Fit, ...]
     faults: tuple[Diagnostic, ...]
     repairs: tuple[Repair, ...]

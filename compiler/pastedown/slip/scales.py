@@ -35,7 +35,7 @@ def _with_scale(
     again from nearer by."""
     at_one, there = short(fit, fit.designed), short(fit, fit.now)
     one, other = Fraction(1), scale
-    if fit.operator == "is" or fit.is_reading or there == 0:
+    if fit.operator == "is" or there == 0:
         return fit
     for _ in range(_LOOKS):
         if at_one is None or there is None or at_one == there:
@@ -47,10 +47,11 @@ def _with_scale(
         if nought not in worked_out:
             if len(worked_out) >= _MOST_TRIED:
                 return fit
-            compared = workshop.compared(printed_at(bench, nought), in_space=False)
-            fits = () if compared is None else compared.fits
-            worked_out[nought] = {(each.path, each.operator): each for each in fits}
+            worked_out[nought] = {}
         again = worked_out[nought].get((fit.path, fit.operator))
+        if again is None:
+            worked_out[nought].update(workshop.fits(printed_at(bench, nought), [fit.path]) or {})
+            again = worked_out[nought].get((fit.path, fit.operator))
         missing = None if again is None else short(again, again.now)
         if missing == 0:
             return evolve(fit, holds_to=nought) if slope > 0 else evolve(fit, holds_from=nought)

@@ -44,9 +44,8 @@ def _pieces(bench: Bench, path: str) -> list[str]:
 def _reads(workshop: Workshop, bench: Bench, path: str, swollen: Mapping[str, Fraction]) -> Length | None:
     tried = bench.again()
     tried.swollen.update(swollen)
-    model = workshop.judged(tried, in_space=False)[0].judged.worked_out.model
-    steps = () if model is None else model.steps
-    return next((step.reads for step in steps if step.path == path), None)
+    designed = next((step.reads for step in bench.model.steps if step.path == path), None)
+    return next((each.now for each in workshop.readings(tried, [path]) if each.path == path), designed)
 
 
 def _cannot_be(path: str, why: str, way_out: str) -> SlipFault:

@@ -12,13 +12,15 @@ from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 from pastedown.slip.paths import together
 from pastedown.slip.percent import percent
-from pastedown.slip.report import Changed, Done, Fit, Repair, SlipReport, Words
+from pastedown.slip.report import Changed, Done, Fit, ReadNow, Repair, SlipReport, Words
 
 # More changed lengths than this are summed up, unless all are asked for: so many of the largest are told, and so many
 # requirements that still hold.
 MOST_CHANGES = 12
 MOST_LARGEST = 4
 MOST_HELD = 8
+# So many readings are told with a repair.
+MOST_READINGS = 3
 _WIDTH = 96
 _HAS_TO_BE = {
     ">=": "has to be at least", "<=": "has to be at most", ">": "has to be more than", "<": "has to be less than",
@@ -39,6 +41,7 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
     lines += _section("Panels that are stuck together and no longer match", _pairs(report))
     lines += _section("What is liked less", _fits(_disliked(report), report.ruler))
     lines += _section("What to do, cheapest first", [_repair(each, report) for each in report.repairs])
+    lines += _section("What the steps read with what was done", _readings(report))
     lines += _section("At which scales of the print it holds", _scales(report))
     changes, touched = _changes(report), _touched(report)
     is_long = not everything and (len(changes) > MOST_CHANGES or len(touched) > MOST_HELD)
@@ -99,7 +102,7 @@ def _done(done: Done, ruler: Ruler) -> str:
 
 
 def _changes(report: SlipReport) -> list[str]:
-    return _told_changes(report.changes, report.ruler)
+    return _told_changes(_lengths(report), report.ruler)
 
 
 def _told_changes(changes: Iterable[Changed], ruler: Ruler) -> list[str]:
@@ -107,17 +110,30 @@ def _told_changes(changes: Iterable[Changed], ruler: Ruler) -> list[str]:
 
 
 def _summed_up(report: SlipReport) -> list[str]:
-    """How many lengths changed, those that what no longer holds speaks of, and the largest changes."""
-    pieces = {each.path if each.what == "reading" else each.path.rpartition(".")[0] for each in report.changes}
-    first = f"{len(report.changes)} lengths of {len(pieces)} things are others than designed."
-    spoken_of = {f"{_part(fit.path)}{word}" for fit in report.broken for words in fit.words
-                 for word in words.replace("(", " ").replace(")", " ").split()}  # fmt: skip
-    chosen = [each for each in report.changes if each.path in spoken_of]
-    others = [each for each in report.changes if each not in chosen]
+    """How many lengths changed, those that what no longer holds speaks of, and the largest changes of what lies there
+    and of what has to fit. What is only added up, such as how much tape it takes, is a length that nobody measures."""
+    changes = _lengths(report)
+    pieces = {each.path.rpartition(".")[0] for each in changes}
+    first = f"{len(changes)} lengths of {len(pieces)} things are others than designed."
+    spoken_of = _spoken_of(report.broken)
+    chosen = [each for each in changes if each.path in spoken_of]
+    measured = _spoken_of(report.fits)
+    others = [each for each in changes if each not in chosen and (each.what != "fact" or each.path in measured)]
     others.sort(key=lambda each: (-abs((each.now - each.designed).value), each.path))
     told = _told_changes(chosen, report.ruler)
     largest = _told_changes(others, report.ruler)[:MOST_LARGEST]
     return [first, *told, *([f"The largest are: {largest[0]}", *largest[1:]] if largest else [])]
+
+
+def _spoken_of(fits: Iterable[Fit]) -> set[str]:
+    """The paths of what requirements compare by its name."""
+    return {f"{_part(fit.path)}{word}" for fit in fits for words in fit.words
+            for word in words.replace("(", " ").replace(")", " ").replace(",", " ").split()}  # fmt: skip
+
+
+def _lengths(report: SlipReport) -> list[Changed]:
+    """What changed, but for the readings, which are told by themselves."""
+    return [each for each in report.changes if each.what != "reading"]
 
 
 def _part(path: str) -> str:
@@ -126,7 +142,7 @@ def _part(path: str) -> str:
 
 
 def _path(changed: Changed) -> str:
-    what = {"panel": "panel ", "fold": "fold ", "reading": "reading at ", "side": "", "fact": ""}[changed.what]
+    what = {"panel": "panel ", "fold": "fold ", "side": "", "fact": ""}[changed.what]
     return f"{what}{changed.path}"
 
 
@@ -153,7 +169,7 @@ def _fits(fits: Iterable[Fit], ruler: Ruler) -> list[str]:
 
 def _has_to_be(fit: Fit) -> str:
     words = _HAS_TO_BE[fit.operator]
-    return words if fit.strict or fit.is_reading else words.replace("has to be", "had better be")
+    return words if fit.strict else words.replace("has to be", "had better be")
 
 
 def _fit(fit: Fit, ruler: Ruler) -> str:
@@ -167,7 +183,7 @@ def _fit(fit: Fit, ruler: Ruler) -> str:
 def _touched(report: SlipReport) -> list[str]:
     """What is other than designed and still holds, with its number and its limit."""
     other = [fit for fit in report.fits if fit.holds and fit.now != fit.designed]
-    fits = [fit for fit in other if fit.words[1] and not fit.is_reading]
+    fits = [fit for fit in other if fit.words[1]]
     return _alike((fit.path, fit.operator, f": {_held(fit, report.ruler)}") for fit in fits)
 
 
@@ -212,9 +228,61 @@ def _repair(repair: Repair, report: SlipReport) -> str:
     if not repair.mends or report.holds:
         return words
     pieces = len(repair.cut_again)
-    return f"{words} ({'1 piece' if pieces == 1 else f'{pieces} pieces'} to cut again.)" if pieces else (
-        f"{words} (Nothing to cut again.)"
-    )  # fmt: skip
+    again = "Nothing" if not pieces else "1 piece" if pieces == 1 else f"{pieces} pieces"
+    return " ".join([words, f"({again} to cut again.)", *_reads_then(repair, report.ruler)])
+
+
+def _reads_then(repair: Repair, ruler: Ruler) -> list[str]:
+    """What the ruler reads past the limits of a step even with a repair."""
+    told = (
+        (each.path, None, f" then reads {write(each.now, ruler)}, not {write(each.designed, ruler)}")
+        for each in repair.readings
+    )
+    words = _alike(told)
+    if not words:
+        return []
+    more = len(words) - MOST_READINGS
+    named = [*words[:MOST_READINGS], *([f"so with {more} more"] if more > 0 else [])]
+    return [f"{'; '.join(named)}: go by that."]
+
+
+def _readings(report: SlipReport) -> list[str]:
+    """What the ruler will read otherwise than the steps say, and what to make of it."""
+    ruler = report.ruler
+    told = _alike(
+        (each.path, each.past is None, f": {_reading(each, report.holds, ruler)}") for each in report.readings
+    )
+    past = any(each.past is not None for each in report.readings)
+    first = "Mend first what no longer holds; before that, true nothing by these numbers."
+    return [*told, *([first] if past and not report.holds else [])]
+
+
+def _reading(read: ReadNow, holds: bool, ruler: Ruler) -> str:
+    by = read.now - read.designed
+    off = f"{write(by if by.value >= 0 else -by, ruler)} {'more' if by.value > 0 else 'less'}"
+    words = f"the ruler {'read' if read.told else 'will read'} {write(read.now, ruler)}, {off} than its step says"
+    if read.past is None:
+        return f"{words} ({write(read.designed, ruler)}). That does no harm{_limits(read, ruler)}."
+    words += f" ({write(read.designed, ruler)}), and past its limit of {write(read.past, ruler)}."
+    if not holds:
+        return words
+    if read.told:
+        return f"{words} All that has to fit with it still does, yet put it right while that costs nothing."
+    return f"{words} No harm, for all that has to fit with it still does: go by the new number{_band(read, ruler)}."
+
+
+def _limits(read: ReadNow, ruler: Ruler) -> str:
+    return ": it is within the limits of that step" if read.least is not None or read.most is not None else ""
+
+
+def _band(read: ReadNow, ruler: Ruler) -> str:
+    """Between which limits the step would have it with what was done."""
+    least, most = read.least_now, read.most_now
+    if least is not None and most is not None:
+        return f", from {write(least, ruler)} to {write(most, ruler)}"
+    if least is not None:
+        return f", not less than {write(least, ruler)}"
+    return f", not more than {write(most, ruler)}" if most is not None else ""
 
 
 def _words(words: Words, ruler: Ruler) -> str:
