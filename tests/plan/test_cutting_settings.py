@@ -113,6 +113,22 @@ def test_the_cheapest_mix_of_sizes_counts_packs_whole() -> None:
     assert "Priced packs cost 3.50 EUR." in listed
 
 
+def test_sizes_that_differ_in_their_packs_alone_are_not_mixed_up() -> None:
+    # 11 pieces of more than half a sheet are 11 sheets: two packs of ten for 19.00 are cheaper than one of fifty.
+    body = (
+        "fifty = stock(kind: card, sheet: 12 in x 12 in, grain: long, price: 40.00 USD, pack: 50, cut_at_once: 3)\n"
+        + recipe("price: 9.50 USD, pack: 10, also: [fifty]", (11, "11 in", "11 in"))
+    ).replace("USD, pack", 'USD, name: "card", pack')
+    stock = cut(body)
+    told = [(each["sheet"], each["packs"], each["pack"], each["cost"]["text"]) for each in stock["bought"]]
+    assert told == [("card", 2, 10, "19.00 USD"), ("card", 0, 50, "0.00 USD")]
+    assert stock["cost"]["text"] == "19.00 USD"
+    assert [each["cut_at_once"] for each in (*stock["bought"], *stock["patterns"])] == [1, 3, 1]
+    listed = make_materials(plan_of(body))["materials.txt"].decode()
+    assert "Priced packs cost 19.00 USD." in listed
+    assert "9.50 USD for a pack of 10 of card" in " ".join(listed.split())
+
+
 def test_prices_that_cannot_be_compared_are_not() -> None:
     body = LARGE.format(price="2 USD", pack=1) + recipe("price: 1 EUR, also: [large]", (7, "11 in", "6 in"))
     said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())

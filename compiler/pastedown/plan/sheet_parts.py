@@ -111,7 +111,8 @@ class SheetPattern:
 
 @frozen
 class SheetsBought:
-    """How many sheets of one size are cut, in how many packs they come, and how many whole ones are over."""
+    """How many sheets of one size are cut, in how many packs they come, what these cost, and how many whole sheets are
+    over. `grain` is what the stock says of that size, and `at_once` of its sheets may be cut together."""
 
     sheet: str
     width: Length
@@ -122,6 +123,8 @@ class SheetsBought:
     pack: int
     cost: Quantity | None
     left: int
+    grain: str = "unknown"
+    at_once: int = 1
 
 
 @frozen
@@ -141,16 +144,15 @@ class NotCut:
 class StockCutting:
     """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", or nothing that
     matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
-    less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
-    together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
-    sizes are on offer whose prices cannot be compared, so that little paper was sought instead; `advice` what would
-    bring better plans, empty where nothing would. `kept_upright` says that pieces which want no grain are not turned
+    less than `least_cost`. `proven` is said only where the plan needs no more. `spares` are the ids of pieces of which
+    some are cut to spare, and how many. `unpriced` says that several sizes are on offer whose prices cannot be
+    compared, so that little paper was sought instead; `advice` what would bring better plans, empty where nothing
+    would. `kept_upright` says that pieces which want no grain are not turned
     because the stock is decorated."""
 
     stock: str
     kind: str
     upright: str
-    at_once: int
     patterns: tuple[SheetPattern, ...]
     bought: tuple[SheetsBought, ...]
     sheets: int

@@ -32,7 +32,6 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
         "stock": stock.stock,
         "kind": stock.kind,
         "upright": stock.upright,
-        "cut_at_once": stock.at_once,
         "sheets": stock.sheets,
         "least_sheets": stock.least,
         "cost": json_value_or_null(stock.cost, ruler),
@@ -47,6 +46,7 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
                 "used": each.used,
                 "packs": each.packs,
                 "pack": each.pack,
+                "cut_at_once": each.at_once,
                 "cost": json_value_or_null(each.cost, ruler),
                 "left": each.left,
             }
