@@ -141,14 +141,26 @@ class NotCut:
 
 
 @frozen
+class TakenGrain:
+    """Of the sheets of one size: the plan holds if their grain runs along the `along` side, "longer" or "shorter", or
+    any way where it is empty. `marked` says that the maker finds the grain and marks it; otherwise nobody has said how
+    it runs."""
+
+    sheet: str
+    along: str
+    marked: bool
+
+
+@frozen
 class StockCutting:
-    """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", or nothing that
-    matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
-    less than `least_cost`. `proven` is said only where the plan needs no more. `spares` are the ids of pieces of which
-    some are cut to spare, and how many. `unpriced` says that several sizes are on offer whose prices cannot be
-    compared, so that little paper was sought instead; `advice` what would bring better plans, empty where nothing
-    would. `kept_upright` says that pieces which want no grain are not turned
-    because the stock is decorated."""
+    """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", "grain and pattern", or
+    nothing that matters. `taken` says how the grain of sizes is taken to run of which nobody has said it; `across` and
+    `sideways` are the ids of pieces that lie across the grain though they want it along, and across the pattern.
+    Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs less than
+    `least_cost`. `proven` is said only where the plan needs no more. `spares` are the ids of pieces of which some are
+    cut to spare, and how many. `unpriced` says that several sizes are on offer whose prices cannot be compared, so that
+    little paper was sought instead; `advice` what would bring better plans, empty where nothing would. `kept_upright`
+    says that pieces which want no grain are not turned because the stock is decorated."""
 
     stock: str
     kind: str
@@ -165,6 +177,9 @@ class StockCutting:
     unpriced: bool = False
     kept_upright: bool = False
     advice: str = ""
+    taken: tuple[TakenGrain, ...] = ()
+    across: tuple[str, ...] = ()
+    sideways: tuple[str, ...] = ()
 
     @property
     def gap(self) -> int | None:

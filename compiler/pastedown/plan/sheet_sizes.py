@@ -5,11 +5,9 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
+from pastedown.geometry.grain_on_sheets import OfferedSize, Sides
 from pastedown.plan.plan import Material
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
-
-# Two sides; with a grain, that along it comes first.
-Sides = tuple[Length, Length]
 
 
 @frozen
@@ -25,6 +23,10 @@ class SheetSize:
     price: Quantity | None = None
     pack: int = 1
     on_hand: int | None = None
+
+    @property
+    def offered(self) -> OfferedSize:
+        return OfferedSize(self.sheet, self.grain, self.trim)
 
     def inside(self, way: Sides) -> Sides:
         """What is left of the sheet within its raw edges, lying so."""

@@ -23,9 +23,10 @@ from pastedown.plan.sheet_parts import (
     SheetsBought,
     SheetStroke,
     StockCutting,
+    TakenGrain,
 )
 from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
-from pastedown.plan.sheets import has_prices, kept_by_pattern, sheet_plan
+from pastedown.plan.sheets import has_prices, kept_by_pattern, laid, sheet_plan, wants_grain
 from pastedown.quantity.quantity import Quantity, mm
 
 
@@ -55,7 +56,7 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
     return StockCutting(
         stock=material.stock,
         kind=material.kind,
-        upright=_upright(material),
+        upright=_upright(material, own),
         patterns=patterns,
         bought=tuple(_bought(each, size) for each, size in zip(cutting.bought, sizes, strict=True)),
         sheets=cutting.new_sheets,
@@ -72,13 +73,42 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
         unpriced=bool(material.also) and not has_prices(material),
         kept_upright=any(kept_by_pattern(material, piece) for piece in own),
         advice=cutting.advice,
+        taken=tuple(_taken(material, cutting, own, sizes)),
+        across=tuple(_across(material, cutting, own)),
+        sideways=tuple(_sideways(material, cutting, own)),
     )  # fmt: skip
 
 
-def _upright(material: Material) -> str:
-    if material.grain != "none":
-        return "grain"
-    return "pattern" if material.decorated != "none" else ""
+def _upright(material: Material, pieces: tuple[CutPiece, ...]) -> str:
+    grain = "grain" if any(wants_grain(material, piece) for piece in pieces) else ""
+    pattern = "pattern" if material.decorated != "none" else ""
+    return " and ".join(filter(None, (grain, pattern)))
+
+
+def _taken(
+    material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...], sizes: tuple[SheetSize, ...]
+) -> Iterator[TakenGrain]:
+    """Of the sizes that are cut, where it matters."""
+    if not any(wants_grain(material, piece) for piece in pieces):
+        return
+    for each, size in zip(cutting.bought, sizes, strict=True):
+        known = size.grain in ("long", "short", "none") or (size.grain == "marked" and not size.offered.is_open)
+        if each.used and not known:
+            longer = "longer" if each.sheet.height > each.sheet.width else "shorter"
+            yield TakenGrain(size.name, longer if size.offered.is_open else "", size.grain == "marked")
+
+
+def _across(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[str]:
+    for piece, planned in zip(pieces, cutting.problem.pieces, strict=True):
+        sides = laid(material, piece)
+        if wants_grain(material, piece) and sides is not None and sides[0].value != planned.height:
+            yield piece.id
+
+
+def _sideways(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[str]:
+    for piece, planned in zip(pieces, cutting.problem.pieces, strict=True):
+        if material.decorated != "none" and piece.height.value != planned.height:
+            yield piece.id
 
 
 def _bought(each: Bought, size: SheetSize) -> SheetsBought:
