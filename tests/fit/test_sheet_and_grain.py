@@ -3,15 +3,19 @@
 import re
 
 import pytest
-from hypothesis import given
+from attrs import evolve
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import compile_design
+from pastedown.plan.plan import PlanningEffort
+from pastedown.plan.stock_cutting import stock_cuttings
 from reference.through_the_compiler import refused, told
 
 sides = st.integers(min_value=10, max_value=60)
 
 
+@settings(deadline=None)
 @given(
     sides,
     sides,
@@ -50,6 +54,7 @@ def test_like_pieces_are_told_about_once() -> None:
     assert told(body) == ["sheet-too-small"]
 
 
+@settings(deadline=None)
 @given(sides, sides, sides, st.none() | sides)
 def test_a_roll_takes_what_is_narrow_one_way_and_short_the_other(
     high: int, wide: int, roll: int, length: int | None
@@ -87,6 +92,7 @@ def test_what_is_told_of_the_grain(stock: str, piece: str, expected: list[str]) 
     assert refused(body) == (expected if refusing else [])
 
 
+@settings(deadline=None)
 @given(sides, sides, sides, sides)
 def test_the_way_out_of_a_small_sheet_is_a_way_out(high: int, wide: int, one: int, other: int) -> None:
     card = f"ruler = millimetres to 1\ncard = stock(kind: card, sheet: {one} mm x {other} mm, grain: none)\n"
@@ -99,3 +105,38 @@ def test_the_way_out_of_a_small_sheet_is_a_way_out(high: int, wide: int, one: in
         wanted[side] = min(wanted[side], int(most))
     assert wanted != {"height": high, "width": wide}
     assert told(f"{card}piece leaf from card, height: {wanted['height']} mm, width: {wanted['width']} mm") == []
+
+
+def test_marked_sheets_run_one_way_for_all_their_pieces() -> None:
+    # Of 85 by 110 mm: only with the grain along 110 mm does `tall` keep it, only along 85 mm does `broad`.
+    body = """
+      card = stock(kind: card, sheet: 85 mm x 110 mm, grain: {grain})
+      piece tall[k from 1 to 3] from card, height: 105 mm, width: 80 mm, grain: height, loose: yes
+      piece broad from card, height: 80 mm, width: 105 mm, grain: height, loose: yes{also}
+    """
+    assert told(body.format(grain="marked", also="")) == ["against-grain"]
+    assert told(body.format(grain="marked", also=", against_grain: warn")) == ["against-grain"]
+    # The way out that is offered, and the one of the reference.
+    for grain in ("marked, also: [stock(kind: card, sheet: 85 mm x 110 mm, grain: short)]",
+                  "long, also: [stock(kind: card, sheet: 85 mm x 110 mm, grain: short)]"):  # fmt: skip
+        assert told(body.format(grain=grain, also="")) == []
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(sides, sides, st.sampled_from(["height", "width", "any"])), min_size=1, max_size=4), sides)
+def test_a_plan_lays_no_piece_across_its_grain_in_silence(some: list[tuple[int, int, str]], one: int) -> None:
+    lines = [f"card = stock(kind: card, sheet: {one} mm x 40 mm, grain: marked)"]
+    lines += [
+        f"piece p{number} from card, height: {high} mm, width: {wide} mm, grain: {grain}, against_grain: warn, loose: yes"
+        for number, (high, wide, grain) in enumerate(some)
+    ]
+    text = "edition = 1\nalbum a {\n" + "\n".join(lines) + "\n}"
+    compiled = compile_design("a.album", text, lambda _: None)
+    plan = compiled.designs[0].plan if compiled.designs else None
+    if plan is None:
+        return
+    (material,) = (evolve(each, effort=PlanningEffort(work=0)) for each in plan.materials)
+    across = [id for stock in stock_cuttings(evolve(plan, materials=(material,))) for id in stock.across]
+    warned = [each for each in compiled.diagnostics if each.id == "against-grain"]
+    assert bool(across) == bool(warned)
+    assert len(across) <= len(warned)

@@ -113,6 +113,22 @@ def test_the_cheapest_mix_of_sizes_counts_packs_whole() -> None:
     assert "Priced packs cost 3.50 EUR." in listed
 
 
+def test_sizes_that_differ_in_their_packs_alone_are_not_mixed_up() -> None:
+    # 11 pieces of more than half a sheet are 11 sheets: two packs of ten for 19.00 are cheaper than one of fifty.
+    body = (
+        "fifty = stock(kind: card, sheet: 12 in x 12 in, grain: long, price: 40.00 USD, pack: 50, cut_at_once: 3)\n"
+        + recipe("price: 9.50 USD, pack: 10, also: [fifty]", (11, "11 in", "11 in"))
+    ).replace("USD, pack", 'USD, name: "card", pack')
+    stock = cut(body)
+    told = [(each["sheet"], each["packs"], each["pack"], each["cost"]["text"]) for each in stock["bought"]]
+    assert told == [("card", 2, 10, "19.00 USD"), ("card", 0, 50, "0.00 USD")]
+    assert stock["cost"]["text"] == "19.00 USD"
+    assert [each["cut_at_once"] for each in (*stock["bought"], *stock["patterns"])] == [1, 3, 1]
+    listed = make_materials(plan_of(body))["materials.txt"].decode()
+    assert "Priced packs cost 19.00 USD." in listed
+    assert "9.50 USD for a pack of 10 of card" in " ".join(listed.split())
+
+
 def test_prices_that_cannot_be_compared_are_not() -> None:
     body = LARGE.format(price="2 USD", pack=1) + recipe("price: 1 EUR, also: [large]", (7, "11 in", "6 in"))
     said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())
@@ -163,3 +179,34 @@ others = count(card.also)
     facts = {each.path: each.value for each in plan.facts}
     assert [str(facts[name].value) for name in ("off", "stack", "share", "sizes")] == ["127/20", "5", "5", "1"]  # type: ignore[union-attr]
     assert facts["others"].value == 0  # type: ignore[union-attr]
+
+
+def test_a_grain_that_turns_the_pattern_is_said_and_both_are_drawn() -> None:
+    # Heads up, `up` and `free` keep the pattern; the grain of `side` runs along its width, so its head lies at a side.
+    body = """
+leaf = stock(kind: paper, sheet: 12 in x 18 in, decorated: face, grain: long)
+piece up from leaf, height: 7 in, width: 5 in, grain: height, loose: yes
+piece side from leaf, height: 7 in, width: 5 in, grain: width, loose: yes
+piece free from leaf, height: 3 in, width: 10 in, loose: yes
+"""
+    files = make(plan_of(body))
+    (stock,) = json.loads(files["cutting-plan.json"])["stocks"]
+    assert (stock["upright"], stock["pattern_sideways"], stock["across_grain"]) == ("grain and pattern", ["side"], [])
+    said = " ".join(files["cutting-plan.txt"].decode().split())
+    assert "Cut with the pattern sideways: side." in said
+    drawn = files["cutting-plan/1-1.svg"].decode()
+    assert ">grain<" in drawn and ">pattern<" in drawn
+
+
+@pytest.mark.parametrize(("grain", "said"), [
+    ("unknown", "Nothing says how the grain of card runs, and it is taken to run along the shorter side of its sheets"),
+    ("marked", "This plan is for card whose grain runs along the shorter side of its sheets. Where it runs the other "
+     "way on yours, say grain: long"),
+])  # fmt: skip
+def test_how_a_grain_is_taken_to_run_is_said(grain: str, said: str) -> None:
+    body = f"card = stock(kind: card, sheet: 9 in x 12 in, grain: {grain})\n"
+    asked = body + "piece broad from card, height: 8 in, width: 11 in, grain: height, loose: yes"
+    assert said in " ".join(make(plan_of(asked))["cutting-plan.txt"].decode().split())
+    # Where no piece wants a grain, it does not matter.
+    free = make(plan_of(asked.replace("grain: height, ", "")))["cutting-plan.txt"].decode()
+    assert "grain" not in free and "It does not matter which way a sheet lies" in " ".join(free.split())

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from pastedown.diagnostic import Diagnostic
-from pastedown.fit import alignments, in_poses, moves, off_marks, placing, requirements, sheet_and_grain
+from pastedown.fit import alignments, in_poses, marked_grain, moves, off_marks, placing, requirements, sheet_and_grain
 from pastedown.geometry.folded_piece import how_many_fields
 from pastedown.geometry.in_pose import MOST_POSED
 from pastedown.geometry.model import Model
@@ -17,6 +17,7 @@ Check = Callable[[Model], Iterator[Diagnostic]]
 EVERY_CHECK: tuple[Check, ...] = (
     requirements.look,
     sheet_and_grain.look,
+    marked_grain.look,
     placing.look,
     alignments.look,
     in_poses.look,

@@ -91,7 +91,7 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and a sheet of {piece.stock.words} is "
+            f"{piece.path} is {in_words(piece, ruler)}, and a sheet of {piece.stock.words} is "
             f"{write(long_side, ruler)} by {write(short_side, ruler)}{_within(piece.stock)}.",
             reason="A piece has to come out of one sheet: from this one it comes out short.",
             way_out=_smaller(piece, long_side, short_side, ruler),
@@ -126,15 +126,15 @@ def _on_sheet(piece: FlatPiece, sheet: tuple[Length, Length], ruler: Ruler) -> I
     yield tell(
         "against-grain",
         piece.span,
-        f"{piece.path} ({_size(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
+        f"{piece.path} ({in_words(piece, ruler)}) comes out of a sheet of {piece.stock.words} only with "
         f"the grain along its {'width' if piece.grain == 'height' else 'height'}.",
-        reason=_harm(piece),
+        reason=harm(piece),
         way_out="Use sheets of the other grain.",
         labels=made_here(ruler, piece.height_made, piece.width_made),
     )
 
 
-def _harm(piece: FlatPiece) -> str:
+def harm(piece: FlatPiece) -> str:
     """What comes of a piece that lies the other way than its grain should: its folds that would have lain along the
     grain lie across it."""
     folds = sum(len(run.scores) for run in piece.runs if run.axis != piece.grain)
@@ -150,7 +150,7 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
+            f"{piece.path} is {in_words(piece, ruler)}, and {piece.stock.words} is {write(roll_width, ruler)} wide.",
             reason="A piece has to come off the roll in one: from this one it comes out short.",
             way_out=f"Make one side {write(at_most(roll_width, ruler), ruler)} or less, or use a wider roll.",
             labels=made_here(ruler, piece.height_made, piece.width_made),
@@ -159,7 +159,8 @@ def _on_roll(piece: FlatPiece, roll_width: Length, ruler: Ruler) -> Iterator[Dia
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and a roll of {piece.stock.words} is {write(length, ruler)} long.",
+            f"{piece.path} is {in_words(piece, ruler)}, and a roll of {piece.stock.words} is {write(length, ruler)} "
+            "long.",
             reason="A piece has to come off the roll in one: from this one it comes out short.",
             way_out="Use a longer roll.",
             labels=made_here(ruler, piece.height_made, piece.width_made),
@@ -174,7 +175,7 @@ def _out_of_one(piece: FlatPiece, height: Length, width: Length, ruler: Ruler) -
         yield error(
             "sheet-too-small",
             piece.span,
-            f"{piece.path} is {_size(piece, ruler)}, and {piece.stock.words} is bought {write(height, ruler)} high "
+            f"{piece.path} is {in_words(piece, ruler)}, and {piece.stock.words} is bought {write(height, ruler)} high "
             f"and {write(width, ruler)} wide.",
             reason="A piece has to come out of one: from this one it comes out short.",
             way_out=_smaller(piece, height, width, ruler).replace("larger sheets", "a larger one"),
@@ -182,7 +183,8 @@ def _out_of_one(piece: FlatPiece, height: Length, width: Length, ruler: Ruler) -
         )
 
 
-def _size(piece: FlatPiece, ruler: Ruler) -> str:
+def in_words(piece: FlatPiece, ruler: Ruler) -> str:
+    """Its size: "7 in high and 5 in wide"."""
     return f"{write(piece.height, ruler)} high and {write(piece.width, ruler)} wide"
 
 

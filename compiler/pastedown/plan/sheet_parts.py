@@ -111,7 +111,8 @@ class SheetPattern:
 
 @frozen
 class SheetsBought:
-    """How many sheets of one size are cut, in how many packs they come, and how many whole ones are over."""
+    """How many sheets of one size are cut, in how many packs they come, what these cost, and how many whole sheets are
+    over. `grain` is what the stock says of that size, and `at_once` of its sheets may be cut together."""
 
     sheet: str
     width: Length
@@ -122,6 +123,8 @@ class SheetsBought:
     pack: int
     cost: Quantity | None
     left: int
+    grain: str = "unknown"
+    at_once: int = 1
 
 
 @frozen
@@ -138,19 +141,30 @@ class NotCut:
 
 
 @frozen
+class TakenGrain:
+    """Of the sheets of one size: the plan holds if their grain runs along the `along` side, "longer" or "shorter", or
+    any way where it is empty. `marked` says that the maker finds the grain and marks it; otherwise nobody has said how
+    it runs."""
+
+    sheet: str
+    along: str
+    marked: bool
+
+
+@frozen
 class StockCutting:
-    """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", or nothing that
-    matters. Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs
-    less than `least_cost`. `proven` is said only where the plan needs no more. `at_once` is how many sheets may be cut
-    together; `spares` are the ids of pieces of which some are cut to spare, and how many. `unpriced` says that several
-    sizes are on offer whose prices cannot be compared, so that little paper was sought instead; `advice` what would
-    bring better plans, empty where nothing would. `kept_upright` says that pieces which want no grain are not turned
-    because the stock is decorated."""
+    """How one stock is cut. `upright` says what runs upwards on its sheets: "grain", "pattern", "grain and pattern", or
+    nothing that matters. `taken` says how the grain of sizes is taken to run of which nobody has said it; `across` and
+    `sideways` are the ids of pieces that lie across the grain though they want it along, and across the pattern.
+    Without prices and with one size bought, no way takes fewer sheets than `least`; with prices none costs less than
+    `least_cost`. `proven` is said only where the plan needs no more. `spares` are the ids of pieces of which some are
+    cut to spare, and how many. `unpriced` says that several sizes are on offer whose prices cannot be compared, so that
+    little paper was sought instead; `advice` what would bring better plans, empty where nothing would. `kept_upright`
+    says that pieces which want no grain are not turned because the stock is decorated."""
 
     stock: str
     kind: str
     upright: str
-    at_once: int
     patterns: tuple[SheetPattern, ...]
     bought: tuple[SheetsBought, ...]
     sheets: int
@@ -163,6 +177,9 @@ class StockCutting:
     unpriced: bool = False
     kept_upright: bool = False
     advice: str = ""
+    taken: tuple[TakenGrain, ...] = ()
+    across: tuple[str, ...] = ()
+    sideways: tuple[str, ...] = ()
 
     @property
     def gap(self) -> int | None:

@@ -1,57 +1,38 @@
 """How the pieces of one stock are cut from its sheets; worked out only when an output asks for it.
 
 Takes a material and the pieces of the plan, gives a cutting plan in the unit of `Length.value`. Sheets lie with their
-grain upright, and pieces keep to it where they want a grain. A size whose grain is not known, or is marked on each
-sheet, is taken to run one way on all its sheets: that way in which fewer pieces come to lie across.
+grain upright, and pieces keep to it where they want a grain.
 """
 
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Sequence
 from functools import lru_cache
 from math import ceil
-
-from attrs import evolve, frozen
 
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.make_plan import make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
+from pastedown.geometry.grain_on_sheets import Sides, Wanted, lie_of_sheets, wanted_sides
 from pastedown.plan.plan import CutPiece, Material
-from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
-
-# Along the grain, and beside it.
-_Sides = tuple[Length, Length]
-
-
-@frozen
-class _Size:
-    """One size of sheet, bought in packs, or with `on_hand` so many that are there already."""
-
-    name: str
-    sheet: _Sides
-    grain: str
-    trim: Length
-    price: Quantity | None = None
-    pack: int = 1
-    on_hand: int | None = None
-
-    def inside(self, way: _Sides) -> _Sides:
-        """What is left of the sheet within its raw edges, lying so."""
-        return way[0] - self.trim * 2, way[1] - self.trim * 2
+from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
+from pastedown.quantity.quantity import NO_LENGTH
 
 
 def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan | None:
-    """The cutting plan of one stock, with its spare pieces; they are named by their ids. None for what is not cut from
-    sheets, and for sheets that stick faces together, since how these are cut is not known."""
+    """The cutting plan of one stock, with its spare pieces; they are named by their ids, sheets by their place
+    in `sheet_sizes`. None for what is not cut from sheets, and for sheets that stick faces together, since how these
+    are cut is not known."""
     sheet = material.sheet
     own = cut_from(material, pieces)
     if sheet is None or material.zones or not own or min(sheet) <= NO_LENGTH:
         return None
-    sizes = tuple(_sizes(material, sheet))
-    ways = [_way(material, size, own) for size in sizes]
+    sizes = sheet_sizes(material)
+    ways = ways_to_lie(material, own)
     priced = has_prices(material)
-    offered = tuple(_sheet(size, way, priced) for size, way in zip(sizes, ways, strict=True))
-    room = [size.inside(way) for size, way in zip(sizes, ways, strict=True)]
-    problem = Problem(offered, tuple(_piece(material, piece, room) for piece in own))
+    offered = tuple(
+        _sheet(str(number), size, way, priced) for number, (size, way) in enumerate(zip(sizes, ways, strict=True))
+    )
+    lie = list(zip(sizes, ways, strict=True))
+    problem = Problem(offered, tuple(_piece(material, piece, lie) for piece in own))
     return _planned(problem, Effort(material.effort.work, material.effort.libraries))
 
 
@@ -78,68 +59,55 @@ def _planned(problem: Problem, effort: Effort) -> CuttingPlan:
     return make_plan(problem, effort)
 
 
-def _sizes(material: Material, sheet: _Sides) -> Iterator[_Size]:
-    own = _Size(material.stock, sheet, material.grain, material.trim, material.price, max(material.pack, 1))
-    yield own
-    for each in material.also:
-        yield _Size(each.name, each.sheet, each.grain, each.trim, each.price, each.pack)
-    if material.on_hand:
-        yield _Size(material.stock, sheet, material.grain, material.trim, on_hand=material.on_hand)
-    for number, (offcut, count) in enumerate(Counter(material.offcuts).items(), 1):
-        grain = "long" if offcut[0] >= offcut[1] else "short"
-        yield _Size(f"offcut {number} of {material.stock}", offcut, grain, NO_LENGTH, on_hand=count)
+def ways_to_lie(material: Material, pieces: list[CutPiece]) -> tuple[Sides, ...]:
+    """How each of the sheet sizes lies: the side that stands upright, and the other one. Whole sheets on hand are like
+    those of the stock that are bought."""
+    sizes = sheet_sizes(material)
+    wanted = [
+        Wanted(sides, piece.count, by_pattern=not wants_grain(material, piece))
+        for piece in pieces
+        if (sides := laid(material, piece)) is not None
+    ]
+    ways = lie_of_sheets([size.offered for size in sizes if size.on_hand is None], wanted)
+    there = [size.offered for size in sizes if size.on_hand is not None]
+    return (*ways, *(ways[0] if each.is_open else each.ways()[0] for each in there))
 
 
-def _way(material: Material, size: _Size, pieces: list[CutPiece]) -> _Sides:
-    """How a sheet lies: the side that stands upright, and the other one."""
-    long_side, short_side = max(size.sheet), min(size.sheet)
-    ways = [(long_side, short_side), (short_side, long_side)]
-    if size.grain in ("long", "short"):
-        ways = ways[:1] if size.grain == "long" else ways[1:]
-    return min(ways, key=lambda way: _across(material, pieces, size.inside(way)))
-
-
-def _sheet(size: _Size, way: _Sides, priced: bool) -> Sheet:
+def _sheet(name: str, size: SheetSize, way: Sides, priced: bool) -> Sheet:
     """A sheet whose raw edges meet in the middle has none: nothing could be cut from it."""
     edge = size.trim.value if min(size.inside(way)) > NO_LENGTH else 0
     along, beside = way
     price = size.price.value if priced and size.price is not None and size.on_hand is None else None
     trim = Trim(edge, edge, edge, edge)
-    return Sheet(size.name, beside.value, along.value, price or None, size.pack, size.on_hand, trim)
+    return Sheet(name, beside.value, along.value, price or None, size.pack, size.on_hand, trim)
 
 
-def laid(material: Material, piece: CutPiece) -> _Sides | None:
-    """The piece's side along the sheet's grain and the one beside it; None where it may lie either way. A pattern
-    keeps its direction, so pieces of decorated stock that want no grain lie with their heads alike."""
-    if piece.grain == "width" and material.grain != "none":
-        return piece.width, piece.height
-    if material.decorated != "none" or (piece.grain == "height" and material.grain != "none"):
-        return piece.height, piece.width
-    return None
+def laid(material: Material, piece: CutPiece) -> Sides | None:
+    """The piece's side along the sheet's grain and the one beside it; None where it may lie either way."""
+    return wanted_sides(material.grain, material.decorated, piece.height, piece.width, piece.grain)
+
+
+def wants_grain(material: Material, piece: CutPiece) -> bool:
+    """Whether the piece has to lie with its grain one way, on paper that has a grain."""
+    return piece.grain != "any" and material.grain != "none"
 
 
 def kept_by_pattern(material: Material, piece: CutPiece) -> bool:
     """Whether the piece might be turned but for the pattern of its stock."""
-    plain = evolve(material, decorated="none")
-    return piece.height != piece.width and laid(plain, piece) is None and laid(material, piece) is not None
+    return piece.height != piece.width and not wants_grain(material, piece) and laid(material, piece) is not None
 
 
-def _fits(sides: _Sides, way: _Sides) -> bool:
-    return sides[0] <= way[0] and sides[1] <= way[1]
-
-
-def _across(material: Material, pieces: list[CutPiece], way: _Sides) -> int:
-    wanted = [(piece.count, laid(material, piece)) for piece in pieces]
-    return sum(count for count, sides in wanted if sides is not None and not _fits(sides, way))
-
-
-def _piece(material: Material, piece: CutPiece, ways: list[_Sides]) -> Piece:
-    """A piece that comes out of the sheets only across their grain lies across: whether that will do is judged
-    before."""
+def _piece(material: Material, piece: CutPiece, lie: Sequence[tuple[SheetSize, Sides]]) -> Piece:
+    """A piece that comes out of what is bought only across its grain lies across: whether that will do is judged
+    before. Offcuts count for nothing as long as there is a sheet, since there are only so many of them."""
     sides = laid(material, piece)
     along, beside = sides or (piece.height, piece.width)
-    straight = any(_fits((along, beside), way) for way in ways)
-    if sides is not None and not straight and any(_fits((beside, along), way) for way in ways):
+    bought = [(size, way) for size, way in lie if size.on_hand is None]
+    turned = [
+        one for some in (bought, lie) for one in (False, True)
+        if any(size.offered.holds((beside, along) if one else (along, beside), way) for size, way in some)
+    ]  # fmt: skip
+    if sides is not None and turned and turned[0]:
         along, beside = beside, along
     count = with_spare(material, piece.count)
     return Piece(piece.id, beside.value, along.value, count, may_turn=sides is None)

@@ -11,7 +11,7 @@ from pastedown.cutting.cutting_plan import Block, Bought, CuttingPlan, Pattern, 
 from pastedown.cutting.problem import Sheet
 from pastedown.plan.offcut_uses import candidates, uses_of
 from pastedown.plan.part_names import PartNames, part_names
-from pastedown.plan.plan import CutPiece, Material, OtherSize, Plan
+from pastedown.plan.plan import CutPiece, Material, Plan
 from pastedown.plan.sheet_parts import (
     NotCut,
     Offcut,
@@ -23,8 +23,10 @@ from pastedown.plan.sheet_parts import (
     SheetsBought,
     SheetStroke,
     StockCutting,
+    TakenGrain,
 )
-from pastedown.plan.sheets import has_prices, kept_by_pattern, sheet_plan
+from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
+from pastedown.plan.sheets import has_prices, kept_by_pattern, laid, sheet_plan, wants_grain
 from pastedown.quantity.quantity import Quantity, mm
 
 
@@ -44,31 +46,25 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
     """A cutting plan in the maker's words and lengths. Its pieces are named by the ids of `pieces`."""
     by_id = {piece.id: piece for piece in pieces}
     own = tuple(by_id[piece.label] for piece in cutting.problem.pieces)
-    at_once = material.cut_at_once
+    sizes = sheet_sizes(material)
     others = candidates(material, pieces)
     patterns = tuple(
-        _pattern(number, pattern, own, material, others) for number, pattern in enumerate(cutting.patterns, 1)
+        _pattern(number, pattern, own, material, sizes[int(pattern.sheet.name)], others)
+        for number, pattern in enumerate(cutting.patterns, 1)
     )
     currency = material.price
     return StockCutting(
         stock=material.stock,
         kind=material.kind,
-        upright=_upright(material),
-        at_once=at_once,
+        upright=_upright(material, own),
         patterns=patterns,
-        bought=tuple(
-            SheetsBought(
-                each.sheet.name, mm(each.sheet.width), mm(each.sheet.height), each.sheet.on_hand is not None, each.used,
-                each.packs, each.sheet.pack, _cost(each, material), each.left,
-            )
-            for each in cutting.bought
-        ),
+        bought=tuple(_bought(each, size) for each, size in zip(cutting.bought, sizes, strict=True)),
         sheets=cutting.new_sheets,
         least=cutting.least_sheets,
         cost=_money(cutting.cost, currency),
         least_cost=_money(cutting.least_cost, currency),
         proven=cutting.proven,
-        not_cut=tuple(_not_cut(cutting, own)),
+        not_cut=tuple(_not_cut(cutting, own, sizes)),
         spares=tuple(
             (piece.id, asked.count - piece.count)
             for piece, asked in zip(own, cutting.problem.pieces, strict=True)
@@ -77,23 +73,52 @@ def told(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...])
         unpriced=bool(material.also) and not has_prices(material),
         kept_upright=any(kept_by_pattern(material, piece) for piece in own),
         advice=cutting.advice,
+        taken=tuple(_taken(material, cutting, own, sizes)),
+        across=tuple(_across(material, cutting, own)),
+        sideways=tuple(_sideways(material, cutting, own)),
     )  # fmt: skip
 
 
-def _upright(material: Material) -> str:
-    if material.grain != "none":
-        return "grain"
-    return "pattern" if material.decorated != "none" else ""
+def _upright(material: Material, pieces: tuple[CutPiece, ...]) -> str:
+    grain = "grain" if any(wants_grain(material, piece) for piece in pieces) else ""
+    pattern = "pattern" if material.decorated != "none" else ""
+    return " and ".join(filter(None, (grain, pattern)))
 
 
-def _cost(bought: Bought, material: Material) -> Quantity | None:
-    """What the packs of one size cost, also where prices in several currencies keep its plan from being the cheapest.
+def _taken(
+    material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...], sizes: tuple[SheetSize, ...]
+) -> Iterator[TakenGrain]:
+    """Of the sizes that are cut, where it matters."""
+    if not any(wants_grain(material, piece) for piece in pieces):
+        return
+    for each, size in zip(cutting.bought, sizes, strict=True):
+        known = size.grain in ("long", "short", "none") or (size.grain == "marked" and not size.offered.is_open)
+        if each.used and not known:
+            longer = "longer" if each.sheet.height > each.sheet.width else "shorter"
+            yield TakenGrain(size.name, longer if size.offered.is_open else "", size.grain == "marked")
+
+
+def _across(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[str]:
+    for piece, planned in zip(pieces, cutting.problem.pieces, strict=True):
+        sides = laid(material, piece)
+        if wants_grain(material, piece) and sides is not None and sides[0].value != planned.height:
+            yield piece.id
+
+
+def _sideways(material: Material, cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[str]:
+    for piece, planned in zip(pieces, cutting.problem.pieces, strict=True):
+        if material.decorated != "none" and piece.height.value != planned.height:
+            yield piece.id
+
+
+def _bought(each: Bought, size: SheetSize) -> SheetsBought:
+    """What packs of a size cost is told even where prices in several currencies keep the plan from being the cheapest.
     """
-    if bought.sheet.on_hand is not None:
-        return _money(bought.cost, material.price)
-    other = _other_size(material, bought.sheet)
-    price = material.price if other is None else other.price
-    return None if price is None else price * bought.packs
+    cost = None if size.price is None else size.price * each.packs
+    return SheetsBought(
+        size.name, mm(each.sheet.width), mm(each.sheet.height), size.on_hand is not None, each.used,
+        each.packs, size.pack, cost, each.left, size.grain, size.cut_at_once,
+    )  # fmt: skip
 
 
 def _money(value: Fraction | None, like: Quantity | None) -> Quantity | None:
@@ -101,15 +126,15 @@ def _money(value: Fraction | None, like: Quantity | None) -> Quantity | None:
 
 
 def _pattern(
-    number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, others: tuple[CutPiece, ...]
+    number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, size: SheetSize,
+    others: tuple[CutPiece, ...],
 ) -> SheetPattern:
     names = part_names(pattern, tuple(piece.id for piece in pieces))
-    at_once = _at_once(material, pattern.sheet)
     return SheetPattern(
         number=number,
         times=pattern.times,
-        sheet=pattern.sheet.name,
-        on_hand=pattern.sheet.on_hand is not None,
+        sheet=size.name,
+        on_hand=size.on_hand is not None,
         width=mm(pattern.sheet.width),
         height=mm(pattern.sheet.height),
         parts=tuple(_part(end, names) for end in pattern.block.ends()),
@@ -117,24 +142,9 @@ def _pattern(
         runs=tuple(_run(run, pieces) for run in pattern.runs),
         offcuts=tuple(_offcuts(pattern, names, material, others)),
         settings=len(pattern.cuts),
-        strokes=sum(cut.strokes(pattern.times, at_once) for cut in pattern.cuts),
-        at_once=at_once,
+        strokes=sum(cut.strokes(pattern.times, size.cut_at_once) for cut in pattern.cuts),
+        at_once=size.cut_at_once,
     )
-
-
-def _at_once(material: Material, sheet: Sheet) -> int:
-    """Of the size that is cut; what is on hand is of the stock itself."""
-    other = _other_size(material, sheet)
-    return material.cut_at_once if other is None else other.cut_at_once
-
-
-def _other_size(material: Material, sheet: Sheet) -> OtherSize | None:
-    """The size on offer that a bought sheet is of; None for one of the stock itself."""
-    if sheet.on_hand is None:
-        for other in material.also:
-            if (other.name, {side.value for side in other.sheet}) == (sheet.name, {sheet.width, sheet.height}):
-                return other
-    return None
 
 
 def _part(end: Block, names: PartNames) -> SheetPart:
@@ -188,15 +198,13 @@ def _raw(offcut: Block, sheet: Sheet) -> Iterator[str]:
         yield "top"
 
 
-def _not_cut(cutting: CuttingPlan, pieces: tuple[CutPiece, ...]) -> Iterator[NotCut]:
+def _not_cut(
+    cutting: CuttingPlan, pieces: tuple[CutPiece, ...], sizes: tuple[SheetSize, ...]
+) -> Iterator[NotCut]:
     for misfit in cutting.misfits:
         piece = pieces[misfit.index]
-        sheet = _name_of(misfit.nearest)
+        sheet = "" if misfit.nearest is None else sizes[int(misfit.nearest.name)].name
         short = mm(misfit.short_width), mm(misfit.short_height)
         yield NotCut(piece.id, piece.name, misfit.piece.count, sheet, *short)
     for index, count in cutting.short:
         yield NotCut(pieces[index].id, pieces[index].name, count, "", mm(0), mm(0))
-
-
-def _name_of(sheet: Sheet | None) -> str:
-    return "" if sheet is None else sheet.name

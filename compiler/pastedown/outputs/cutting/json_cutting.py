@@ -32,7 +32,9 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
         "stock": stock.stock,
         "kind": stock.kind,
         "upright": stock.upright,
-        "cut_at_once": stock.at_once,
+        "grain_taken": [{"sheet": each.sheet, "along": each.along, "marked": each.marked} for each in stock.taken],
+        "across_grain": list(stock.across),
+        "pattern_sideways": list(stock.sideways),
         "sheets": stock.sheets,
         "least_sheets": stock.least,
         "cost": json_value_or_null(stock.cost, ruler),
@@ -47,6 +49,7 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
                 "used": each.used,
                 "packs": each.packs,
                 "pack": each.pack,
+                "cut_at_once": each.at_once,
                 "cost": json_value_or_null(each.cost, ruler),
                 "left": each.left,
             }

@@ -121,12 +121,13 @@ def _drawn(stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Rul
     labels, marks = _written(pattern, frame, lines, ruler)
     patches: list[Patch] = []
     words: list[Words] = []
-    if stock.upright:
-        high = frame.bottom - frame.y(pattern.height)
-        way = arrow_at("height", left + 5.5, frame.bottom - high / 2, min(30.0, high * 0.8))
+    upright = stock.upright.split(" and ") if stock.upright else []
+    high = (frame.bottom - frame.y(pattern.height)) / max(len(upright), 1)
+    for number, what in enumerate(upright):
+        way = arrow_at("height", left + 5.5, frame.bottom - high * (number + 0.5), min(30.0, high * 0.8))
         strokes.append(way.stroke)
-        patches += way.heads if stock.upright == "grain" else way.heads[1:]
-        words.append(way.word if stock.upright == "grain" else _instead(way.word, stock.upright))
+        patches += way.heads if what == "grain" else way.heads[1:]
+        words.append(way.word if what == "grain" else _instead(way.word, what))
     words += [*labels.words, *marks.words]
     strokes += marks.strokes
     return _Drawn(tuple(strokes), tuple(patches), tuple(words), labels, max(frame.bottom, marks.bottom))

@@ -1,7 +1,15 @@
 """What text and drawings say alike of the cutting of a stock."""
 
 from pastedown.outputs.in_words import counted, measure
-from pastedown.plan.sheet_parts import NotCut, Offcut, PieceOnSheet, SheetPattern, SheetsBought, StockCutting
+from pastedown.plan.sheet_parts import (
+    NotCut,
+    Offcut,
+    PieceOnSheet,
+    SheetPattern,
+    SheetsBought,
+    StockCutting,
+    TakenGrain,
+)
 from pastedown.quantity.quantity import NO_LENGTH, Length
 from pastedown.quantity.ruler import Ruler
 
@@ -91,11 +99,29 @@ def raw_edges(offcut: Offcut) -> str:
 
 
 def how_it_lies(stock: StockCutting, *, to_the_designer: bool = False) -> str:
-    """Which way sheets lie, and why pieces are not turned that might be; `to_the_designer` also what to write for that,
-    which is nothing to who stands at the trimmer."""
-    if not stock.kept_upright:
-        return _UPRIGHT[stock.upright]
-    return f"{_UPRIGHT[stock.upright]} {_NOT_TURNED}{_TURN_THEM if to_the_designer else ''}."
+    """Which way sheets lie, how their grain is taken to run where nobody has said it, and which pieces lie otherwise
+    than they might; `to_the_designer` also what to write for that, which is nothing to who stands at the trimmer."""
+    said = [_UPRIGHT[stock.upright], *dict.fromkeys(map(_taken, stock.taken))]
+    if stock.across:
+        said.append(f"Across the grain, since they come out of the sheets no other way: {', '.join(stock.across)}.")
+    if stock.kept_upright:
+        said.append(f"{_NOT_TURNED}{_TURN_THEM if to_the_designer else ''}.")
+    if stock.sideways:
+        said.append(f"Cut with the pattern sideways: {', '.join(stock.sideways)}.")
+    return " ".join(said)
+
+
+def _taken(each: TakenGrain) -> str:
+    if not each.along:
+        return f"Nothing says how the grain of {each.sheet} runs: {_BEND}, mark it, and lay it upright."
+    other = "short" if each.along == "longer" else "long"
+    runs = f"along the {each.along} side of its sheets"
+    if each.marked:
+        return (
+            f"This plan is for {each.sheet} whose grain runs {runs}. Where it runs the other way on yours, say grain: "
+            f"{other} and make the plan again."
+        )
+    return f"Nothing says how the grain of {each.sheet} runs, and it is taken to run {runs}: {_BEND}, and say it."
 
 
 def look_harder(stock: StockCutting) -> str:
@@ -105,14 +131,17 @@ def look_harder(stock: StockCutting) -> str:
 
 # Behind "proven fewest".
 KEPT = " while its pieces are kept upright"
-_NOT_TURNED = "Its pieces are kept upright because it is decorated"
+_NOT_TURNED = "Pieces that want no grain are kept upright because it is decorated"
 _TURN_THEM = ": say decorated: none of the stock if they may be turned"
+_BEND = "bend a sheet both ways, it gives more easily with the grain"
 _HARDER = (
     "A better plan may be found: pastedown kits with a larger --work looks longer, with --libraries it looks with "
     "numpy and highspy too, if they are there."
 )
 _UPRIGHT = {
     "grain": "Each sheet lies with its grain upright, as the arrow in the drawing.",
+    "grain and pattern": "Each sheet lies with its grain upright, as the arrow in the drawing. Its pattern is taken to "
+    "run with the grain, head up.",
     "pattern": "Each sheet lies with its pattern upright, head up.",
     "": "It does not matter which way a sheet lies, as long as its sides are those of the drawing.",
 }
