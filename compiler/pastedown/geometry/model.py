@@ -220,8 +220,8 @@ class Measurement:
 @frozen
 class Move:
     """A length that a part takes, moved to a mark of the maker's ruler: from `written` to `mark`. `path` says which,
-    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself. `lost` is
-    in words what does not hold with that one or as written, and `as_written` says that it does not as written."""
+    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself. `lost`
+    is in words what does not hold with that one or as written, and `as_written` says that it does not as written."""
 
     path: str
     part: str
