@@ -336,10 +336,17 @@ def test_a_reading_that_a_slip_changes_is_told_with_what_to_make_of_it() -> None
 
 
 def test_a_reading_within_its_limits_is_told_as_harmless() -> None:
-    found = report("case.spine at 2 1/64 in")
-    assert [(each.path, each.past) for each in found.readings] == [("case.read_case", None)]
-    assert "That does no harm: it is within the limits of that step." in " ".join(slip_text(found).split())
+    found = report("hinge.gusset at 11/32 in")
+    assert [(each.path, each.past, each.is_another) for each in found.readings] == [("hinge.read_width", None, False)]
+    assert "(5.084 in). That does no harm: it is within the limits of that step." in " ".join(slip_text(found).split())
     assert "old number" not in advice(found)
+
+
+def test_a_reading_without_limits_is_another_one() -> None:
+    found = report("case.spine at 2 1/8 in")
+    assert [(each.path, each.past, each.is_another) for each in found.readings] == [("case.read_case", None, True)]
+    assert "1/8 in more than its step says (13 3/4 in). No harm" in " ".join(slip_text(found).split())
+    assert "old number" in advice(found)
 
 
 def test_a_springy_peak_that_jams_nowhere_is_pressed_again_all_the_same() -> None:

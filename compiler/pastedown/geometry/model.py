@@ -169,8 +169,8 @@ class Requirement:
     `change` is the one number that buys it the most safety, None where none was looked for or found.
     `stacks` are those whose thickness it hangs on.
     `meant` is the maker's reason why one that does not hold may stay so; it is not strict then.
-    Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
-    there it hangs; None for a requirement of that file.
+    Of one that does not hold, or only on paper, `made` says where the maker's own file makes its part, and on which of
+    the values given there it hangs; None for a requirement of that file.
     """
 
     path: str
@@ -218,8 +218,8 @@ class Measurement:
 @frozen
 class Move:
     """A length that a part takes, moved to a mark of the maker's ruler: from `written` to `mark`. `path` says which,
-    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself. `lost` is
-    in words what does not hold with that one or as written, and `as_written` says that it does not as written."""
+    `way` is "down", "up" or "nearest". `further` says that it is not the mark it would have gone to by itself. `lost`
+    is in words what does not hold with that one or as written, and `as_written` says that it does not as written."""
 
     path: str
     part: str

@@ -233,7 +233,7 @@ def _repair(repair: Repair, report: SlipReport) -> str:
 
 
 def _reads_then(repair: Repair, ruler: Ruler) -> list[str]:
-    """What the ruler reads past the limits of a step even with a repair."""
+    """What the ruler reads otherwise than a step allows even with a repair."""
     told = (
         (each.path, None, f" then reads {write(each.now, ruler)}, not {write(each.designed, ruler)}")
         for each in repair.readings
@@ -252,7 +252,7 @@ def _readings(report: SlipReport) -> list[str]:
     told = _alike(
         (each.path, each.past is None, f": {_reading(each, report.holds, ruler)}") for each in report.readings
     )
-    past = any(each.past is not None for each in report.readings)
+    past = any(each.is_another for each in report.readings)
     first = "Mend first what no longer holds; before that, true nothing by these numbers."
     return [*told, *([first] if past and not report.holds else [])]
 
@@ -261,18 +261,15 @@ def _reading(read: ReadNow, holds: bool, ruler: Ruler) -> str:
     by = read.now - read.designed
     off = f"{write(by if by.value >= 0 else -by, ruler)} {'more' if by.value > 0 else 'less'}"
     words = f"the ruler {'read' if read.told else 'will read'} {write(read.now, ruler)}, {off} than its step says"
-    if read.past is None:
-        return f"{words} ({write(read.designed, ruler)}). That does no harm{_limits(read, ruler)}."
-    words += f" ({write(read.designed, ruler)}), and past its limit of {write(read.past, ruler)}."
+    words += f" ({write(read.designed, ruler)})"
+    words += f", and past its limit of {write(read.past, ruler)}." if read.past is not None else "."
     if not holds:
         return words
-    if read.told:
+    if not read.is_another:
+        return f"{words} That does no harm: it is within the limits of that step."
+    if read.told and read.past is not None:
         return f"{words} All that has to fit with it still does, yet put it right while that costs nothing."
     return f"{words} No harm, for all that has to fit with it still does: go by the new number{_band(read, ruler)}."
-
-
-def _limits(read: ReadNow, ruler: Ruler) -> str:
-    return ": it is within the limits of that step" if read.least is not None or read.most is not None else ""
 
 
 def _band(read: ReadNow, ruler: Ruler) -> str:
