@@ -43,7 +43,7 @@ def test_what_is_told_of_a_thin_margin() -> None:
         "goes_in holds on paper, and about one in 9 will not: its margin is 1/32 in, and the errors of the hand "
         "come to about 0.044 in."
     )
-    assert only.reason == "What it hangs on most: pocket, cut to its height (1/32 in) and tag, cut to its height (1/32 in)."
+    assert only.reason == "It jams. What it hangs on most: pocket, cut to its height (1/32 in) and tag, cut to its height (1/32 in)."
     found = re.fullmatch(r"Let (\S+) be (.+) in instead of .+ from 0\.71 to (\S+)\.", only.way_out)
     assert found is not None
 

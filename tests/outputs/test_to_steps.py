@@ -18,7 +18,19 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     assert "The ruler should read 5 in. By the errors of the hand it may read from 4 15/16 in to 5 1/16 in." in text
     stated = evolve(step, reading=Reading(inches(5), inches("159/32"), None, inches("1/16")))
     text = " ".join(make(evolve(sample_plan(), steps=(stated,)))["steps.txt"].decode().split())
-    assert "less than 4 31/32 in. That is what the design bears; the errors of the hand may come to 1/16 in" in text
+    assert (
+        "less than 4 31/32 in. The errors of careful hands come to 1/16 in either way, and no fit hangs on them here: so "
+        "far, go on where each thing in it measures right; past it, put it right first." in text
+    )
+    borne = Reading(inches(5), None, None, inches("1/16"), bears_least=inches("39/8"), bears_most=inches("81/16"))
+    text = " ".join(shown(evolve(step, reading=borne)).split())
+    assert (
+        "The errors of careful hands come to 1/16 in either way, and everything goes together from 4 7/8 in to 5 1/16 in: "
+        "so far, go on; past it, measure each thing in it by itself and put right what is off." in text
+    )
+    # Less than hands come to: it says so.
+    text = " ".join(shown(evolve(step, reading=evolve(borne, bears_least=None, bears_most=inches(5)))).split())
+    assert "and everything goes together only up to 5 in: so far, go on;" in text
     within = evolve(step, reading=Reading(inches("5.01"), inches("4.9"), inches("5.1"), inches("1/16")))
     text = " ".join(shown(within).split())
     assert (

@@ -257,6 +257,13 @@ def test_f16_the_joint(joint: str, ids: list[str]) -> None:
     assert told_of(TAPED.format(joint=joint), "use taped_case from covers") == ids
 
 
+def test_f16_a_gap_just_as_wide_as_the_board_is_thick() -> None:
+    # On paper it closes, and half the gaps that hands set are narrower.
+    metric = TAPED.replace("inches to 1/64", "millimetres to 1").replace("80 pt", "2 mm")
+    assert "margin-thin" in told_of(metric.format(joint="2 mm"), "use taped_case from covers")
+    assert "margin-thin" not in told_of(metric.format(joint="3 mm"), "use taped_case from covers")
+
+
 def test_f16_boards_that_touch_cannot_close() -> None:
     # Common practice, no source: boards laid touching with stiff tape outside do not close to a right angle. The least
     # joint that can be written is far below their thickness.

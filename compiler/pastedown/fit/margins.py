@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from pastedown.diagnostic import Diagnostic, warning
+from pastedown.diagnostic.capital import capital
+from pastedown.fit.made_here import made_here
 from pastedown.fit.safest_number import is_tight
 from pastedown.geometry.model import Model, Requirement
 from pastedown.geometry.natural_order import natural_key
@@ -17,7 +19,7 @@ from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.spread import Spread
-from pastedown.quantity.write import write
+from pastedown.quantity.write import write, write_text
 
 # So many errors are named, and so many like parts.
 MOST_NAMED = 4
@@ -39,8 +41,9 @@ def look(model: Model) -> Iterator[Diagnostic]:
             f"{requirement.path} holds on paper, and {how_often(margin)} will not: its margin is "
             f"{write(margin.nominal, model.ruler)}, and the errors of the hand come to "
             f"{write(margin.rss, model.ruler)}." + _the_same_goes_for(others),
-            reason=_reason(margin, model.ruler),
+            reason=_reason(requirement, margin, model.ruler),
             way_out=_way_out(requirement, model.ruler),
+            labels=made_here(model.ruler, requirement.made),
         )
 
 
@@ -66,12 +69,12 @@ def how_often(margin: Spread) -> str:
     return f"about one in {max(2, margin.one_in or 2)}"
 
 
-def _reason(margin: Spread, ruler: Ruler) -> str:
+def _reason(requirement: Requirement, margin: Spread, ruler: Ruler) -> str:
     named = [f"{name} ({write(_size(term), ruler)})" for name, term in margin.terms[:MOST_NAMED]]
     rest = len(margin.terms) - len(named)
     named += [f"{rest} more"] if rest else []
     words = f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
-    return f"What it hangs on most: {words}."
+    return f"{capital(write_text(requirement.because, ruler))}. What it hangs on most: {words}."
 
 
 def _size(term: Quantity) -> Quantity:
@@ -81,7 +84,9 @@ def _size(term: Quantity) -> Quantity:
 def _way_out(requirement: Requirement, ruler: Ruler) -> str:
     change = requirement.change
     if change is None:
-        return "Leave more room, or work more exactly and say so: cut_error, score_error, fold_error, place_error."
+        ways = [write_text(way, ruler) for way in requirement.ways_out] or ["leave more room"]
+        exactly = "or work more exactly and say so: cut_error, score_error, fold_error, place_error."
+        return f"{capital(', or '.join(ways))}, {exactly}"
     assert requirement.margin is not None
     return (
         f"Let {change.path} be {write(change.value, ruler)} instead of {write(change.before, ruler)}: that lifts its "

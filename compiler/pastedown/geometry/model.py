@@ -171,8 +171,8 @@ class Requirement:
     `change` is the one number that buys it the most safety, None where none was looked for or found.
     `stacks` are those whose thickness it hangs on.
     `meant` is the maker's reason why one that does not hold may stay so; it is not strict then.
-    Of one that does not hold `made` says where the maker's own file makes its part, and on which of the values given
-    there it hangs; None for a requirement of that file.
+    Of one that does not hold, or only on paper, `made` says where the maker's own file makes its part, and on which of
+    the values given there it hangs; None for a requirement of that file.
     """
 
     path: str

@@ -91,6 +91,8 @@ def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, sc
                 )
             )
         holds, operator, words = left, "is", (condition.span.text, "yes")
+    margin = _margin(instance, operator, left, right, condition.span)
+    is_told = not holds or (margin is not None and margin.order < 1)
     return model.Requirement(
         path=path,
         part=instance.path,
@@ -104,8 +106,8 @@ def _judge(instance: Instance, path: str, requirement: Require, entry: Entry, sc
         because=text_value(requirement.because, scope).pieces,
         ways_out=_ways_out(requirement, scope),
         span=condition.span,
-        made=None if holds else making_of(instance, condition.span, (condition, scope)),
-        margin=_margin(instance, operator, left, right, condition.span),
+        made=making_of(instance, condition.span, (condition, scope)) if is_told else None,
+        margin=margin,
     )
 
 

@@ -1,4 +1,5 @@
-"""What a ruler should read at a step, in words: nominal, what the design bears, and what the hand comes to."""
+"""What a ruler should read at a step, in words: nominal, what its step allows, what hands come to, and from where to
+where everything goes together; so that whoever reads another number knows whether to go on."""
 
 from collections.abc import Iterator
 
@@ -20,10 +21,10 @@ Words = str | Read | Length
 
 def reading_words(reading: Reading) -> tuple[Words, ...]:
     """Sentences with their values in them: lengths that are read, and others as such."""
-    return "The ruler should read ", Read(reading.nominal), ".", *_band(reading), *_by_hand(reading)
+    return "The ruler should read ", Read(reading.nominal), ".", *_allowed(reading), *_by_hand(reading)
 
 
-def _band(reading: Reading) -> Iterator[Words]:
+def _allowed(reading: Reading) -> Iterator[Words]:
     least, most = reading.least, reading.most
     if least is not None and most is not None:
         yield from (" It may read from ", Read(least), " to ", Read(most), ".")
@@ -34,16 +35,39 @@ def _band(reading: Reading) -> Iterator[Words]:
 
 
 def _by_hand(reading: Reading) -> Iterator[Words]:
+    """What hands come to is no limit, and no fault; what the design bears is a limit."""
     give, nominal = reading.give, reading.nominal
+    stated = reading.least is not None or reading.most is not None
     if give is None:
         return
-    room = [*([nominal - reading.least] if reading.least is not None else [])]
-    room += [reading.most - nominal] if reading.most is not None else []
-    if not room:
+    if stated and _is_within(reading, reading.least, reading.most):
+        yield from (" The errors of the hand come to ", give, " either way, which stays within that.")
+    elif reading.bears_least is not None or reading.bears_most is not None:
+        only = not _is_within(reading, reading.bears_least, reading.bears_most)
+        yield from (" The errors of careful hands come to ", give, " either way, and everything goes together ")
+        yield from (*(["only "] if only else []), *_bears(reading), ": so far, go on; ")
+        yield "past it, measure each thing in it by itself and put right what is off."
+    elif stated:
+        yield from (" The errors of careful hands come to ", give, " either way, and no fit hangs on them here: so ")
+        yield "far, go on where each thing in it measures right; past it, put it right first."
+    else:
         yield from (" By the errors of the hand it may read from ", Read(nominal - give), " to ", Read(nominal + give))
         yield "."
-    elif give.value <= min(each.value for each in room):
-        yield from (" The errors of the hand come to ", give, " either way, which stays within that.")
-    else:
-        yield from (" That is what the design bears; the errors of the hand may come to ", give, " either way, so ")
-        yield "careful work can read otherwise too: put it right before you go on."
+
+
+def _bears(reading: Reading) -> Iterator[Words]:
+    least, most = reading.bears_least, reading.bears_most
+    if least is not None and most is not None:
+        yield from ("from ", Read(least), " to ", Read(most))
+    elif least is not None:
+        yield from ("down to ", Read(least))
+    elif most is not None:
+        yield from ("up to ", Read(most))
+
+
+def _is_within(reading: Reading, least: Length | None, most: Length | None) -> bool:
+    """Whether what hands come to stays between two limits."""
+    assert reading.give is not None
+    return (least is None or reading.nominal - reading.give >= least) and (
+        most is None or reading.nominal + reading.give <= most
+    )

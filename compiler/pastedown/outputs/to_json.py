@@ -109,6 +109,10 @@ def _reading(reading: Reading | None, ruler: Ruler) -> Json | None:
         "least": json_length_or_null(reading.least, ruler),
         "most": json_length_or_null(reading.most, ruler),
         "hand": json_length_or_null(reading.give, ruler),
+        "bears_least": json_length_or_null(reading.bears_least, ruler),
+        "bears_most": json_length_or_null(reading.bears_most, ruler),
+        "below": reading.below,
+        "above": reading.above,
     }
 
 

@@ -1,5 +1,6 @@
 """The margins: what fails first at the table, by how much it holds on paper and what hands may take of it."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
@@ -16,6 +17,7 @@ from pastedown.outputs.json_value import (
 )
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.plan import Margin, Plan, SaferNumber
+from pastedown.plan.words import of_family
 from pastedown.quantity.decimals import rounded_decimal
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
@@ -66,7 +68,7 @@ def _text(plan: Plan) -> list[str]:
     rows = [_row(rank, margin, plan.ruler) for rank, margin in enumerate(plan.margins, start=1)]
     lines += [*wrapped(_NOTE), "", *table(_COLUMNS, rows)]
     for rank, margin in enumerate(plan.margins, start=1):
-        lines += ["", *_details(rank, margin, plan.ruler)]
+        lines += ["", *_details(rank, margin, plan)]
     return lines
 
 
@@ -89,8 +91,9 @@ def _how_rare(one_in: int | None, margin: Margin) -> str:
     return "rarely" if one_in is None else str(one_in)
 
 
-def _details(rank: int, margin: Margin, ruler: Ruler) -> list[str]:
-    """What is compared and why, what it hangs on, and the number that helps most."""
+def _details(rank: int, margin: Margin, plan: Plan) -> list[str]:
+    """What is compared and why, what it hangs on, where a ruler shows it, and the number that helps most."""
+    ruler = plan.ruler
     first = f"{rank:>3}. "
     indent = " " * len(first)
     kind = "" if margin.strict else " (only preferred)"
@@ -104,12 +107,25 @@ def _details(rank: int, margin: Margin, ruler: Ruler) -> list[str]:
         )
     lines += wrapped(sentence(prose(margin.because, ruler)), first=indent)
     lines += wrapped(f"It hangs on: {'; '.join(_errors(margin, ruler))}.", first=indent)
+    lines += [line for shown in _shown(margin, plan) for line in wrapped(shown, first=indent)]
     if margin.change is not None:
         safer = f"Safer: {_change(margin.change, ruler)}. Score then {_score(margin.change.score)}."
         lines += wrapped(safer, first=indent)
     elif margin.never:
         lines += wrapped("It needs nothing safer: not even all errors at their worst take this margin.", first=indent)
     return lines
+
+
+def _shown(margin: Margin, plan: Plan) -> Iterator[str]:
+    """The steps at which a ruler shows it before anything else fails, with the last reading at which it holds."""
+    family = of_family(margin.path)
+    for step in plan.steps:
+        for reading in step.readings:
+            ends = ((reading.below, "less", reading.bears_least), (reading.above, "more", reading.bears_most))
+            for path, word, end in ends:
+                if path == family and end is not None:
+                    last = measure(end, plan.ruler)
+                    yield f"The ruler shows it at step {step.number}: it may read no {word} than {last}."
 
 
 def _errors(margin: Margin, ruler: Ruler) -> list[str]:

@@ -1,8 +1,9 @@
 """Joins, closes, creases in place and the maker's own steps, told one by one."""
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable
 
 from pastedown.design.stock import Stock
+from pastedown.fit.bearing import Bearing, bearing
 from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
@@ -41,9 +42,9 @@ def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
     ]
 
 
-def step_tasks(steps: Iterable[Step]) -> list[Task]:
+def step_tasks(model: Model) -> list[Task]:
     """A task for each step the maker wrote: a check where something is to be read, otherwise plain work."""
-    return [_step_task(step) for step in steps]
+    return [_step_task(step, bearing(model, step)) for step in model.steps]
 
 
 def _tape(join: Join, stock_names: dict[Stock, str], bonds: Bonds) -> PlanText:
@@ -105,8 +106,11 @@ def _crease_task(crease: Crease, handles: tuple[str, ...], name: str) -> Task:
     )
 
 
-def _step_task(step: Step) -> Task:
-    reading = Reading(step.reads, step.least, step.most, step.give) if step.reads is not None else None
+def _step_task(step: Step, bears: Bearing) -> Task:
+    reading = None
+    if step.reads is not None:
+        limits = step.least, step.most, step.give, bears.least, bears.most
+        reading = Reading(step.reads, *limits, below=bears.below, above=bears.above)
     return Task(
         kind="check" if reading else "do",
         origin=_origin(step),

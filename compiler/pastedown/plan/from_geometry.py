@@ -37,7 +37,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     optional = optional_pieces(model)
     cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
     tasks = [*piece_tasks(pieces, cut, scored_apart(model.steps)), *join_tasks(model, cut, stock_names, bonds)]
-    tasks += [*crease_tasks(model, cut), *step_tasks(model.steps), *loose_tasks(model, cut)]
+    tasks += [*crease_tasks(model, cut), *step_tasks(model), *loose_tasks(model, cut)]
     tasks, doubtful = under_headings(model.steps, tasks)
     batches, faults = in_order_of_work(model, tasks)
     faults = (*doubtful, *faults) or parted_heading(model, tasks, batches)

@@ -155,12 +155,18 @@ class CutPiece:
 @frozen
 class Reading:
     """What a ruler should read: nominal, and the least and the most it may be where stated. `give` is how far off the
-    errors of the hand may bring it, either way; None for what is not made by hand."""
+    errors of the hand may bring it, either way; None for what is not made by hand. From `bears_least` to `bears_most`
+    everything goes together; the requirement `below` fails first past the one, `above` past the other. None and ""
+    where none does."""
 
     nominal: Length
     least: Length | None
     most: Length | None
     give: Length | None = None
+    bears_least: Length | None = None
+    bears_most: Length | None = None
+    below: str = ""
+    above: str = ""
 
 
 @frozen

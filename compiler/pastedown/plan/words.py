@@ -10,6 +10,11 @@ _PLURALS = {"leaf": "leaves", "half": "halves", "shelf": "shelves", "foot": "fee
 _SPOKEN_LINES = {"mid_height": "mid-height line", "mid_width": "mid-width line"}
 
 
+def of_family(path: str) -> str:
+    """A path without its numbers."""
+    return _INDEX.sub("", path)
+
+
 def spoken(name: str) -> str:
     """One name, or a path read from the outside in, without dots, brackets and underscores: "tray 2 long side"."""
     return " ".join(_INDEX.sub(r" \1", name).replace("_", " ").replace(".", " ").split())

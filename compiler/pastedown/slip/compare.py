@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from attrs import frozen
@@ -58,7 +58,7 @@ class AsJudged:
     but_of: frozenset[str] = frozenset()
 
 
-def compared(designed: Judged, now: tuple[AsJudged, ...], read: Container[str] = ()) -> Compared:
+def compared(designed: Judged, now: tuple[AsJudged, ...], read: Mapping[str, Length] | None = None) -> Compared:
     """What is otherwise than designed. All must have a model; `now` has one for each of several lengths that should be
     one and came out unlike, the first as far as can be as designed: the lengths that change are its. `read` are the
     steps at which the ruler was read already."""
@@ -67,7 +67,7 @@ def compared(designed: Judged, now: tuple[AsJudged, ...], read: Container[str] =
     first = now[0].judged.worked_out.model
     assert first is not None
     fits = fits_of(before, now)
-    pairs, readings = tuple(_pairs(before, first)), tuple(readings_of(before, first, read))
+    pairs, readings = tuple(_pairs(before, first)), tuple(readings_of(before, first, read or {}))
     faults = {(each.id, each.sentence): each for one in now for each in _new_faults(designed, one.judged)}
     # Where two panels that are stuck together do not match, nothing stands where it should.
     told = [each for each in faults.values() if not pairs or each.id not in SEEN_IN_SPACE]
@@ -191,17 +191,19 @@ def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
             )
 
 
-def readings_of(before: Model, after: Model, read: Container[str]) -> Iterator[ReadNow]:
-    """What will be read at the steps, where that is not what they say as designed."""
+def readings_of(before: Model, after: Model, read: Mapping[str, Length]) -> Iterator[ReadNow]:
+    """What will be read at the steps, where that is not what they say as designed; what was read there already is as it
+    was read."""
     old = {step.path: step for step in before.steps}
     for step in after.steps:
         was = old.get(step.path)
-        if was is None or was.reads is None or step.reads is None or was.reads == step.reads:
+        now = read.get(step.path, step.reads)
+        if was is None or was.reads is None or now is None or was.reads == now:
             continue
         yield ReadNow(
             path=step.path,
             designed=was.reads,
-            now=step.reads,
+            now=now,
             least=was.least,
             most=was.most,
             least_now=step.least,

@@ -24,7 +24,7 @@ from pastedown.slip.bench import Bench, bench_of, length_of
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.sizes_behind import sizes_behind
-from pastedown.slip.ways import side_meant, sign_of_fold, sign_of_size
+from pastedown.slip.ways import says_size, side_meant, sign_of_fold, sign_of_size
 from pastedown.tree.expression import Dot, Path
 
 
@@ -165,6 +165,11 @@ class _Laying:
         is_length = bool(members) and all(isinstance(each, Quantity) and each.dimension == LENGTH for each in members)
         if slip.kind == "by" and not is_length:
             if isinstance(value, PieceMaker):
+                if says_size(slip.way):
+                    sides = f"{slip.path} height {{}} too {slip.way}, or {slip.path} width"
+                    words = slip.words.rpartition(f" too {slip.way}")[0].rpartition(slip.path)[2].strip()
+                    way_out = f"Say which side: {sides.format(words or 'so much')}."
+                    raise _fault("slip-of-nothing", slip, "A piece has a height and a width.", way_out)
                 side = self._scored_side(slip, value)
                 for score in self.bench.now[side].scores:
                     self._move(slip, side, score)

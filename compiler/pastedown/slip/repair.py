@@ -66,7 +66,7 @@ def _as_it_is(bench: Bench, found: Compared) -> Iterator[Repair]:
     if read:
         yield Repair(_folded_again(bench), True)
     words = "Use it as it is: everything that held as designed still holds."
-    if any(each.past is not None and not each.told for each in found.readings):
+    if any(each.is_another and not each.told for each in found.readings):
         words += " What its steps read is another now, as told below: true nothing to the old number."
     if any(done.scale is not None and not done.path for done in bench.done):
         words += " Cut everything from these prints: what is cut by the ruler would not match them."
@@ -74,10 +74,10 @@ def _as_it_is(bench: Bench, found: Compared) -> Iterator[Repair]:
 
 
 def _with_readings(workshop: Workshop, tried: Tried) -> Repair:
-    """A repair with what the ruler reads past the limits of a step even when it was done."""
+    """A repair with what the ruler reads otherwise than a step allows even when it was done."""
     if not tried.repair.mends:
         return tried.repair
-    past = tuple(each for each in workshop.readings(tried.after) if each.past is not None)
+    past = tuple(each for each in workshop.readings(tried.after) if each.is_another)
     return evolve(tried.repair, readings=past)
 
 

@@ -70,6 +70,12 @@ class ReadNow:
     told: bool = False
 
     @property
+    def is_another(self) -> bool:
+        """Whether somebody who goes by the step would take it for a fault: its step states no limits, or it is past
+        them."""
+        return self.past is not None or (self.least is None and self.most is None)
+
+    @property
     def past(self) -> Length | None:
         """The limit of its step that it is past; None where it is within both."""
         if self.least is not None and self.now < self.least:
@@ -99,7 +105,7 @@ class Fit:
 class Repair:
     """Something to do, in words with lengths in them. `mends` says that the design goes together with it, which has
     been tried; `cut_again` are the pieces that it takes to be cut again, `order` is for the same cost. `readings` are
-    those that are past the limits of their steps even when it was done."""
+    those that somebody who goes by their steps would take for a fault even when it was done."""
 
     words: Words
     mends: bool

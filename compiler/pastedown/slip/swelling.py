@@ -2,7 +2,8 @@
 
 The lines lie where they were scored, so what a folded piece measures more or less than it should is taken up by its
 folds: by so many times the thickness of its paper and of what sticks it together. A reading is the sum of the bare
-panels and of that thickness, hence even in it.
+panels and of that thickness, hence even in it. Where no fold lies in what was read, nothing can be told from it but
+whether the design bears it.
 """
 
 from __future__ import annotations
@@ -11,7 +12,9 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from pastedown.diagnostic import error
+from pastedown.fit.bearing import bearing
 from pastedown.quantity.quantity import Length
+from pastedown.quantity.write import write
 from pastedown.slip.bench import Bench
 from pastedown.slip.lay_over import SlipFault
 from pastedown.slip.workshop import Workshop
@@ -27,13 +30,32 @@ def swell(workshop: Workshop, bench: Bench) -> None:
         if thick is None or bare is None:
             continue
         if thick == bare and reading != thick:
-            why = "It does not hang on how a fold turned out."
-            raise _cannot_be(path, why, "Measure the pieces, and say where their folds lie and how large they are.")
+            # No fold takes it up, so something in it was cut or placed otherwise; a reading does not tell what.
+            _refuse_past_bearing(bench, path, reading)
+            continue
         times = Fraction(1) if thick == bare else (reading - bare).value / (thick - bare).value
         if times < 0:
             why = "It is less than the bare panels add up to, so some of them are smaller than designed."
             raise _cannot_be(path, why, "Measure where the folds lie, and say so: score 5 of strip at 4 1/2 in.")
         bench.swollen.update(dict.fromkeys(pieces, times))
+
+
+def _refuse_past_bearing(bench: Bench, path: str, reading: Length) -> None:
+    """Raises SlipFault for a reading past which something fails, whatever it was that came out otherwise."""
+    (step,) = [each for each in bench.model.steps if each.path == path]
+    bears, ruler = bearing(bench.model, step), bench.model.ruler
+    if bears.least is not None and reading < bears.least:
+        way, end, requirement = "down", bears.least, bears.below
+    elif bears.most is not None and reading > bears.most:
+        way, end, requirement = "up", bears.most, bears.above
+    else:
+        return
+    sentence = (
+        f"{path} reads {write(reading, ruler)}: everything goes together for sure only {way} to {write(end, ruler)}, "
+        f"and past it {requirement} may fail. The reading alone does not tell what is off."
+    )
+    way_out = "Measure each piece and each gap in it by itself, and put right what is off, or say here how long it is."
+    raise SlipFault(error("slip-out-of-place", None, sentence, way_out=way_out))
 
 
 def _pieces(bench: Bench, path: str) -> list[str]:
@@ -43,6 +65,7 @@ def _pieces(bench: Bench, path: str) -> list[str]:
 
 def _reads(workshop: Workshop, bench: Bench, path: str, swollen: Mapping[str, Fraction]) -> Length | None:
     tried = bench.again()
+    tried.readings.clear()
     tried.swollen.update(swollen)
     designed = next((step.reads for step in bench.model.steps if step.path == path), None)
     return next((each.now for each in workshop.readings(tried, [path]) if each.path == path), designed)

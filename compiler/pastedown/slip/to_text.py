@@ -43,9 +43,11 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
     lines += _section("What to do, cheapest first", [_repair(each, report) for each in report.repairs])
     lines += _section("What the steps read with what was done", _readings(report))
     lines += _section("At which scales of the print it holds", _scales(report))
-    changes, touched = _changes(report), _touched(report)
-    is_long = not everything and (len(changes) > MOST_CHANGES or len(touched) > MOST_HELD)
-    lines += _section("What changes", changes if everything or len(changes) <= MOST_CHANGES else _summed_up(report))
+    measured = _lengths(report) if everything else _measured(report)
+    changes, touched = _told_changes(measured, report.ruler), _touched(report)
+    is_whole = everything or len(changes) <= MOST_CHANGES
+    is_long = not everything and (len(measured) < len(_lengths(report)) or not is_whole or len(touched) > MOST_HELD)
+    lines += _section("What changes", changes if is_whole else _summed_up(report))
     held = touched if everything else _cut_short(touched, MOST_HELD, "requirements")
     lines += _section("What it touches and still holds", held)
     if is_long:
@@ -101,24 +103,18 @@ def _done(done: Done, ruler: Ruler) -> str:
     return f"{done.path} is {write(done.done, ruler)}{where}; {designed}, so it is {off}.{guess}"
 
 
-def _changes(report: SlipReport) -> list[str]:
-    return _told_changes(_lengths(report), report.ruler)
-
-
 def _told_changes(changes: Iterable[Changed], ruler: Ruler) -> list[str]:
     return _alike((_path(each), each.what, _change(each, ruler)) for each in changes)
 
 
 def _summed_up(report: SlipReport) -> list[str]:
-    """How many lengths changed, those that what no longer holds speaks of, and the largest changes of what lies there
-    and of what has to fit. What is only added up, such as how much tape it takes, is a length that nobody measures."""
+    """How many lengths changed, those that what no longer holds speaks of, and the largest of what is measured."""
     changes = _lengths(report)
     pieces = {each.path.rpartition(".")[0] for each in changes}
     first = f"{len(changes)} lengths of {len(pieces)} things are others than designed."
     spoken_of = _spoken_of(report.broken)
     chosen = [each for each in changes if each.path in spoken_of]
-    measured = _spoken_of(report.fits)
-    others = [each for each in changes if each not in chosen and (each.what != "fact" or each.path in measured)]
+    others = [each for each in _measured(report) if each not in chosen]
     others.sort(key=lambda each: (-abs((each.now - each.designed).value), each.path))
     told = _told_changes(chosen, report.ruler)
     largest = _told_changes(others, report.ruler)[:MOST_LARGEST]
@@ -134,6 +130,13 @@ def _spoken_of(fits: Iterable[Fit]) -> set[str]:
 def _lengths(report: SlipReport) -> list[Changed]:
     """What changed, but for the readings, which are told by themselves."""
     return [each for each in report.changes if each.what != "reading"]
+
+
+def _measured(report: SlipReport) -> list[Changed]:
+    """What changed of what lies there and of what has to fit. What is only added up, such as how much tape it takes, is
+    a length that nobody measures."""
+    spoken_of = _spoken_of(report.fits)
+    return [each for each in _lengths(report) if each.what != "fact" or each.path in spoken_of]
 
 
 def _part(path: str) -> str:
@@ -181,10 +184,15 @@ def _fit(fit: Fit, ruler: Ruler) -> str:
 
 
 def _touched(report: SlipReport) -> list[str]:
-    """What is other than designed and still holds, with its number and its limit."""
-    other = [fit for fit in report.fits if fit.holds and fit.now != fit.designed]
+    """What is other than designed and still holds, with its number and its limit; but for what holds by a limit that
+    has moved with it."""
+    other = [fit for fit in report.fits if fit.holds and fit.now != fit.designed and not _has_moved_along(fit)]
     fits = [fit for fit in other if fit.words[1]]
     return _alike((fit.path, fit.operator, f": {_held(fit, report.ruler)}") for fit in fits)
+
+
+def _has_moved_along(fit: Fit) -> bool:
+    return fit.now[0] == fit.now[1] and fit.now[1] != fit.designed[1]
 
 
 def _held(fit: Fit, ruler: Ruler) -> str:
@@ -233,7 +241,7 @@ def _repair(repair: Repair, report: SlipReport) -> str:
 
 
 def _reads_then(repair: Repair, ruler: Ruler) -> list[str]:
-    """What the ruler reads past the limits of a step even with a repair."""
+    """What the ruler reads otherwise than a step allows even with a repair."""
     told = (
         (each.path, None, f" then reads {write(each.now, ruler)}, not {write(each.designed, ruler)}")
         for each in repair.readings
@@ -252,8 +260,8 @@ def _readings(report: SlipReport) -> list[str]:
     told = _alike(
         (each.path, each.past is None, f": {_reading(each, report.holds, ruler)}") for each in report.readings
     )
-    past = any(each.past is not None for each in report.readings)
-    first = "Mend first what no longer holds; before that, true nothing by these numbers."
+    past = any(each.is_another for each in report.readings)
+    first = "Mend first what no longer holds; before that, pull and trim nothing for these readings."
     return [*told, *([first] if past and not report.holds else [])]
 
 
@@ -261,18 +269,15 @@ def _reading(read: ReadNow, holds: bool, ruler: Ruler) -> str:
     by = read.now - read.designed
     off = f"{write(by if by.value >= 0 else -by, ruler)} {'more' if by.value > 0 else 'less'}"
     words = f"the ruler {'read' if read.told else 'will read'} {write(read.now, ruler)}, {off} than its step says"
-    if read.past is None:
-        return f"{words} ({write(read.designed, ruler)}). That does no harm{_limits(read, ruler)}."
-    words += f" ({write(read.designed, ruler)}), and past its limit of {write(read.past, ruler)}."
+    words += f" ({write(read.designed, ruler)})"
+    words += f", and past its limit of {write(read.past, ruler)}." if read.past is not None else "."
     if not holds:
         return words
-    if read.told:
+    if not read.is_another:
+        return f"{words} That does no harm: it is within the limits of that step."
+    if read.told and read.past is not None:
         return f"{words} All that has to fit with it still does, yet put it right while that costs nothing."
     return f"{words} No harm, for all that has to fit with it still does: go by the new number{_band(read, ruler)}."
-
-
-def _limits(read: ReadNow, ruler: Ruler) -> str:
-    return ": it is within the limits of that step" if read.least is not None or read.most is not None else ""
 
 
 def _band(read: ReadNow, ruler: Ruler) -> str:

@@ -18,6 +18,11 @@ def side_meant(way: str) -> str:
     return _SIDES.get(way, "")
 
 
+def says_size(way: str) -> bool:
+    """Whether words tell that a length is off, and not where a fold lies."""
+    return bool(sign_of_size(way)) and bool(way) and way not in (*_SEEN, "far", "near", "close")
+
+
 def sign_of_size(way: str) -> int:
     """1 for a length that is too large by these words, -1 for one that is too small; 0 where they are no such words."""
     return 1 if not way or way in _MORE else -1 if way in _LESS else 0
