@@ -86,3 +86,40 @@ def test_mending_tells_the_safer_mark_too() -> None:
     assert report is not None and [each.after for each in report.edits] == ["5 15/16 in"]
     assert report.safer is not None and report.safer[0].after == "5 7/8 in"
     assert "One mark further is safer:" in mend_text(report)
+
+
+SUM = """  leaf = pocket.height - {less}
+  piece pocket from card, height: 6 in, width: 5 in, loose: yes
+  piece card_in from card, height: leaf, width: 4 in, loose: yes
+  part kept = slot(leaf: leaf, made_leaf: leaf, room: 5 7/8 in, made_room: 6 in)
+}}
+"""
+
+
+def test_a_number_within_a_sum_is_told_with_the_whole_sum() -> None:
+    """Typed as it is told, "leaf = 1/8 in" would be another thing altogether."""
+    report, _ = mend("book.album", ALBUM + SUM.format(less="1/16 in"), {"rules.album": RULES}.get)
+    assert report is not None
+    assert [(each.before, each.after) for each in report.edits] == [("1/16 in", "1/8 in")]
+    assert "leaf from pocket.height - 1/16 in to pocket.height - 1/8 in" in " ".join(mend_text(report).split())
+    assert "leaf = pocket.height - 1/8 in, line 6;" in ways(ALBUM + SUM.format(less="1/16 in"))["kept.slides_in"]
+
+
+LAP = """edition = 1
+component lapped "A wrap that laps." {
+  takes paper: stock
+  takes lap: length(mark: nearest) from 1/4 in to 3 in
+  piece wrap from paper, height: 6 in, width: lap, loose: yes
+  require laps_hold: lap >= 10 mm because "it tears away", way_out: "let it lap {10 mm rounded up to ruler.marks} or more"
+}
+"""
+
+
+def test_beyond_a_bound_a_value_is_offered_that_passes_the_requirements_too() -> None:
+    text = ALBUM.replace('slot from "rules.album"', 'slot from "rules.album"\nuse lapped from "lap.album"')
+    text += "  part case = lapped(paper: card, lap: 1/8 in)\n}\n"
+    files = {"rules.album": RULES, "lap.album": LAP}
+    found = compile_design("book.album", text, files.get, planned=False, ways_tried=True)
+    (told,) = (each.way_out for each in found.diagnostics if each.id == "out-of-range")
+    assert told == "set case.lap = 7/16 in, line 7 (the nearest that does; tried, and everything passes)"
+    assert not compile_design("book.album", text.replace("lap: 1/8 in", "lap: 7/16 in"), files.get).refused
