@@ -123,3 +123,33 @@ def test_beyond_a_bound_a_value_is_offered_that_passes_the_requirements_too() ->
     (told,) = (each.way_out for each in found.diagnostics if each.id == "out-of-range")
     assert told == "set case.lap = 7/16 in, line 7 (the nearest that does; tried, and everything passes)"
     assert not compile_design("book.album", text.replace("lap: 1/8 in", "lap: 7/16 in"), files.get).refused
+
+
+def test_what_is_too_thick_is_told_as_one_account() -> None:
+    """Room, what is taken, and by how much it is too thick: each once, and never moved to a mark of the ruler."""
+    text = """edition = 1
+use pages_shut from rules
+album full "A full book" {
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 90 pt, grain: marked)
+  grey = stock(kind: board, sheet: 12 in x 12 in, caliper: 80 pt, grain: marked)
+  sticky = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
+  spine = 3/8 in
+  piece under from card, height: 5 in, width: 5 in
+  piece over from card, height: 3 in, width: 3 in
+  piece back from grey, height: 5 in, width: spine, loose: yes
+  join over_on: over.back to under.face, by: sticky {
+    align over.mid_width to under.mid_width   align over.mid_height to under.mid_height
+  }
+  part shut = pages_shut(pages: 2, stack: thickness(under), spine: spine, board: grey)
+}
+"""
+    found = compile_design("full.album", text, lambda _: None, planned=False, ways_tried=True)
+    (told,) = (each for each in found.diagnostics if each.id == "requirement-fails")
+    assert told.sentence == "shut.shuts is not met: stack is 0.184 in and has to be at most about 0.152 in."
+    assert told.reason == (
+        "2 pages take 0.184 in where they are thickest, and there is room for about 0.152 in, a spine of 3/8 in less two "
+        "boards of 0.08 in and 1/16 in of air: they are about 0.032 in too thick, and the fore edge gapes"
+    )
+    spine = "make the spine 7/16 in or wider (spine = 7/16 in, line 8; tried, and everything passes"
+    assert told.way_out.split("\n")[-1].startswith(spine)

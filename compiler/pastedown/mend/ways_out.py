@@ -220,18 +220,16 @@ class _Ways:
         has_number, choices = offered
         if not has_number:
             return written
-        tried = 0
+        in_vain = False
         for each in choices:
             if self.asking.is_used_up:
                 break
             state = self.asking.ask({each.number: each.value})
-            tried += state.is_whole
-            # What is only handed to a rule is not made otherwise by another number there.
-            if (
-                _fails(requirement, state)
-                or not state.is_whole
-                or (each.number.is_sum and state.makes_the_same_as(self.first))
-            ):
+            # What is only handed to a rule is not made otherwise by another number there: that says nothing of the way.
+            if not state.is_whole or (each.number.is_sum and state.makes_the_same_as(self.first)):
+                continue
+            if _fails(requirement, state):
+                in_vain = True
                 continue
             state, also = self._for_others_too(requirement, each, state)
             if state.passes and not self.asking.is_used_up:
@@ -242,7 +240,7 @@ class _Ways:
                 self.passing.append(state)
             came_of_it = f"{self._came_of_it(state)}{self._safety(state, requirement)}"
             return f"{written} ({self._where(state)}{also}; tried{came_of_it})"
-        return None if tried else written + _NOT_TRIED
+        return None if in_vain else written + _NOT_TRIED
 
     def _for_others_too(self, requirement: Requirement, subject: Subject, state: State) -> tuple[State, str]:
         """The same number moved as far as other requirements that fail want it too, and that it mends them, in words.
