@@ -3,7 +3,10 @@
 import pytest
 
 from pastedown.compile import compile_design, mend
+from pastedown.diagnostic import Severity, error
 from pastedown.mend.to_text import mend_text
+from pastedown.mend.ways_out import _told_untried
+from test_examples import FILES
 
 RULES = """edition = 1
 component seam_of "A seam that tape holds." {
@@ -153,3 +156,16 @@ album full "A full book" {
     )
     spine = "make the spine 7/16 in or wider (spine = 7/16 in, line 8; tried, and everything passes"
     assert told.way_out.split("\n")[-1].startswith(spine)
+
+
+def test_a_guess_that_nobody_tried_says_so() -> None:
+    guess = error("runs-through", None, "Two things are in one place.", way_out="Make gap wider by 1/8 in or more.")
+    assert _told_untried(guess).way_out == "Make gap wider by 1/8 in or more (not tried with the rest of the design)."
+    tried = error("runs-through", None, "Two things are in one place.", way_out="set gap = 1/4 in, line 3 (tried)")
+    assert _told_untried(tried) is tried
+
+
+def test_what_is_not_joined_for_a_fault_of_its_own_is_not_told_as_unjoined() -> None:
+    text = FILES["seed_diary.album"].replace("seam: 1/2 in,\n", "seam: 1/8 in,\n", 1)
+    found = compile_design("seed_diary.album", text, FILES.get, planned=False)
+    assert [each.id for each in found.diagnostics if each.severity is Severity.ERROR] == ["out-of-range"]

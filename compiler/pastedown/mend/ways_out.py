@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from attrs import evolve, field, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.from_design import instances
@@ -82,6 +83,9 @@ class _Ways:
             for each in self.judged.diagnostics:
                 if each.severity is Severity.ERROR and key_of(each) in others:
                     told[id(each)] = self._with_one_number(each, found)
+        if best is not None and len(best.setting) == 1 and best.passes:
+            told = {at: self._follows_from(each, best) for at, each in told.items()}
+        told = {at: _told_untried(each) for at, each in told.items()}
         if best is not None:
             told = {at: self._in_order(each, best) for at, each in told.items()}
         edits = () if best is None else self._edits(best)
@@ -151,6 +155,14 @@ class _Ways:
         # A bound alone says less than a number that was tried, and would not agree with it.
         kept = () if ways and told.id == "out-of-range" else (told.way_out,)
         return evolve(told, way_out="\n".join([*ways, *kept]))
+
+    def _follows_from(self, told: Diagnostic, best: State) -> Diagnostic:
+        """What is wrong in space often follows from one number that is wrong. Where that is known, and nothing else was
+        found for what is wrong in space, it is told instead of a guess that nobody tried."""
+        if told.severity is not Severity.ERROR or told.id not in SEEN_IN_SPACE or "tried" in told.way_out:
+            return told
+        kept = () if told.id == "runs-through" else (told.way_out,)
+        return evolve(told, way_out="\n".join([f"set {self._where(best)} (tried, and everything passes)", *kept]))
 
     def _beyond_the_bound(self, told: Diagnostic, found: Found) -> list[State]:
         """States in which a number is not only within its bounds, but goes as far as a requirement wants it that was
@@ -317,6 +329,12 @@ def _is_told_of(requirement: Requirement, told: Diagnostic) -> bool:
 def _fails(requirement: Requirement, state: State) -> bool:
     """Whether a requirement of the design as it was fails in a state."""
     return any(other.path == requirement.path and not other.holds for other in state.judged.requirements)
+
+
+def _told_untried(told: Diagnostic) -> Diagnostic:
+    """More room for what runs through something is a guess: it says so, where nothing was found that was tried."""
+    is_guess = told.id == "runs-through" and "tried" not in told.way_out
+    return evolve(told, way_out=f"{told.way_out.rstrip('.')}{_NOT_TRIED}.") if is_guess else told
 
 
 def _names(sentence: str, path: str) -> bool:
