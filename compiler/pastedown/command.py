@@ -431,7 +431,9 @@ def _found(design: MadeDesign) -> list[str]:
     """What was tried and makes a refused design go together, in one line."""
     if not design.edits:
         return []
-    edits = "; ".join(f"line {each.line}, {each.called} from {each.before} to {each.after}" for each in design.edits)
+    edits = "; ".join(
+        f"line {each.line}, {each.called} from {each.said_before} to {each.said_after}" for each in design.edits
+    )
     lowered = " (that lowers a limit)" if any(each.lowers_limit for each in design.edits) else ""
     bought = " (that takes something else to buy)" if any(each.is_bought for each in design.edits) else ""
     told = f"Tried, and everything passes then: {edits}{lowered}{bought}. See pastedown mend for the smallest change."

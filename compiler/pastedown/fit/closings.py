@@ -15,7 +15,14 @@ from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.geometry.frame import along, cosine
-from pastedown.geometry.in_pose import InPose, PlacedSide, adhesive_of, apart_in_plane, paper_between
+from pastedown.geometry.in_pose import (
+    InPose,
+    PlacedSide,
+    adhesive_of,
+    apart_in_plane,
+    paper_between,
+    turned_bends_between,
+)
 from pastedown.geometry.model import Alignment, Join, Pose
 from pastedown.quantity.quantity import mm
 from pastedown.quantity.ruler import Ruler
@@ -66,6 +73,12 @@ def _look_at(join: Join, placed: InPose, ruler: Ruler) -> Iterator[Diagnostic]:
             yield from _lines(met, placed, ruler)
 
 
+_CREASE = (
+    "Crease what goes over a gap that bends, at the edge where it turns, and let the crease follow the gap: "
+    "fold NAME: in_place, on: PANEL, over: EDGE, follows: GAP."
+)
+
+
 @frozen
 class _Meeting:
     """Two sides that have to meet, and the fields of them that are compared."""
@@ -108,6 +121,8 @@ def _does_not_meet(meeting: _Meeting, placed: InPose, is_folded: bool, ruler: Ru
         when = "when all is made up"
     else:
         way_out = "What is stuck together stays together: turn the folds of both alike in this pose."
+        if turned_bends_between(meeting.what, meeting.to, placed):
+            way_out = f"{_CREASE}\n{way_out}"
         when = f"in the pose {placed.pose.path}"
     if meeting.facing != -1:
         return _looks_away(meeting, when, way_out)

@@ -49,12 +49,13 @@ System = frozenset[tuple[Variable, int]]
 @frozen(eq=False)
 class Judged:
     """A design worked out, and everything there is to tell of it; `trial` works it out again. `chosen` are the choices
-    of marks that are not the first ones."""
+    of marks that are not the first ones, and `systems` how often it was worked out to find them."""
 
     worked_out: WorkedOut
     diagnostics: tuple[Diagnostic, ...]
     trial: Trial
     chosen: System = frozenset()
+    systems: int = 1
 
     @property
     def requirements(self) -> tuple[Requirement, ...]:
@@ -208,7 +209,8 @@ class _Search:
         return max(judged.worked_out.spent for judged in (*self.tried.values(), self.written))
 
     def _spent_on(self, judged: Judged) -> Judged:
-        return evolve(judged, worked_out=evolve(judged.worked_out, spent=self._spent()))
+        worked_out = evolve(judged.worked_out, spent=self._spent())
+        return evolve(judged, worked_out=worked_out, systems=len(self.tried) + 1)
 
     def _blamed(self, judged: Judged) -> set[Variable]:
         """The lengths whose moves may be to blame for what is wrong with a system; none where nothing is."""

@@ -68,6 +68,9 @@ def failed_in_words(requirement: Requirement, ruler: Ruler) -> str:
     """That a requirement is not met, with both its sides."""
     operator = requirement.operator
     left, right = _measured(requirement.left, ruler), _limit(requirement.right, operator, ruler)
+    if requirement.stacks:
+        # Thickness is read off a caliper, which has no marks.
+        left, right = _value(requirement.left, ruler), _value(requirement.right, ruler)
     verb = "has to be" if requirement.strict or requirement.meant else "had better be"
     wanted = f"{_HAS_TO_BE[operator]} {right}".strip()
     if requirement.left_words == left:

@@ -36,9 +36,10 @@ class Held:
 @frozen(eq=False)
 class Carrying:
     """All joins of a design. `carrier` is the join that carries a piece, by its path; `carried` are the joins that
-    carry something onto a piece."""
+    carry something onto a piece. `is_whole` is False where some were left out for faults of their own."""
 
     joins: tuple[Held, ...]
+    is_whole: bool = True
     carrier: dict[str, Held] = field(factory=dict)
     carried: dict[str, list[Held]] = field(factory=dict)
     pieces: dict[str, PieceMaker] = field(factory=dict)
@@ -82,10 +83,17 @@ def carrying_in(work: Work) -> Carrying:
     made."""
     root = work.root
     assert root is not None
-    return work.once("what carries what", "what carries what", root.span, lambda: Carrying(tuple(_joins(root))))
+    return work.once("what carries what", "what carries what", root.span, lambda: _carrying(root))
 
 
-def _joins(part: Instance) -> Iterator[Held]:
+def _carrying(root: Instance) -> Carrying:
+    left_out: list[str] = []
+    joins = tuple(_joins(root, left_out))
+    return Carrying(joins, not left_out)
+
+
+def _joins(part: Instance, left_out: list[str]) -> Iterator[Held]:
+    """The joins of a part and of the parts in it; the names of what cannot be read go to `left_out`."""
     for name in part.names():
         kind = part.kind_of(name)
         if kind not in (Join, Part):
@@ -94,10 +102,11 @@ def _joins(part: Instance) -> Iterator[Held]:
             if part.is_removed(name):
                 continue
             if kind is Part:
-                yield from (held for child in parts_called(part, name) for held in _joins(child))
+                yield from (held for child in parts_called(part, name) for held in _joins(child, left_out))
                 continue
             declared = part.declared(name)
         except (Fault, Spoilt):
+            left_out.append(name)
             continue
         for index, entry, scope in declared:
             try:
@@ -105,6 +114,7 @@ def _joins(part: Instance) -> Iterator[Held]:
                 what, to = faces_at(maker.statement.what, scope), faces_at(maker.statement.to, scope)
                 part.work.spend(maker.span, WORK_OF_A_READING * (len(what) + len(to)))
             except (Fault, Spoilt):
+                left_out.append(name)
                 continue
             if what and to:
                 yield Held(maker, what, to)

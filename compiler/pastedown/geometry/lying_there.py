@@ -191,6 +191,8 @@ def _held_together(
     ways_down = [[*carrying.down_from(piece)] for piece in roots.values()]
     shared = set.intersection(*({piece.path for piece in way} for way in ways_down))
     common = next((piece for piece in ways_down[0] if piece.path in shared), None)
+    if common is None and not carrying.is_whole:
+        raise Spoilt  # what would hold them together has a fault, which is told there
     if common is None:
         first, *others = sorted(roots, key=natural_key)
         raise Fault(

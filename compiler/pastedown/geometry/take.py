@@ -160,6 +160,7 @@ def _check_bounds(instance: Instance, takes: Takes, scope: Scope, value: Quantit
             f"goes from {write(least, ruler)} to {write(most, ruler)}.",
             way_out=f"The nearest that passes is {write(nearest, ruler)}.",
             labels=(Label(takes.name_span, "its bounds"),),
+            missing=abs(value.value - nearest.value),
         )
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from pastedown.geometry.paths import literals_in
-from pastedown.mend.in_style import in_style_of
+from pastedown.mend.in_style import in_style_of, is_plain
 from pastedown.mend.numbers import Number
 from pastedown.mend.state import State
 from pastedown.quantity.dimension import LENGTH
@@ -16,7 +16,8 @@ from pastedown.tree.expression import Arithmetic, Literal, Rounded
 
 @frozen
 class Edit:
-    """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file.
+    """One number or one sum set anew: `before` and `after` as written, in this line of the maker's file. Of a number
+    within a sum `said_before` and `said_after` are the whole sum, on one line: what `called` is set to.
     `lowers_limit` says that nothing is made otherwise for it, and only less is asked; `is_bought` that it takes another
     thing to buy."""
 
@@ -26,6 +27,8 @@ class Edit:
     after: str
     lowers_limit: bool = False
     is_bought: bool = False
+    said_before: str = ""
+    said_after: str = ""
 
 
 def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
@@ -37,7 +40,23 @@ def edits_of(state: State, ruler: Ruler) -> tuple[Edit, ...]:
 def _edit(number: Number, value: Quantity, lowers_limit: bool, ruler: Ruler) -> Edit:
     span = number.span
     after = _with_more(number, value, ruler) if number.is_sum else in_style_of(span.text, value, ruler)
-    return Edit(span.line, number.called, span.text, after, lowers_limit, number.is_bought)
+    whole = number.span if number.within is None else number.within.span
+    text = whole.source.text
+    said = text[whole.start : span.start] + after + text[span.end : whole.end]
+    return Edit(
+        line=span.line,
+        called=number.called,
+        before=span.text,
+        after=after,
+        lowers_limit=lowers_limit,
+        is_bought=number.is_bought,
+        said_before=_on_one_line(whole.text),
+        said_after=_on_one_line(said),
+    )
+
+
+def _on_one_line(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:
@@ -47,10 +66,13 @@ def _with_more(number: Number, value: Quantity, ruler: Ruler) -> str:
     if isinstance(number.node, Rounded):
         words = f"({words})"
     elif (ending := _ending(number)) is not None:
-        words, last = ending
-        value = Quantity(last.value + value.value, value.dimension)
-        if not value.value:
-            return words
+        before, last = ending
+        whole = Quantity(last.value + value.value, value.dimension)
+        if not whole.value:
+            return before
+        # Millimetres added to a fraction of an inch are no length that anybody could read.
+        if is_plain(whole, ruler):
+            words, value = before, whole
     amount = Quantity(abs(value.value), value.dimension)
     return f"{words} {'-' if value.value < 0 else '+'} {in_style_of(_style(number, ruler), amount, ruler)}"
 

@@ -31,6 +31,11 @@ def in_style_of(words: str, value: Quantity, ruler: Ruler) -> str:
     return _written(f"1 {own}", value) if _is_plain(value, own) else _written(words, value)
 
 
+def is_plain(length: Quantity, ruler: Ruler) -> bool:
+    """Whether a length lies on a mark of a common rule of the ruler's unit."""
+    return _is_plain(length, "in" if ruler.in_inches else "mm")
+
+
 def _is_plain(length: Quantity, unit: str) -> bool:
     """Whether a common rule that shows this unit has a mark for the length."""
     if unit in _METRIC:

@@ -40,12 +40,14 @@ _BOUGHT = frozenset(STOCK_KIND_OF_FIELD) - set(_OF_A_PRINT)
 class Number:
     """A length or a count that stands in the maker's own file, or what is added to a sum there: nought as it is.
     `called` says what it is, in the words around it; `value` is what it is as written. `is_bought` says that it is a
-    measure of something bought."""
+    measure of something bought. `within` is all that is said of what it is called, where that is more than the number
+    itself."""
 
     node: Expression
     called: str
     value: Quantity
     is_bought: bool = False
+    within: Expression | None = None
 
     @property
     def is_count(self) -> bool:
@@ -67,7 +69,7 @@ class Number:
 
 def numbers_in(file: File) -> tuple[Number, ...]:
     """All numbers of a file that may be changed, in the order in which they stand."""
-    found = [each for statement in file.statements for each in _walk(statement, file, "", False)]
+    found = [each for statement in file.statements for each in _walk(statement, file, "", False, None)]
     marks = _marks_in(file)
     measures = [each for each in found if each.called not in marks]
     return tuple(sorted(measures, key=lambda each: each.span.start))
@@ -89,39 +91,40 @@ def _rounded_to(node: object) -> Iterator[str]:
             yield each.mark.head
 
 
-def _walk(node: object, file: File, called: str, alone: bool) -> Iterator[Number]:
-    """The numbers under a node. `alone` says that the node is the whole of a value: counts are changed only there."""
+def _walk(node: object, file: File, called: str, alone: bool, whole: Expression | None) -> Iterator[Number]:
+    """The numbers under a node. `alone` says that the node is the whole of a value: counts are changed only there.
+    `whole` is that value."""
     if isinstance(node, Literal):
         if node.value.dimension == LENGTH or (alone and _is_count(node)):
-            yield Number(node, called, node.value)
+            yield Number(node, called, node.value, within=None if node is whole else whole)
     elif isinstance(node, tuple):
         for each in node:
-            yield from _walk(each, file, called, False)
+            yield from _walk(each, file, called, False, whole)
     elif has(type(node)) and not isinstance(node, _NEVER):
-        yield from _within(node, file, called)
+        yield from _within(node, file, called, whole)
 
 
-def _within(node: object, file: File, called: str) -> Iterator[Number]:
+def _within(node: object, file: File, called: str, whole: Expression | None) -> Iterator[Number]:
     match node:
         case Fact(path=path, value=value):
             last = _last_name(path)
             if last not in _BOUGHT and last not in HAND_FACTS:
-                yield from _walk(value, file, _joined(called, path.span.text), True)
+                yield from _walk(value, file, _joined(called, path.span.text), True, value)
         case Setting(label=label, value=value) | Argument(label=label, value=value):
-            yield from _walk(value, file, _joined(called, label), True)
+            yield from _walk(value, file, _joined(called, label), True, value if label else whole)
         case Takes(name=name, default=default):
-            yield from _walk(default, file, _joined(called, name), True)
+            yield from _walk(default, file, _joined(called, name), True, default)
         case Rounded(value=value):
-            yield from _walk(value, file, called, False)
+            yield from _walk(value, file, called, False, whole)
         case Call():
             if not _is_of_a_stock(node, file):
-                yield from _walk(node.arguments, file, called, False)
+                yield from _walk(node.arguments, file, called, False, whole)
         case _:
             name = _own_name(node)
             for each in fields(type(node)):  # type: ignore[arg-type]
                 child = getattr(node, each.name)
                 if each.name not in ("first", "last", "least", "most", "condition"):
-                    yield from _walk(child, file, _joined(called, name), False)
+                    yield from _walk(child, file, _joined(called, name), False, whole)
 
 
 def _own_name(node: object) -> str:

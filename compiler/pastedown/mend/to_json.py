@@ -37,6 +37,7 @@ def _edit(each: Edit) -> dict[str, object]:
         "what": each.called,
         "before": each.before,
         "after": each.after,
+        "said_after": each.said_after,
         "lowers_a_limit": each.lowers_limit,
         "is_bought": each.is_bought,
     }

@@ -39,7 +39,7 @@ def mend_text(report: MendReport) -> str:
     lines += ["", f"What mends it, with {len(report.edits)} {several} set anew:", *_listed(map(_edit, report.edits))]
     if report.safer is not None:
         edit, least = report.safer
-        told = f"{edit.called} = {edit.after}: {how_sure(least, report.ruler)}"
+        told = f"{edit.called} = {edit.said_after}: {how_sure(least, report.ruler)}"
         lines += ["", "One mark further is safer:", *_listed([told])]
     if report.others:
         lines += ["", "This passes as well, if you like it better:", *_listed(map(_edit, report.others))]
@@ -81,7 +81,7 @@ def _listed(entries: Iterable[str]) -> list[str]:
 
 
 def _edit(edit: Edit) -> str:
-    told = f"line {edit.line}: {edit.called} from {edit.before} to {edit.after}"
+    told = f"line {edit.line}: {edit.called} from {edit.said_before} to {edit.said_after}"
     return f"{told}. {_ONLY_ASKS_LESS}" if edit.lowers_limit else told
 
 

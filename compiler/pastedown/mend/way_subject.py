@@ -82,10 +82,10 @@ def _of_slot(part: Instance, slot: Expression, scope: Scope, compared: _Facts) -
     used = _Facts(part)
     used.look(slot, scope)
     value = single(evaluate(slot, scope), slot.span)
-    if not used.found or not isinstance(value, Quantity):
+    if not isinstance(value, Quantity):
         return ()
     left = [fact for fact in compared.found if fact not in used.found and _is_like(fact, value)]
-    if len(left) != 1 and _is_a_mark_off(slot):
+    if used.found and len(left) != 1 and _is_a_mark_off(slot):
         left = [fact for fact in used.found if fact in compared.found and _is_like(fact, value)]
     return tuple(_stated(*left[0], value.exact)) if len(left) == 1 else ()
 

@@ -11,11 +11,13 @@ that is too much work to begin with is not tried at all.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from attrs import evolve, field, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.from_design import instances
@@ -52,7 +54,8 @@ class Tried:
 
 def with_ways_tried(judged: Judged) -> Tried:
     """The diagnostics of a refused design with what comes of each way out."""
-    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent, 1))
+    # What was spent went into every system of marks that was tried.
+    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent // judged.systems, 1))
     first = state_of({}, judged)
     if judged.worked_out.root is None or not first.is_whole or not first.faults or most < 1:
         return Tried(judged.diagnostics, ())
@@ -80,6 +83,9 @@ class _Ways:
             for each in self.judged.diagnostics:
                 if each.severity is Severity.ERROR and key_of(each) in others:
                     told[id(each)] = self._with_one_number(each, found)
+        if best is not None and len(best.setting) == 1 and best.passes:
+            told = {at: self._follows_from(each, best) for at, each in told.items()}
+        told = {at: _told_untried(each) for at, each in told.items()}
         if best is not None:
             told = {at: self._in_order(each, best) for at, each in told.items()}
         edits = () if best is None else self._edits(best)
@@ -118,11 +124,19 @@ class _Ways:
     def _searched(self) -> Found:
         worked_out = self.judged.worked_out
         assert worked_out.root is not None and worked_out.model is not None
-        places = {each.span for each in self.judged.diagnostics if each.severity is Severity.ERROR}
-        pieces = [each.path for each in worked_out.model.pieces if each.span in places]
+        told = [each for each in self.judged.diagnostics if each.severity is Severity.ERROR]
+        pieces = [
+            each.path
+            for each in worked_out.model.pieces
+            if any(each.span == error.span or _names(error.sentence, each.path) for error in told)
+        ]
         failing = [each.path for each in self._failing()]
         behind = literals_behind(worked_out.root, failing, pieces)
-        numbers = tuple(each for each in numbers_in(self.judged.trial.recipe.file) if id(each.node) in behind)
+        numbers = tuple(
+            each
+            for each in numbers_in(self.judged.trial.recipe.file)
+            if id(each.node) in behind or any(each.span == error.span for error in told)
+        )
         return search(self.asking, self.first, numbers, worked_out.model.ruler.marks)
 
     def _with_one_number(self, told: Diagnostic, found: Found) -> Diagnostic:
@@ -132,6 +146,8 @@ class _Ways:
             for each in found.by_one
             if key_of(told) not in each.faults and not each.lowered and set(each.faults) <= set(self.first.faults)
         ]
+        if not mending and told.id == "out-of-range":
+            mending = self._beyond_the_bound(told, found)
         ways = [
             f"set {self._where(each)} (the nearest that does; tried{self._came_of_it(each)})"
             for each in mending[:MOST_NAMED]
@@ -139,6 +155,25 @@ class _Ways:
         # A bound alone says less than a number that was tried, and would not agree with it.
         kept = () if ways and told.id == "out-of-range" else (told.way_out,)
         return evolve(told, way_out="\n".join([*ways, *kept]))
+
+    def _follows_from(self, told: Diagnostic, best: State) -> Diagnostic:
+        """What is wrong in space often follows from one number that is wrong. Where that is known, and nothing else was
+        found for what is wrong in space, it is told instead of a guess that nobody tried."""
+        if told.severity is not Severity.ERROR or told.id not in SEEN_IN_SPACE or "tried" in told.way_out:
+            return told
+        kept = () if told.id == "runs-through" else (told.way_out,)
+        return evolve(told, way_out="\n".join([f"set {self._where(best)} (tried, and everything passes)", *kept]))
+
+    def _beyond_the_bound(self, told: Diagnostic, found: Found) -> list[State]:
+        """States in which a number is not only within its bounds, but goes as far as a requirement wants it that was
+        not asked before."""
+        within = [each for each in found.by_one if key_of(told) not in each.faults and each.is_whole]
+        further = [self._one_more(each) for each in within[:MOST_NAMED]]
+        return [
+            each
+            for each in further
+            if each is not None and len(each.setting) == 1 and set(each.faults) < set(self.first.faults)
+        ]
 
     def _in_order(self, told: Diagnostic, best: State) -> Diagnostic:
         """Where one number mends everything, what is wrong with its own part is what the rest follows from, and so is
@@ -197,18 +232,16 @@ class _Ways:
         has_number, choices = offered
         if not has_number:
             return written
-        tried = 0
+        in_vain = False
         for each in choices:
             if self.asking.is_used_up:
                 break
             state = self.asking.ask({each.number: each.value})
-            tried += state.is_whole
-            # What is only handed to a rule is not made otherwise by another number there.
-            if (
-                _fails(requirement, state)
-                or not state.is_whole
-                or (each.number.is_sum and state.makes_the_same_as(self.first))
-            ):
+            # What is only handed to a rule is not made otherwise by another number there: that says nothing of the way.
+            if not state.is_whole or (each.number.is_sum and state.makes_the_same_as(self.first)):
+                continue
+            if _fails(requirement, state):
+                in_vain = True
                 continue
             state, also = self._for_others_too(requirement, each, state)
             if state.passes and not self.asking.is_used_up:
@@ -219,7 +252,7 @@ class _Ways:
                 self.passing.append(state)
             came_of_it = f"{self._came_of_it(state)}{self._safety(state, requirement)}"
             return f"{written} ({self._where(state)}{also}; tried{came_of_it})"
-        return None if tried else written + _NOT_TRIED
+        return None if in_vain else written + _NOT_TRIED
 
     def _for_others_too(self, requirement: Requirement, subject: Subject, state: State) -> tuple[State, str]:
         """The same number moved as far as other requirements that fail want it too, and that it mends them, in words.
@@ -262,7 +295,7 @@ class _Ways:
         if safer is None:
             return told
         (edit,) = self._edits(safer.state)
-        return f"{told}; safer is {edit.after}, where {told_often(safer.least)}"
+        return f"{told}; safer is {edit.said_after}, where {told_often(safer.least)}"
 
     def _came_of_it(self, state: State) -> str:
         if state.passes:
@@ -272,7 +305,7 @@ class _Ways:
 
     def _where(self, state: State) -> str:
         (edit,) = self._edits(state)
-        return f"{edit.called} = {edit.after}, line {edit.line}"
+        return f"{edit.called} = {edit.said_after}, line {edit.line}"
 
     def _broken(self, state: State) -> str:
         """What breaks first with a change that held before."""
@@ -296,6 +329,17 @@ def _is_told_of(requirement: Requirement, told: Diagnostic) -> bool:
 def _fails(requirement: Requirement, state: State) -> bool:
     """Whether a requirement of the design as it was fails in a state."""
     return any(other.path == requirement.path and not other.holds for other in state.judged.requirements)
+
+
+def _told_untried(told: Diagnostic) -> Diagnostic:
+    """More room for what runs through something is a guess: it says so, where nothing was found that was tried."""
+    is_guess = told.id == "runs-through" and "tried" not in told.way_out
+    return evolve(told, way_out=f"{told.way_out.rstrip('.')}{_NOT_TRIED}.") if is_guess else told
+
+
+def _names(sentence: str, path: str) -> bool:
+    """Whether a sentence speaks of a piece by its path."""
+    return re.search(rf"(?<![\w.\]]){re.escape(path)}(?![\w\[])", sentence) is not None
 
 
 def _least(state: State) -> tuple[object, ...]:
