@@ -12,7 +12,7 @@ from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
-from pastedown.plan.space import SpatialPiece, Turning
+from pastedown.plan.space import SpatialPiece, Strips, Turning
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
@@ -127,11 +127,18 @@ def _ways(workshop: Workshop, piece: SpatialPiece, whole: Mapping[Turning, float
         strip, other = piece.columns.strips[number[0]], piece.rows.strips[number[1]]
         x = {0: float(strip.start), last[0]: float(strip.end)}.get(number[0], float(strip.start + strip.end) / 2)
         y = {0: float(other.start), last[1]: float(other.end)}.get(number[1], float(other.start + other.end) / 2)
-        x = float(strip.start + strip.end) / 2 if number[0] == column else x
-        y = float(other.start + other.end) / 2 if number[1] == row else y
+        x = _middle(piece.columns, column) if number[0] == column else x
+        y = _middle(piece.rows, row) if number[1] == row else y
         way = []
         for part in range(_STEPS + 1):
             angles = {key: angle * FOLDED_PART * part / _STEPS for key, angle in whole.items()}
             way.append(workshop.posed(State({}, angles)).frames[piece.path][number].point(x, y, 0.0))
         ways.append(tuple(way))
     return tuple(ways[:_MOST_ARROWS])
+
+
+def _middle(strips: Strips, base: int) -> float:
+    """The middle of a piece along one direction; where folds cross that, of the strip by which it is placed."""
+    if any(line.kind in _FOLDS for line in strips.lines):
+        return float(strips.strips[base].start + strips.strips[base].end) / 2
+    return float(strips.strips[0].start + strips.strips[-1].end) / 2
