@@ -173,3 +173,7 @@ def test_the_four_folds_of_a_wrap_are_all_drawn() -> None:
     ]
     for side in sides:
         assert any(abs(length - side) < 0.06 * side for length in drawn), (side, drawn)
+    assert {plate.number for plate in scene.plates} == {(1, 1), (0, 1), (2, 1), (1, 0), (1, 2)}, "no corner on two folds"
+    assert scene.notes[-1] == "The corners between two folds are left out."
+    others = [pictures.scenes[step.number] for step in plan.steps if step.kind == "fold" and step.number != number]
+    assert others and all("corners" not in note for each in others for note in each.notes)

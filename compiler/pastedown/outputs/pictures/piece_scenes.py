@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from pastedown.outputs.in_words import counted
-from pastedown.outputs.pictures.frame import Vector
+from pastedown.outputs.pictures.frame import Vector, dot
 from pastedown.outputs.pictures.plate import Plate
-from pastedown.outputs.pictures.posed import State
+from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.two_systems import in_two_systems
@@ -20,6 +20,9 @@ _MARKS = frozenset(("mark",))
 # which way each goes, not so far that one part hides another. A choice, looked at on all examples.
 FOLDED_PART = 0.45
 _SHUT = 180.0
+_PARALLEL = 1 - 1e-9
+_PART_OF_THE_WAY = "Every fold is shown part of the way."
+_NO_CORNERS = "The corners between two folds are left out."
 _MOST_ARROWS = 2
 _STEPS = 8
 
@@ -49,17 +52,29 @@ def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | Non
         return None
     whole = _whole_angles(workshop, piece)
     bent = {key: angle * FOLDED_PART for key, angle in whole.items()}
-    plates = workshop.plates(workshop.posed(State({}, bent)), [piece.path])
+    posed = workshop.posed(State({}, bent))
+    plates = [
+        plate for plate in workshop.plates(posed, [piece.path]) if not _is_turned_both_ways(plate, piece, posed)
+    ]
+    left_out = len(posed.frames[piece.path]) - len(plates)
     cut = workshop.piece(piece.path)
     return Scene(
         title=title,
         plates=tuple(plates),
         words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
         moves=_ways(workshop, piece, whole),
-        notes=(*_notes(cut, step), "Every fold is shown part of the way."),
+        notes=(*_notes(cut, step), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
         lines=_FOLDS | _MARKS,
         lines_on=frozenset((piece.path,)),
     )
+
+
+def _is_turned_both_ways(plate: Plate, piece: SpatialPiece, posed: Posed) -> bool:
+    """Whether a field hangs at a corner on two folds that are both part of the way: there paper buckles, and where it
+    lies nobody knows."""
+    frames = posed.frames[piece.path]
+    beside = (frames[plate.number[0], piece.base[1]], frames[piece.base[0], plate.number[1]])
+    return all(abs(dot(plate.frame.z, frame.z)) < _PARALLEL for frame in beside)
 
 
 def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
