@@ -128,3 +128,52 @@ def test_the_side_that_is_said_to_be_up_is_up(name: str) -> None:
     assert "Join page front sheet to hinge strip" not in told, "what stands has no side up"
     scene = scenes[next(step.number for step in plan.steps if step.title == ("Join hinge strip to case spine board",))]
     assert {plate.frame.z[2] for plate in scene.plates if plate.path == "case.spine_board"} == {-1.0}
+
+
+@pytest.mark.parametrize("name", ["orchard_year", "seed_diary"])
+def test_a_fold_is_drawn_once_and_folds_all_round_are_not_left_out(name: str) -> None:
+    """Dashes of two lines, one for each plate beside a fold, would make a whole line of it."""
+    plan = plan_of(name)
+    pictures = step_pictures(plan)
+    folded = 0
+    for step in plan.steps:
+        sheet = pictures.of(step.number) if step.kind == "fold" else None
+        if sheet is None:
+            continue
+        lines = [
+            (stroke.part, one, other)
+            for stroke in sheet.strokes
+            if stroke.part in ("valley", "mountain")
+            for one, other in pairwise(map(tuple, spots_of(stroke).tolist()))
+            if one != other
+        ]
+        folded += len(lines)
+        for number, (part, one, other) in enumerate(lines):
+            for again, start, end in lines[:number]:
+                near = all(distance_to_line(spot, start, end) < 0.3 for spot in (one, other))
+                assert part != again or not near, (step.number, one, other)
+    assert folded > 15
+
+
+def test_the_four_folds_of_a_wrap_are_all_drawn() -> None:
+    plan = plan_of("orchard_year")
+    (number,) = (step.number for step in plan.steps if step.title == ("Fold plate wrap",))
+    pictures = step_pictures(plan)
+    sheet = pictures.of(number)
+    assert sheet is not None
+    scene = pictures.scenes[number]
+    core = next(plate for plate in scene.plates if plate.number == (1, 1))
+    corners = [numpy.array(scene.view.seen(core.frame.point(*spot, 0.0))[:2]) for spot in core.rings[0].spots]
+    sides = [float(numpy.linalg.norm(one - other)) for one, other in pairwise([*corners, corners[0]])]
+    drawn = [
+        float(numpy.linalg.norm(numpy.subtract(one, other)))
+        for stroke in sheet.strokes
+        if stroke.part == "mountain"
+        for one, other in pairwise(spots_of(stroke).tolist())
+    ]
+    for side in sides:
+        assert any(abs(length - side) < 0.06 * side for length in drawn), (side, drawn)
+    assert {plate.number for plate in scene.plates} == {(1, 1), (0, 1), (2, 1), (1, 0), (1, 2)}, "no corner on two folds"
+    assert scene.notes[-1] == "The corners between two folds are left out."
+    others = [pictures.scenes[step.number] for step in plan.steps if step.kind == "fold" and step.number != number]
+    assert others and all("corners" not in note for each in others for note in each.notes)

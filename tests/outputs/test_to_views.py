@@ -1,6 +1,7 @@
 """Views of whole designs: on the sheet, no word over anything, and the numbers those worked out by hand."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from attrs import evolve
@@ -82,6 +83,53 @@ def test_a_map_tells_every_zone_and_keeps_clear_what_is_joined() -> None:
     assert reach(rim) / reach(whole) == pytest.approx(12 / 210, rel=1e-3)
     left = min(float(move.start[0]) for move in whole.moves)
     assert min(float(move.start[0]) for move in rim.moves) == pytest.approx(left, abs=0.01), "it lies at the spine"
+
+
+def test_a_map_of_many_zones_has_a_letter_for_each_thickness_and_lines_where_it_changes() -> None:
+    """The case of the almanac, by hand: boards of 2 mm, a tape of 0.3 mm turned in, a liner of 0.15 mm and a hinge strip
+    of 0.3 mm over them; the gap has the tape alone, and the strip."""
+    plan = plan_of("almanac")
+    sheet = maps("almanac")["case: how thick it is where"]
+    (part,) = [part for part in plan.bulk.parts if part.paths == ("case",)]
+    assert len(part.zones) > 24
+    texts = [words.text.replace("\N{NO-BREAK SPACE}", " ") for words in sheet.words]
+    told = {text[0]: text[3:].partition(" mm")[0] for text in texts if text[1:3] == ": " and text[0].isupper()}
+    assert list(told.values()) == ["3.05", "2.9", "2.75", "2.6", "2.45", "2.3", "2.15", "2", "0.9", "0.6"]
+    assert list(told) == list("ABCDEFGHIJ")
+    (whole,) = [stroke for stroke in sheet.strokes if stroke.part == "edge"]
+    corners = [tuple(map(float, move.start)) for move in whole.moves]
+    left, bottom = min(x for x, _ in corners), max(y for _, y in corners)
+    scale = reach(whole) / 500.0
+
+    def thickness(x: float, y: float) -> str:
+        """What the ledger has at a spot of the sheet."""
+        across, up = (x - left) / scale, (bottom - y) / scale
+        found = [
+            zone.thickness
+            for zone in part.zones
+            if zone.left.millimetres <= across < zone.right.millimetres
+            and zone.tail.millimetres <= up < zone.head.millimetres
+        ]
+        return f"{float(found[0].millimetres):g}" if found else ""
+
+    letters = [words for words in sheet.words if words.text in told]
+    assert {words.text for words in letters} > set("ABDG")
+    for words in letters:
+        middle = float(words.y) - 0.36 * 2.6
+        assert all(thickness(float(words.x) + a, middle + b) == told[words.text] for a in (-1, 1) for b in (-1, 1))
+    lines = [move for stroke in sheet.strokes if stroke.part == "zone" for move in stroke.moves]
+    for line in lines:
+        (x1, y1), (x2, y2) = (tuple(map(float, spot)) for spot in (line.start, line.end))
+        off = 0.05 if x1 == x2 else 0.0
+        sides = [thickness((x1 + x2) / 2 + sign * off, (y1 + y2) / 2 + sign * (0.05 - off)) for sign in (1, -1)]
+        assert sides[0] != sides[1], (x1, y1, x2, y2)
+    # Along a way from side to side a line is crossed wherever the thickness changes.
+    level = bottom - 100.0 * scale
+    along = [thickness(left + n / 10 + 0.01, level) for n in range(-2, 1422)]
+    changes = sum(one != other for one, other in pairwise(along))
+    crossed = {float(line.start[0]) for line in lines if line.start[0] == line.end[0]
+               and min(line.start[1], line.end[1]) < level < max(line.start[1], line.end[1])}
+    assert len(crossed) == changes
 
 
 def test_what_is_as_thick_everywhere_has_no_map() -> None:

@@ -10,7 +10,7 @@ from pastedown.quantity.quantity import mm
 # So many places of a part or a stack are told, the thickest first.
 MOST_PLACES = 12
 # Of more zones than this no drawing of them could be made out.
-_MOST_DRAWN = 24
+_MOST_DRAWN = 400
 
 
 def corner_of(stack: LayerStack) -> tuple[Fraction, Fraction]:

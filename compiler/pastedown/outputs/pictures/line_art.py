@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import hypot, sqrt
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.pictures.hidden import Hider
 from pastedown.outputs.pictures.scene import Scene
@@ -23,6 +23,8 @@ _SHORTEST = 0.2
 _HATCH = 2.2
 # A fold so near to an edge along all its length is not to be told from it, nor a stub so short from anything.
 _COVERED, _STUB = 0.5, 2.0
+# Two lines of one fold, one for each plate beside it, lie no further apart than this.
+_TWICE = 0.35
 _FOLDS = ("valley", "mountain", "mark", "crease")
 # Beyond so many lines a hatching is coarser.
 _MOST_HATCHES = 120
@@ -125,19 +127,41 @@ def _chained(lines: Iterable[_Line], hider: Hider, shortest: float) -> Iterator[
 
 
 def _told_apart(chains: Sequence[Chain], scale: float) -> Iterator[Chain]:
-    """The chains without stubs of folds, and without those folds that an edge runs along."""
-    covered, stub = _COVERED / scale, _STUB / scale
+    """The chains without stubs of folds, and without those folds that an edge runs along. Of a fold that both its
+    plates show, one line is kept: the dashes of two would fill one another's gaps."""
+    covered, twice, stub = _COVERED / scale, _TWICE / scale, _STUB / scale
     edges = [pair for chain in chains if chain.kind in ("edge", "new") for pair in pairwise(chain.spots)]
-    for chain in chains:
-        if chain.kind not in _FOLDS:
-            yield chain
-            continue
-        (x1, y1), (x2, y2) = ends = chain.spots[0], chain.spots[-1]
-        is_seen = hypot(x1 - x2, y1 - y2) >= stub and not any(
-            all(distance_to_line(end, one, other) < covered for end in ends) for one, other in edges
-        )
-        if is_seen:
-            yield chain
+    yield from (chain for chain in chains if chain.kind not in _FOLDS)
+    folds: dict[tuple[str, str], list[tuple[Spot, Spot]]] = {}
+    for chain in sorted((chain for chain in chains if chain.kind in _FOLDS), key=lambda one: -_length(one.spots)):
+        drawn = folds.setdefault((chain.kind, chain.path), [])
+        for spots in _uncovered(chain.spots, edges, covered):
+            # A crease made in place is shown by one plate alone, and another may lie close by it.
+            for rest in _uncovered(spots, drawn, twice) if chain.kind != "crease" else (spots,):
+                # A chain may come back to where it began, so its length tells, not how far its ends are apart.
+                if _length(rest) >= stub:
+                    drawn += pairwise(rest)
+                    yield evolve(chain, spots=rest)
+
+
+def _length(spots: Sequence[Spot]) -> float:
+    return round(sum(hypot(one[0] - other[0], one[1] - other[1]) for one, other in pairwise(spots)), 6)
+
+
+def _uncovered(
+    spots: Sequence[Spot], edges: Sequence[tuple[Spot, Spot]], covered: float
+) -> Iterator[tuple[Spot, ...]]:
+    """The stretches of a chain along which no edge runs."""
+    kept: list[Spot] = []
+    for pair in pairwise(spots):
+        if any(all(distance_to_line(end, one, other) < covered for end in pair) for one, other in edges):
+            if kept:
+                yield tuple(kept)
+            kept = []
+        else:
+            kept = [*kept, pair[1]] if kept else [*pair]
+    if kept:
+        yield tuple(kept)
 
 
 def distance_to_line(spot: Spot, one: Spot, other: Spot) -> float:

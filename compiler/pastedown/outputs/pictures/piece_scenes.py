@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from pastedown.outputs.in_words import counted
-from pastedown.outputs.pictures.frame import Vector
+from pastedown.outputs.pictures.frame import Vector, dot
 from pastedown.outputs.pictures.plate import Plate
-from pastedown.outputs.pictures.posed import State
+from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
-from pastedown.plan.space import SpatialPiece, Turning
+from pastedown.plan.space import SpatialPiece, Strips, Turning
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
@@ -20,6 +20,9 @@ _MARKS = frozenset(("mark",))
 # which way each goes, not so far that one part hides another. A choice, looked at on all examples.
 FOLDED_PART = 0.45
 _SHUT = 180.0
+_PARALLEL = 1 - 1e-9
+_PART_OF_THE_WAY = "Every fold is shown part of the way."
+_NO_CORNERS = "The corners between two folds are left out."
 _MOST_ARROWS = 2
 _STEPS = 8
 
@@ -49,17 +52,29 @@ def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | Non
         return None
     whole = _whole_angles(workshop, piece)
     bent = {key: angle * FOLDED_PART for key, angle in whole.items()}
-    plates = workshop.plates(workshop.posed(State({}, bent)), [piece.path])
+    posed = workshop.posed(State({}, bent))
+    plates = [
+        plate for plate in workshop.plates(posed, [piece.path]) if not _is_turned_both_ways(plate, piece, posed)
+    ]
+    left_out = len(posed.frames[piece.path]) - len(plates)
     cut = workshop.piece(piece.path)
     return Scene(
         title=title,
         plates=tuple(plates),
         words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
         moves=_ways(workshop, piece, whole),
-        notes=(*_notes(cut, step), "Every fold is shown part of the way."),
+        notes=(*_notes(cut, step), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
         lines=_FOLDS | _MARKS,
         lines_on=frozenset((piece.path,)),
     )
+
+
+def _is_turned_both_ways(plate: Plate, piece: SpatialPiece, posed: Posed) -> bool:
+    """Whether a field hangs at a corner on two folds that are both part of the way: there paper buckles, and where it
+    lies nobody knows."""
+    frames = posed.frames[piece.path]
+    beside = (frames[plate.number[0], piece.base[1]], frames[piece.base[0], plate.number[1]])
+    return all(abs(dot(plate.frame.z, frame.z)) < _PARALLEL for frame in beside)
 
 
 def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
@@ -127,11 +142,18 @@ def _ways(workshop: Workshop, piece: SpatialPiece, whole: Mapping[Turning, float
         strip, other = piece.columns.strips[number[0]], piece.rows.strips[number[1]]
         x = {0: float(strip.start), last[0]: float(strip.end)}.get(number[0], float(strip.start + strip.end) / 2)
         y = {0: float(other.start), last[1]: float(other.end)}.get(number[1], float(other.start + other.end) / 2)
-        x = float(strip.start + strip.end) / 2 if number[0] == column else x
-        y = float(other.start + other.end) / 2 if number[1] == row else y
+        x = _middle(piece.columns, column) if number[0] == column else x
+        y = _middle(piece.rows, row) if number[1] == row else y
         way = []
         for part in range(_STEPS + 1):
             angles = {key: angle * FOLDED_PART * part / _STEPS for key, angle in whole.items()}
             way.append(workshop.posed(State({}, angles)).frames[piece.path][number].point(x, y, 0.0))
         ways.append(tuple(way))
     return tuple(ways[:_MOST_ARROWS])
+
+
+def _middle(strips: Strips, base: int) -> float:
+    """The middle of a piece along one direction; where folds cross that, of the strip by which it is placed."""
+    if any(line.kind in _FOLDS for line in strips.lines):
+        return float(strips.strips[base].start + strips.strips[base].end) / 2
+    return float(strips.strips[0].start + strips.strips[-1].end) / 2

@@ -1,0 +1,154 @@
+"""A map of thickness of a part with so many zones that they are told by letters: a letter for each thickness, in every
+zone that is large enough for it, and the letters below the map, the thickest first.
+
+Lines are drawn where the thickness changes. A thickness of which no zone is large enough is told with the place of its
+largest zone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from string import ascii_uppercase
+
+from pastedown.outputs.in_words import measure
+from pastedown.outputs.pictures.map_sheet import (
+    COLUMN_APART,
+    HIGHEST,
+    SIZE,
+    TITLE,
+    TITLE_ROW,
+    WHOLE,
+    Area,
+    MapSheet,
+    area_of,
+    notes_below,
+)
+from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
+from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
+from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
+from pastedown.outputs.template.wrap import lines_of
+from pastedown.plan.ledger import ThickPartTold, ThickPlace
+from pastedown.plan.words import spoken
+from pastedown.quantity.quantity import Length
+from pastedown.quantity.ruler import Ruler
+
+# In millimetres on the sheet, around a letter.
+_AROUND = 0.5
+_ROWS = 3
+# The letters are told in two columns of this width.
+_COLUMN = (WHOLE - COLUMN_APART) / 2
+_SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
+
+
+def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
+    """The map of a part with many zones."""
+    zones = [area_of(place, "") for place in part.zones]
+    wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
+    scale = min(WHOLE / wide, HIGHEST / tall, 1.0)
+    title = f"{spoken(part.paths[0])}: how thick it is where"
+    rows = [shortened(row, TITLE, WHOLE) for row in lines_of(title, TITLE, WHOLE)[:2]]
+    drawing: list[Stroke | Patch | Words] = [
+        Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows)
+    ]
+    top = RIM + TITLE_ROW * len(rows) + 2.0
+    at = MapSheet(scale, RIM, top + tall * scale)
+    thicknesses = sorted({place.thickness for place in part.zones}, reverse=True)
+    letters = {thickness: _letter(number) for number, thickness in enumerate(thicknesses)}
+    drawing += _changes(at, part.zones)
+    drawing += at.rim("edge", Area(0.0, wide, 0.0, tall, ""))
+    written = list(_written(at, part.zones, letters))
+    drawing += [words for _, words in written]
+    texts = []
+    for thickness in thicknesses:
+        told = f"{letters[thickness]}: {measure(thickness, ruler)}"
+        if thickness not in {one for one, _ in written}:
+            told += _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
+        texts.append(lines_of(told, SIZE, _COLUMN)[:_ROWS])
+    half = _half(texts)
+    bottom = at.bottom
+    for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
+        y = at.bottom + 2.0
+        for row in (row for rows in column for row in rows):
+            y += ROW
+            drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
+        bottom = max(bottom, y + 2.0)
+    below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {_SMALL_ZONES}"
+    for row in lines_of(below, SIZE, WHOLE):
+        bottom += ROW
+        drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
+    kinds = {"edge": "outermost edges", "zone": "the thickness changes"}
+    legend, height = legend_of_kinds(list(kinds), bottom + 2.0, WHOLE, kinds)
+    drawing += legend
+    return sheet_of(title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
+
+
+def _half(texts: Sequence[Sequence[str]]) -> int:
+    """How many texts go into the first of two columns, so that it is hardly longer than the other."""
+    rows = sum(map(len, texts))
+    filled = 0
+    for number, text in enumerate(texts):
+        if 2 * filled >= rows:
+            return number
+        filled += len(text)
+    return len(texts)
+
+
+def _letter(number: int) -> str:
+    """A to Z, then A2 to Z2 and so on."""
+    turn, place = divmod(number, len(ascii_uppercase))
+    return ascii_uppercase[place] + (str(turn + 1) if turn else "")
+
+
+def _size(place: ThickPlace) -> tuple[float, float, float]:
+    left, right, tail, head = (float(one.millimetres) for one in (place.left, place.right, place.tail, place.head))
+    return (right - left) * (head - tail), -left, -tail
+
+
+def _where(place: ThickPlace, ruler: Ruler) -> str:
+    left, right, tail, head = (measure(each, ruler) for each in (place.left, place.right, place.tail, place.head))
+    return f", from {left} to {right} from the left and from {tail} to {head} from the tail"
+
+
+def _written(
+    at: MapSheet, zones: Sequence[ThickPlace], letters: dict[Length, str]
+) -> Iterator[tuple[Length, Words]]:
+    """A letter in the middle of every zone that has room for it."""
+    tall = SIZE * ASCENT + 2 * _AROUND
+    for place in zones:
+        area = area_of(place, "")
+        letter = letters[place.thickness]
+        (left, low), (right, high) = at.spot(area.left, area.tail), at.spot(area.right, area.head)
+        if right - left >= width_of(letter, SIZE) + 2 * _AROUND and low - high >= tall:
+            yield place.thickness, Words(letter, (left + right) / 2, (low + high) / 2 + SIZE * 0.36, SIZE, "middle")
+
+
+def _changes(at: MapSheet, zones: Sequence[ThickPlace]) -> Iterator[Stroke]:
+    """The sides of zones, but where the next one is as thick."""
+    areas = [(area_of(place, ""), place.thickness) for place in zones]
+    for area, thickness in areas:
+        for upright, place, onward in (
+            (True, area.left, False), (True, area.right, True), (False, area.tail, False), (False, area.head, True),
+        ):  # fmt: skip
+            start, end = (area.tail, area.head) if upright else (area.left, area.right)
+            same: list[tuple[float, float]] = []
+            other: list[tuple[float, float]] = []
+            for beside, thick in areas:
+                low, high = (beside.left, beside.right) if upright else (beside.tail, beside.head)
+                if (low if onward else high) == place:
+                    reach = (beside.tail, beside.head) if upright else (beside.left, beside.right)
+                    (same if thick == thickness else other).append(reach)
+            # A line between two zones is drawn once, by the one before it.
+            for one, two in _rest(start, end, same if onward else [*same, *other]):
+                spots = ((place, one), (place, two)) if upright else ((one, place), (two, place))
+                yield straight("zone", *(at.spot(*spot) for spot in spots))
+
+
+def _rest(start: float, end: float, taken: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    reached = start
+    for low, high in sorted(taken):
+        if low > reached:
+            yield reached, min(low, end)
+        reached = max(reached, high)
+        if reached >= end:
+            return
+    yield reached, end

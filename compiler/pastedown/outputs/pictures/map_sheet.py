@@ -1,0 +1,75 @@
+"""What all maps of thickness have in common: areas, where they lie on the sheet, and what is said below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from attrs import frozen
+
+from pastedown.outputs.pictures.strokes import straight
+from pastedown.outputs.template.drawing import Stroke
+from pastedown.plan.ledger import ThickPartTold, ThickPlace
+from pastedown.plan.words import spoken
+
+WIDEST, HIGHEST = 90.0, 110.0
+TITLE, TITLE_ROW, SIZE = 3.4, 5.4, 2.6
+COLUMN, COLUMN_APART = 46.0, 6.0
+WHOLE = WIDEST + COLUMN_APART + COLUMN
+
+
+@frozen
+class Area:
+    """A rectangle from the outermost left edge and the outermost tail, in millimetres of the part, and its words."""
+
+    left: float
+    right: float
+    tail: float
+    head: float
+    words: str
+
+
+@frozen
+class MapSheet:
+    """Where the left and the tail of the part lie on the sheet, and how large a millimetre of it is."""
+
+    scale: float
+    left: float
+    bottom: float
+
+    def spot(self, x: float, y: float) -> tuple[float, float]:
+        return self.left + x * self.scale, self.bottom - y * self.scale
+
+    def rim(self, kind: str, area: Area) -> Iterator[Stroke]:
+        corners = [
+            self.spot(x, y)
+            for x, y in (
+                (area.left, area.tail), (area.right, area.tail), (area.right, area.head), (area.left, area.head),
+            )
+        ]  # fmt: skip
+        yield straight(kind, *corners, corners[0])
+
+
+def area_of(place: ThickPlace, words: str) -> Area:
+    left, right, tail, head = (float(each.millimetres) for each in (place.left, place.right, place.tail, place.head))
+    return Area(left, right, tail, head, words)
+
+
+def notes_below(part: ThickPartTold, blank: str, loaded: str) -> str:
+    alike = f" So {_is_or_are(len(part.paths) - 1)} {_spoken_list(part.paths[1:])}." if len(part.paths) > 1 else ""
+    left_out = f" Not counted, for it lies loose: {_spoken_list(part.unplaced)}." if part.unplaced else ""
+    over_all = f" Loose, and counted over the whole: {_spoken_list(part.loose)}." if part.loose else ""
+    square = f" Not counted, for it stands square to it: {_square(part)}." if part.square else ""
+    made_up = f"Made up, with all that is joined onto it or lies in it. Thickest: blank {blank}, loaded {loaded}."
+    return f"{made_up}{alike}{over_all}{left_out}{square}"
+
+
+def _square(part: ThickPartTold) -> str:
+    return ", ".join(f"some of {spoken(path)} itself" if path in part.paths else spoken(path) for path in part.square)
+
+
+def _is_or_are(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+def _spoken_list(paths: Sequence[str]) -> str:
+    return ", ".join(spoken(path) for path in paths)
