@@ -210,3 +210,22 @@ def test_how_a_grain_is_taken_to_run_is_said(grain: str, said: str) -> None:
     # Where no piece wants a grain, it does not matter.
     free = make(plan_of(asked.replace("grain: height, ", "")))["cutting-plan.txt"].decode()
     assert "grain" not in free and "It does not matter which way a sheet lies" in " ".join(free.split())
+
+
+def test_an_offcut_is_proposed_with_the_stock_that_it_is_not() -> None:
+    # Beside the board of 12 by 8 in an offcut of 4 by 12 in is left: three tags of either card.
+    body = """
+thin = stock(kind: card, sheet: 12 in x 12 in, grain: none, name: "thin card")
+card = stock(kind: card, sheet: 12 in x 12 in, grain: none)
+piece base from card, height: 12 in, width: 8 in, left: spine, right: fore_edge
+piece flap from card, height: 11 in, width: 8 in
+piece mine from card, height: 3 7/8 in, width: 4 in, loose: yes
+piece tag from thin, height: 4 in, width: 3 3/4 in, loose: yes
+join on: flap.back to base.face { align flap.mid_height to base.mid_height  align flap.mid_width to base.mid_width }
+"""
+    read = json.loads(make(plan_of(body))["cutting-plan.json"])
+    uses = {use["id"]: use["instead_of"] for stock in read["stocks"] if stock["stock"] == "card"
+            for pattern in stock["patterns"] for each in pattern["offcuts"] for use in each["uses"]}  # fmt: skip
+    assert uses == {"mine": "", "tag": "thin card"}
+    said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())
+    assert "more tag (of this stock instead of thin card)" in said

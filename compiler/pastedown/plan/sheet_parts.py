@@ -62,10 +62,12 @@ class PieceOnSheet:
 
 @frozen
 class OffcutUse:
-    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it."""
+    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it. `instead_of` is the
+    stock that the design has for them, where that is another one."""
 
     id: str
     count: int
+    instead_of: str = ""
 
 
 @frozen

@@ -17,7 +17,7 @@ from pastedown.outputs.in_words import counted, measure, sentence
 from pastedown.outputs.plain_text import Column, heading, table, wrapped
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
-from pastedown.plan.sheet_parts import Offcut, SheetCut, SheetPattern, StockCutting
+from pastedown.plan.sheet_parts import Offcut, OffcutUse, SheetCut, SheetPattern, StockCutting
 from pastedown.quantity.ruler import Ruler
 
 NOTE = (
@@ -96,9 +96,13 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
 def proposal(offcut: Offcut, times: int) -> str:
     """What an offcut of all sheets of a pattern would give besides."""
     several = offcut.count * times
-    uses = " or ".join(f"{use.count * several} more {use.id}" for use in offcut.uses)
     whole = f"all {several} of {offcut.name}" if several > 1 else offcut.name
-    return f"If you like: {whole} would give {uses}."
+    return f"If you like: {whole} would give {' or '.join(_use(use, several) for use in offcut.uses)}."
+
+
+def _use(use: OffcutUse, several: int) -> str:
+    other = f" (of this stock instead of {use.instead_of})" if use.instead_of else ""
+    return f"{use.count * several} more {use.id}{other}"
 
 
 def _left(offcut: Offcut, ruler: Ruler) -> str:
