@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from outputs.test_to_cutting_plan import judge
 from pastedown.outputs.to_json import schema
 from pastedown.outputs.to_kits import make
-from pastedown.plan.kits import MOST_KITS, Kits, kits
+from pastedown.plan.kits import MOST_KITS, USUAL_FOR_KITS, Kits, kits
 from pastedown.plan.plan import Plan, PlanningEffort
 from pastedown.plan.to_buy import to_buy
 from plan.test_cutting_settings import with_spares
@@ -224,6 +224,17 @@ def test_a_number_that_makes_no_sense_is_refused(copies: int, tmp_path: Path) ->
     assert done.code == 2
     assert "There can be 1 to" in done.err
     assert not (tmp_path / "small-kits").exists()
+
+
+@pytest.mark.parametrize(("option", "text"), [("--copies", "abc"), ("--copies", "4.5"), ("--work", ""), ("--work", "9" * 40)])
+def test_what_is_no_whole_number_is_told_in_words(option: str, text: str, tmp_path: Path) -> None:
+    done = run("kits", "small.album", *(("--copies", "3") if option == "--work" else ()), option, text, cwd=tmp_path)
+    assert done.code == 2
+    assert done.err.startswith(f"pastedown: Behind {option} a whole number is wanted, as in {option} 40, and ")
+
+
+def test_the_usual_work_is_named() -> None:
+    assert f"{USUAL_FOR_KITS} where nothing is said" in " ".join(run("kits", "--help", cwd=Path()).out.split())
 
 
 def test_the_command_writes_a_folder(tmp_path: Path) -> None:

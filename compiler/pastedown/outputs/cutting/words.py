@@ -136,10 +136,7 @@ _NOT_TURNED = (
     "be turned."
 )
 _BEND = "bend a sheet both ways, it gives more easily with the grain"
-_HARDER = (
-    "A better plan may be found: pastedown kits with a larger --work looks longer, with --libraries it looks with "
-    "numpy and highspy too, if they are there."
-)
+_HARDER = "A better plan may be found: pastedown kits with a larger --work looks longer."
 _UPRIGHT = {
     "grain": "Each sheet lies with its grain upright, as the arrow in the drawing.",
     "grain and pattern": "Each sheet lies with its grain upright, as the arrow in the drawing. Its pattern is taken to "
