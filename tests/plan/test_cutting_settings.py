@@ -2,6 +2,7 @@
 sense."""
 
 import json
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -46,6 +47,10 @@ def with_spares(plan: Plan, asked: dict[str, int]) -> Plan:
     )
 
 
+def exact_mm(length: Any) -> Fraction:
+    return Fraction(length["exact_mm"])
+
+
 def test_raw_edges_cost_a_piece() -> None:
     # Four of 6 by 6 in fill a sheet of 12 in; with an eighth off every edge one goes on each.
     assert cut(recipe("", (4, "6 in", "6 in")))["sheets"] == 1
@@ -53,7 +58,7 @@ def test_raw_edges_cost_a_piece() -> None:
     assert (stock["sheets"], stock["least_sheets"], stock["proven"]) == (4, 4, True)
     first = [(each["what"], each["comes_off"], each["is_left"]) for each in stock["patterns"][0]["cuts"][:4]]
     # A piece of 6 in is cut off the offcut beside it: the left edge and the lower one alone are trimmed.
-    assert first[:2] == [("sheet", "sheet", "raw edge")] * 2
+    assert first[:2] == [("sheet", "sheet", f"{side} raw edge") for side in ("left", "bottom")]
     assert "raw edge" not in first[2] + first[3]
     fences = [each["fence"]["text"] for each in stock["patterns"][0]["cuts"][:2]]
     assert fences == ["11 7/8 in", "11 7/8 in"]
@@ -64,7 +69,13 @@ def test_a_raw_edge_beside_pieces_is_trimmed() -> None:
     # Within an eighth of every edge lie 11 3/4 in, which two of 5 7/8 in fill both ways.
     stock = cut(recipe("trim: 1/8 in", (4, "5 7/8 in", "5 7/8 in")))
     cuts = stock["patterns"][0]["cuts"]
-    assert [each["is_left"] for each in cuts].count("raw edge") == 4
+    fallen = [each["is_left"] for each in cuts if "raw edge" in each["is_left"]]
+    assert sorted(fallen) == [f"{side} raw edge" for side in ("bottom", "left", "right", "top")]
+    # Each is drawn at the side that its row names.
+    (place,) = [{each["name"]: each for each in pattern["parts"]} for pattern in stock["patterns"]]
+    assert (exact_mm(place["left raw edge"]["x"]), exact_mm(place["bottom raw edge"]["y"])) == (0, 0)
+    assert exact_mm(place["right raw edge"]["x"]) + exact_mm(place["right raw edge"]["width"]) == 12 * Fraction("25.4")
+    assert exact_mm(place["top raw edge"]["y"]) + exact_mm(place["top raw edge"]["height"]) == 12 * Fraction("25.4")
     assert [each["fence"]["text"] for each in cuts[:4]] == ["11 7/8 in", "11 3/4 in"] * 2
 
 

@@ -12,7 +12,7 @@ from pastedown.quantity.quantity import Length, Quantity
 @frozen
 class SheetPart:
     """What one part of a sheet ends as: `kind` is "piece", "offcut" or "trim". `name` is the id of the piece that it
-    becomes, or of all that come out in this size, "offcut 1" (one number for each size), or "raw edge"."""
+    becomes, or of all that come out in this size, "offcut 1" (one number for each size), or "left raw edge"."""
 
     x: Length
     y: Length
