@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 import textwrap
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, NoReturn
@@ -33,6 +34,8 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
 # Of so many kinds of requirements the output margins names the number that helps most.
 _HELPED = 5
+# Where nothing is said. Stated again so that no planner is loaded to show help; a test compares them.
+_USUAL_WORK = 4_200
 _MOST_WORK = 600_000  # of planning: about ten minutes for each stock
 
 _CODES = """\
@@ -111,12 +114,13 @@ def _parser() -> argparse.ArgumentParser:
     )
     kits = command("kits", _kits, "write what so many kits of a design need: what to buy, to cut and to pack")
     _add_file(kits, messages=True)
-    kits.add_argument("--copies", metavar="NUMBER", type=int, required=True, help="how many kits")
+    kits.add_argument("--copies", metavar="NUMBER", required=True, help="how many kits")
     kits.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
     kits.add_argument("--design", metavar="NAME", help="only this design of the file")
     kits.add_argument(
-        "--work", metavar="NUMBER", type=int,
-        help="how hard to look for few sheets: a thousand take about a second for each stock",
+        "--work", metavar="NUMBER",
+        help=f"how hard to look for few sheets: a thousand take about a second for each stock; {_USUAL_WORK} where "
+        "nothing is said",
     )
     kits.add_argument(
         "--libraries", action="store_true",
@@ -213,9 +217,11 @@ def _kits(options: argparse.Namespace) -> int:
     from pastedown.make_folders import make_kits
     from pastedown.plan.kits import MOST_KITS
 
-    if not 1 <= options.copies <= MOST_KITS:
+    copies = _whole_number(options.copies, "--copies")
+    if not 1 <= copies <= MOST_KITS:
         raise WrongCommand(f"There can be 1 to {MOST_KITS} kits, and --copies says {options.copies}.")
-    if options.work is not None and not 0 <= options.work <= _MOST_WORK:
+    work = None if options.work is None else _whole_number(options.work, "--work")
+    if work is not None and not 0 <= work <= _MOST_WORK:
         raise WrongCommand(f"The work may be 0 to {_MOST_WORK}, and --work says {options.work}.")
     compiled, reader = _compile(options.file, options.design, ways_tried=True)
     _tell(compiled.diagnostics, reader, options.messages)
@@ -226,11 +232,21 @@ def _kits(options: argparse.Namespace) -> int:
     if options.messages == "text":
         complain("Planning the sheets; this may take some seconds for each stock.")
     for made in make_kits(
-        compiled.designs, options.copies, options.to, work=options.work, libraries=options.libraries
+        compiled.designs, copies, options.to, work=work, libraries=options.libraries
     ):
         if options.messages == "text":
             say(made.words)
     return FINE
+
+
+def _whole_number(text: str, option: str) -> int:
+    """Raises WrongCommand where the text is none; a number of very many digits is too many of anything."""
+    if re.fullmatch(r"[+-]?[0-9]{1,18}", text.strip(), re.ASCII):
+        return int(text)
+    from pastedown.diagnostic.visible_text import shortened
+
+    shown = shortened(text, 32) or "nothing"
+    raise WrongCommand(f"Behind {option} a whole number is wanted, as in {option} 40, and {shown} is none.")
 
 
 def _check(options: argparse.Namespace) -> int:

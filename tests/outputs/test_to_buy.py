@@ -36,7 +36,7 @@ def test_pieces_larger_than_half_a_sheet_take_one_each() -> None:
     assert need is not None
     assert (need.count, need.least, need.packs) == (19, 19, 2)
     shown = text(CARD, pieces=pieces)
-    assert "19 sheets in 2 packs, proven fewest" in " ".join(shown.split())
+    assert "19 sheets in 2 packs of 10, proven fewest" in " ".join(shown.split())
     assert "Priced packs cost 12.00 USD." in shown
 
 

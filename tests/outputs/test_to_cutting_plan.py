@@ -151,6 +151,51 @@ def numbers_stand_apart(plan: Plan) -> None:
                     assert hypot(aside, down) > radius + 1
 
 
+def leaders_are_read_as_no_cut(plan: Plan) -> int:
+    """A line that leads to a number beside the sheet runs along no cut, crosses no words and no other such line, and
+    begins at a stroke; tried every tenth of a millimetre. How many there are."""
+    found = 0
+    for number, stock in enumerate(stock_cuttings(plan), 1):
+        for pattern in stock.patterns:
+            sheet = pattern_drawing(f"{number}-{pattern.number}", stock, pattern, plan.ruler)
+            cuts = [ends_of(each) for each in sheet.strokes if each.part == "cuts"]
+            boxes = [box_of(each) for each in sheet.words]
+            for each in sheet.strokes:
+                if each.part != "numbers" or isinstance(each.moves[0], Round):
+                    continue
+                found += 1
+                start, end = ends_of(each)
+                steps = max(int(hypot(end[0] - start[0], end[1] - start[1]) * 10), 1)
+                spots = [tuple(a + (b - a) * n / steps for a, b in zip(start, end, strict=True)) for n in range(steps + 1)]
+                assert min(away(start, cut) for cut in cuts) < 0.01
+                for cut in cuts:
+                    assert sum(away(spot, cut) < 0.5 for spot in spots) < 32
+                assert not any(left < x < right and top < y < foot for x, y in spots for left, top, right, foot in boxes)
+    return found
+
+
+def ends_of(stroke: Any) -> tuple[tuple[float, float], tuple[float, float]]:
+    (start, end) = stroke.moves[0].start, stroke.moves[-1].end
+    return (float(start[0]), float(start[1])), (float(end[0]), float(end[1]))
+
+
+def away(spot: Any, cut: Any) -> float:
+    """From a spot to an upright or level line."""
+    (x1, y1), (x2, y2) = cut
+    aside = max(min(x1, x2) - spot[0], spot[0] - max(x1, x2), 0)
+    return hypot(aside, max(min(y1, y2) - spot[1], spot[1] - max(y1, y2), 0))
+
+
+def test_thin_strips_have_their_numbers_beside_the_sheet() -> None:
+    # Strips of an eighth of an inch hold no number.
+    pieces = [piece(f"p{n}", n + 2, inches(Fraction(n + 9, 4)), inches(Fraction(2 * n + 3, 16)), "any") for n in range(7)]
+    plan = plan_of(*pieces)
+    assert leaders_are_read_as_no_cut(plan) > 3
+    said = " ".join(word for name, drawn in make(plan).items() if name.endswith(".svg") for word in drawn.decode().split())
+    assert "Strokes without a number have no room for one" in said
+    assert "level, 2 strokes: " in said
+
+
 def box_of(words: Words) -> tuple[float, float, float, float]:
     """left, top, right, bottom of words that are level or read upwards"""
     wide, up, down = width_of(words.text, words.size), ASCENT * words.size, DESCENT * words.size
@@ -168,6 +213,7 @@ def test_every_example_is_cut_as_its_rows_say_and_drawn_legibly(name: str) -> No
     assert made["stocks"]
     judge(plan, made)
     numbers_stand_apart(plan)
+    leaders_are_read_as_no_cut(plan)
     drawn = [file for file in files if file.endswith(".svg")]
     assert len(drawn) == sum(len(stock["patterns"]) for stock in made["stocks"])
     for file in drawn:

@@ -21,9 +21,10 @@ def line(shown: str, beginning: str) -> str:
 
 def test_each_stock_has_its_amount() -> None:
     shown = text(*materials())
-    assert line(shown, "kraft card ").split()[-8:] == ["about", "306.56", "sq", "in", "at", "least", "3", "sheets"]
+    assert line(shown, "kraft card ").split()[-9:] == ["about", "306.56", "sq", "in", "at", "least", "3", "sheets", "in"]
+    assert "2 packs of 2" in shown
     assert line(shown, "narrow tape").split()[-5:] == ["174", "3/4", "in", "15", "ft"]
-    assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4", "4"]
+    assert line(shown, "magnets  ").split() == ["magnets", "magnet", "3/8", "in", "4", "4:", "1", "pack", "of", "10"]
 
 
 def test_what_to_ask_for_in_the_shop() -> None:

@@ -2,6 +2,7 @@
 sense."""
 
 import json
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -46,6 +47,10 @@ def with_spares(plan: Plan, asked: dict[str, int]) -> Plan:
     )
 
 
+def exact_mm(length: Any) -> Fraction:
+    return Fraction(length["exact_mm"])
+
+
 def test_raw_edges_cost_a_piece() -> None:
     # Four of 6 by 6 in fill a sheet of 12 in; with an eighth off every edge one goes on each.
     assert cut(recipe("", (4, "6 in", "6 in")))["sheets"] == 1
@@ -53,7 +58,7 @@ def test_raw_edges_cost_a_piece() -> None:
     assert (stock["sheets"], stock["least_sheets"], stock["proven"]) == (4, 4, True)
     first = [(each["what"], each["comes_off"], each["is_left"]) for each in stock["patterns"][0]["cuts"][:4]]
     # A piece of 6 in is cut off the offcut beside it: the left edge and the lower one alone are trimmed.
-    assert first[:2] == [("sheet", "sheet", "raw edge")] * 2
+    assert first[:2] == [("sheet", "sheet", f"{side} raw edge") for side in ("left", "bottom")]
     assert "raw edge" not in first[2] + first[3]
     fences = [each["fence"]["text"] for each in stock["patterns"][0]["cuts"][:2]]
     assert fences == ["11 7/8 in", "11 7/8 in"]
@@ -64,7 +69,13 @@ def test_a_raw_edge_beside_pieces_is_trimmed() -> None:
     # Within an eighth of every edge lie 11 3/4 in, which two of 5 7/8 in fill both ways.
     stock = cut(recipe("trim: 1/8 in", (4, "5 7/8 in", "5 7/8 in")))
     cuts = stock["patterns"][0]["cuts"]
-    assert [each["is_left"] for each in cuts].count("raw edge") == 4
+    fallen = [each["is_left"] for each in cuts if "raw edge" in each["is_left"]]
+    assert sorted(fallen) == [f"{side} raw edge" for side in ("bottom", "left", "right", "top")]
+    # Each is drawn at the side that its row names.
+    (place,) = [{each["name"]: each for each in pattern["parts"]} for pattern in stock["patterns"]]
+    assert (exact_mm(place["left raw edge"]["x"]), exact_mm(place["bottom raw edge"]["y"])) == (0, 0)
+    assert exact_mm(place["right raw edge"]["x"]) + exact_mm(place["right raw edge"]["width"]) == 12 * Fraction("25.4")
+    assert exact_mm(place["top raw edge"]["y"]) + exact_mm(place["top raw edge"]["height"]) == 12 * Fraction("25.4")
     assert [each["fence"]["text"] for each in cuts[:4]] == ["11 7/8 in", "11 3/4 in"] * 2
 
 
@@ -210,3 +221,22 @@ def test_how_a_grain_is_taken_to_run_is_said(grain: str, said: str) -> None:
     # Where no piece wants a grain, it does not matter.
     free = make(plan_of(asked.replace("grain: height, ", "")))["cutting-plan.txt"].decode()
     assert "grain" not in free and "It does not matter which way a sheet lies" in " ".join(free.split())
+
+
+def test_an_offcut_is_proposed_with_the_stock_that_it_is_not() -> None:
+    # Beside the board of 12 by 8 in an offcut of 4 by 12 in is left: three tags of either card.
+    body = """
+thin = stock(kind: card, sheet: 12 in x 12 in, grain: none, name: "thin card")
+card = stock(kind: card, sheet: 12 in x 12 in, grain: none)
+piece base from card, height: 12 in, width: 8 in, left: spine, right: fore_edge
+piece flap from card, height: 11 in, width: 8 in
+piece mine from card, height: 3 7/8 in, width: 4 in, loose: yes
+piece tag from thin, height: 4 in, width: 3 3/4 in, loose: yes
+join on: flap.back to base.face { align flap.mid_height to base.mid_height  align flap.mid_width to base.mid_width }
+"""
+    read = json.loads(make(plan_of(body))["cutting-plan.json"])
+    uses = {use["id"]: use["instead_of"] for stock in read["stocks"] if stock["stock"] == "card"
+            for pattern in stock["patterns"] for each in pattern["offcuts"] for use in each["uses"]}  # fmt: skip
+    assert uses == {"mine": "", "tag": "thin card"}
+    said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())
+    assert "more tag (of this stock instead of thin card)" in said

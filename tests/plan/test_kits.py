@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from outputs.test_to_cutting_plan import judge
 from pastedown.outputs.to_json import schema
 from pastedown.outputs.to_kits import make
-from pastedown.plan.kits import MOST_KITS, Kits, kits
+from pastedown.plan.kits import MOST_KITS, USUAL_FOR_KITS, Kits, kits
 from pastedown.plan.plan import Plan, PlanningEffort
 from pastedown.plan.to_buy import to_buy
 from plan.test_cutting_settings import with_spares
@@ -76,6 +76,56 @@ def test_a_spool_is_never_joined() -> None:
     assert spool.inches == 33
     # What is cut from it is not picked a second time.
     assert [(item.id, item.name) for item in several.items if item.stock == "band"] == [("", "ribbon for 2 x tie")]
+
+
+def test_what_is_handed_out_is_what_is_bought() -> None:
+    # 18 1/2 in go nine times on a roll of 180 in: 40 kits are five rolls, of which 900 - 740 in are left, 106 of them
+    # on the last one, which four kits use. With 5 % to spare it is 19.425 in, still nine to a roll.
+    body = """
+    ruler = inches to 1/16
+    band = stock(kind: ribbon, roll_width: 10 mm, roll_length: 180 in, pack: 3{})
+    piece tie from band, height: 18 1/2 in, width: 10 mm, loose: yes
+    """
+    plan = plan_of(body.format(""))
+    assert bought(kits(plan, 40, QUICK), "band") == (5, 2)
+    files = make(plan, 40, QUICK)
+    picked, listed = (" ".join(files[name].decode().split()) for name in ("pick-list.txt", "purchase-list.txt"))
+    assert "one length of 18 1/2 in, uncut" in picked and "Each kit holds 1 length." in picked
+    assert "5 rolls in 2 packs of 3" in listed
+    # The sixth roll of the two packs is whole.
+    assert "Left over: 340 in, the longest piece 180 in." in listed
+    spare = make(plan_of(body.format(", spare: 5 %")), 40, QUICK)["pick-list.txt"].decode()
+    assert "one length of 19.425 in, uncut" in " ".join(spare.split())
+
+
+def test_what_comes_in_packs_is_bought_in_packs_and_the_rest_is_told() -> None:
+    body = """
+    large = stock(kind: card, sheet: 24 in x 18 in, grain: long, price: 2 EUR, pack: 10, name: "large")
+    card = stock(kind: card, sheet: 12 in x 12 in, grain: marked, price: 9 EUR, pack: 2, also: [large])
+    dots = stock(kind: magnet, height: 8 mm, width: 8 mm, caliper: 1 mm, pack: 20)
+    paste = stock(kind: glue, coverage: 10 in * 10 in)
+    piece leaf from card, height: 11 in, width: 8 in, grain: height
+    piece flap from card, height: 5 in, width: 5 in
+    piece dot[k from 1 to 2] from dots, height: 8 mm, width: 8 mm, loose: yes
+    join on: flap.back to leaf.face, by: paste {
+      align flap.mid_height to leaf.mid_height
+      align flap.mid_width to leaf.mid_width
+    }
+    """
+    files = make(plan_of(body), 12, QUICK)
+    said = " ".join(files["purchase-list.txt"].decode().split())
+    # 24 dots of 40, 12 joins of 25 sq in, and all leaves from the large sheets, in one pack.
+    assert "24: 2 packs of 20" in said and "dots: Left over: 16." in said
+    assert "paste: To buy" not in said and "3 packs" in said
+    assert "of large in 1 pack of 10" in said and "Grain long" in said and "marked" not in said
+    rows = {row["stock"]: row for row in csv.DictReader(StringIO(files["purchase-list.csv"].decode(), newline=""))}
+    assert (rows["large"]["grain"], rows["large"]["sheets at least"]) == ("long", "")
+    assert int(rows["large"]["to buy"]) + int(rows["large"]["left over"]) == 10
+    assert (rows["dots"]["packs"], rows["dots"]["left over"]) == ("2", "16")
+    there = make(plan_of(body.replace("piece flap", "piece none_of_it").replace("flap.", "none_of_it.").replace(
+        "also: [large]", "on_hand: 40")), 12, QUICK)["purchase-list.txt"].decode()
+    told = " ".join(there.split())
+    assert "on hand are cut. Nothing has to be bought." in told and "0 sheets" not in told
 
 
 def test_a_roll_that_is_too_short_for_a_kit_is_told_of() -> None:
@@ -174,6 +224,17 @@ def test_a_number_that_makes_no_sense_is_refused(copies: int, tmp_path: Path) ->
     assert done.code == 2
     assert "There can be 1 to" in done.err
     assert not (tmp_path / "small-kits").exists()
+
+
+@pytest.mark.parametrize(("option", "text"), [("--copies", "abc"), ("--copies", "4.5"), ("--work", ""), ("--work", "9" * 40)])
+def test_what_is_no_whole_number_is_told_in_words(option: str, text: str, tmp_path: Path) -> None:
+    done = run("kits", "small.album", *(("--copies", "3") if option == "--work" else ()), option, text, cwd=tmp_path)
+    assert done.code == 2
+    assert done.err.startswith(f"pastedown: Behind {option} a whole number is wanted, as in {option} 40, and ")
+
+
+def test_the_usual_work_is_named() -> None:
+    assert f"{USUAL_FOR_KITS} where nothing is said" in " ".join(run("kits", "--help", cwd=Path()).out.split())
 
 
 def test_the_command_writes_a_folder(tmp_path: Path) -> None:

@@ -12,9 +12,15 @@ from pastedown.cutting.task import read
 from pastedown.cutting.tell import nothing, told
 
 LIBRARIES = ("numpy", "highspy")
+# Said alike whether they are installed or not, so that the same plan reads the same on every machine.
 WITHOUT_LIBRARIES = (
-    "This plan was made without numpy and highspy. With them (pip install 'pastedown[plan]', about 20 MB) plans for "
-    "many copies need fewer sheets as a rule, and more of them are proven."
+    "This plan was made without numpy and highspy. With --libraries, pastedown kits uses them: plans for many copies "
+    "need fewer sheets as a rule, and more of them are proven. Where they are not installed, pip install "
+    "'pastedown[plan]' brings them, about 20 MB."
+)
+LIBRARIES_NOT_THERE = (
+    "numpy and highspy were asked for and are not installed, so this plan was made without them: pip install "
+    "'pastedown[plan]' brings them, about 20 MB."
 )
 
 
@@ -38,4 +44,5 @@ def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress
     found = search(task, Budget(effort.work), libraries, progress)
     choice = finish(task, found, Budget(effort.work / 4), libraries)
     settled = cost_of(task, choice) <= found.bound.cost
-    return told(problem, task, found, choice, misfits, "" if settled or libraries else WITHOUT_LIBRARIES)
+    advice = LIBRARIES_NOT_THERE if effort.libraries else WITHOUT_LIBRARIES
+    return told(problem, task, found, choice, misfits, "" if settled or libraries else advice)

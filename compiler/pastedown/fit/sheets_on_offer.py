@@ -1,11 +1,12 @@
-"""The sheets that a stock says it comes in: something has to be left of each within its raw edges, and all sizes have
-to be of the same paper."""
+"""The sheets that a stock says it comes in: something has to be left of each within its raw edges, all sizes have to
+be of the same paper, and no offcut is larger than what it was left of."""
 
 from collections.abc import Iterator
 
 from pastedown.design.stock import Stock
-from pastedown.diagnostic import Diagnostic, error
+from pastedown.diagnostic import Diagnostic, error, warning
 from pastedown.fit.made_here import made_here
+from pastedown.geometry.grain_on_sheets import OfferedSize, Sides
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
@@ -25,6 +26,21 @@ def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
                 way_out="Write what really comes off each raw edge, as in trim: 1/8 in.",
                 labels=made_here(ruler, piece.height_made, piece.width_made),
             )
+    for offcut in dict.fromkeys(piece.stock.offcuts):
+        if _too_large(piece.stock, offcut):
+            along, beside = (write(side, ruler) for side in offcut)
+            offered = [each.sheet for each in (piece.stock, *piece.stock.also) if each.sheet is not None]
+            sheets = [" by ".join(write(side, ruler) for side in sheet) for sheet in offered]
+            yield warning(
+                "offcut-larger-than-sheet",
+                piece.span,
+                f"An offcut of {piece.stock.words} is said to be {along} along its grain and {beside} beside it, and "
+                f"its sheets are {' or '.join(dict.fromkeys(sheets))}.",
+                reason="It cannot have been left of such a sheet, and the plan cuts pieces from it all the same.",
+                way_out="Measure it again and write the side along its grain first. If it is left of a larger sheet, "
+                "offer that size too, in also.",
+                labels=made_here(ruler, piece.height_made, piece.width_made),
+            )
     for other in piece.stock.also:
         differs = list(_differs(piece.stock, other, ruler))
         if differs:
@@ -37,6 +53,12 @@ def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
                 way_out=f"Give also: a copy of {piece.stock.words} in another sheet, or leave {other.words} out of it.",
                 labels=made_here(ruler, piece.height_made, piece.width_made),
             )
+
+
+def _too_large(stock: Stock, offcut: Sides) -> bool:
+    """Whether it cannot have been left of any sheet that the stock comes in, lying with its grain as they do."""
+    sizes = [OfferedSize(each.sheet, each.grain) for each in (stock, *stock.also) if each.sheet is not None]
+    return bool(sizes) and not any(size.holds(offcut, way) for size in sizes for way in size.ways())
 
 
 def _differs(stock: Stock, other: Stock, ruler: Ruler) -> Iterator[str]:

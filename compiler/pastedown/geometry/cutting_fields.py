@@ -130,8 +130,20 @@ def _other_size(value: Value, expression: Expression) -> Stock:
             error(
                 "wrong-kind",
                 expression.span,
-                f"Another size of a stock is a stock with a sheet, and this is {describe(value)}.",
+                f"Another size of a stock is a stock with a sheet, and {_lacking(value)}.",
                 way_out="Write a copy of the stock in that size, as in also: [large_kraft].",
             )
         )
     return value
+
+
+def _lacking(value: Value) -> str:
+    """What is wrong with what stands for another size."""
+    if not isinstance(value, Stock):
+        return f"this is {describe(value)}"
+    comes = ""
+    if value.roll_width is not None or value.roll_length is not None:
+        comes = ": it comes on a roll"
+    elif value.height is not None and value.width is not None:
+        comes = ": it is bought in its own size"
+    return f"{value.words} has none{comes}"

@@ -7,7 +7,7 @@ from pastedown.outputs.in_words import counted, measure
 from pastedown.plan.plan import Material
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy
-from pastedown.quantity.dimension import AREA, LENGTH, MASS
+from pastedown.quantity.dimension import AREA, LENGTH, MASS, NUMBER
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler, Show
 from pastedown.quantity.unit import UNITS
@@ -17,14 +17,52 @@ _HALF_A_FOOT, _TENTH_OF_A_METRE = Fraction(12 * 254, 20), Fraction(100)
 _SQUARE_INCH, _SQUARE_CENTIMETRE = Fraction(254, 10) ** 2, Fraction(100)
 
 
-def bought(material: Material, need: ToBuy | None, ruler: Ruler, *, packs: bool = False) -> str:
-    """For one column: "3 sheets", "at least 2 rolls", "4", "13 ft" off a roll, or what it has to be enough for; with
-    `packs` also in how many packs."""
+def bought(material: Material, need: ToBuy | None, ruler: Ruler) -> str:
+    """For one column: "3 sheets", "at least 2 rolls", "24: 2 packs of 20", "13 ft" off a roll, or what it has to be
+    enough for."""
     if need is None:
         return asked_for(material, ruler)
-    count = counted(need.count, need.noun) if need.noun else str(need.count)
-    in_packs = f" in {counted(need.packs, 'pack')}" if packs and need.pack > 1 else ""
-    return f"at least {count}{in_packs}" if need.is_floor else f"{count}{in_packs}"
+    said = in_packs(need.count, need.noun, need.packs, need.pack)
+    return f"at least {said}" if need.is_floor and need.count else said
+
+
+def in_packs(count: int, noun: str, packs: int, pack: int) -> str:
+    """ "7 sheets in 1 pack of 10", "24: 2 packs of 20", or without packs "7 sheets"; "none" where there is nothing to
+    buy"""
+    if not count:
+        return "none"
+    if pack == 1:
+        return counted(count, noun) if noun else str(count)
+    # "24 in 2 packs" would be read as inches.
+    return f"{counted(count, noun)} in {counted(packs, 'pack')} of {pack}" if noun else (
+        f"{count}: {counted(packs, 'pack')} of {pack}"
+    )
+
+
+def left_over(need: ToBuy, ruler: Ruler) -> str:
+    """What remains of the packs, spares taken off; empty where nothing does."""
+    sizes = [f"{counted(each.left, 'sheet')} of {each.sheet}" for each in need.sizes if each.left]
+    if need.sizes or need.left is None or not need.left.value:
+        return " and ".join(sizes)
+    most = "at most " if need.is_floor else ""
+    if need.left.dimension == NUMBER:
+        count = int(need.left.value)
+        return most + (counted(count, need.noun) if need.noun else str(count))
+    if need.left.dimension == AREA:
+        return f"{most}enough for {measure(need.left, ruler)}"
+    in_one = need.left_in_one
+    longest = f", the longest piece {measure(in_one, ruler)}" if in_one is not None and in_one != need.left else ""
+    return f"{most}{measure(need.left, ruler)}{longest}"
+
+
+def grains_of(material: Material, need: ToBuy | None) -> str:
+    """How the grain of what is bought lies; empty where it has none or nobody knows. Sizes of one stock may differ."""
+    sizes = need.sizes if need is not None else ()
+    grains = {each.sheet: each.grain for each in sizes} or {material.stock: material.grain}
+    known = {name: grain for name, grain in grains.items() if grain not in ("", "none", "unknown")}
+    if len(set(grains.values())) <= 1:
+        return "".join(f"grain {grain}" for grain in dict.fromkeys(known.values()))
+    return ", ".join(f"grain {grain} of {name}" for name, grain in known.items())
 
 
 def size_of(each: SheetsBought, ruler: Ruler) -> str:

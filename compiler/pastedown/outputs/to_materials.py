@@ -2,7 +2,18 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.bought_words import asked_for, bought, not_in_total, pack_price, size_of, weighed, why_no_count
+from pastedown.outputs.bought_words import (
+    asked_for,
+    bought,
+    grains_of,
+    in_packs,
+    left_over,
+    not_in_total,
+    pack_price,
+    size_of,
+    weighed,
+    why_no_count,
+)
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
 from pastedown.outputs.cutting.words import KEPT
 from pastedown.outputs.in_words import counted, measure, prose, sentence
@@ -33,7 +44,7 @@ _HANGING = "    "
 _CSV_TITLES = (
     "stock", "kind", "size", "use", "thickness in", "thickness mm", "weight gsm", "grain", "pieces", "amount",
     "amount inch", "unit inch", "amount metric", "unit metric", "sheets at least", "mass g", "price", "currency",
-    "pack", "to buy", "fewest possible", "packs", "cost",
+    "pack", "to buy", "fewest possible", "packs", "cost", "left over",
 )  # fmt: skip
 _CSV_UNITS = {LENGTH: ("in", "mm"), AREA: ("sq in", "sq mm"), NUMBER: ("", "")}
 
@@ -67,7 +78,8 @@ def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tupl
         return
     amount = measure(material.amount, ruler)
     for each in need.sizes:
-        yield each.sheet, material.kind, size_of(each, ruler), amount, counted(each.used, "sheet")
+        some = in_packs(each.used, "sheet", each.packs, each.pack)
+        yield each.sheet, material.kind, size_of(each, ruler), amount, some
         amount = ""
 
 
@@ -89,8 +101,8 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         said.append(f"{measure(material.caliper, ruler)} thick")
     if material.weight is not None:
         said.append(measure(material.weight, ruler))
-    if material.grain not in ("", "none", "unknown"):
-        said.append(f"grain {material.grain}")
+    if grains := grains_of(material, need):
+        said.append(grains)
     if need is not None and need.sizes:
         said += [
             f"{measure(price, ruler)} for {_pack(each.pack)} of {each.sheet}"
@@ -102,6 +114,8 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
     if material.coverage is not None:
         said.append(f"a pack is enough for {measure(material.coverage, ruler)}")
     proof = [_proof(need)] if need is not None and need.noun not in ("", "pack") and not need.is_floor else []
+    if need is not None and (left := left_over(need, ruler)):
+        proof.append(f"Left over: {left}.")
     if need is None:
         proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
@@ -123,8 +137,10 @@ def _mass(plan: Plan) -> str:
 
 def _proof(need: ToBuy) -> str:
     verb = "is" if need.on_hand == 1 else "are"
-    there = f" {counted(need.on_hand, 'sheet')} on hand {verb} cut first." if need.on_hand else ""
-    return _bought(need) + there
+    there = f"{counted(need.on_hand, 'sheet')} on hand {verb} cut first." if need.on_hand else ""
+    if not need.count:
+        return there.replace(" first", "") + " Nothing has to be bought."
+    return f"{_bought(need)} {there}".rstrip()
 
 
 def _bought(need: ToBuy) -> str:
@@ -134,15 +150,14 @@ def _bought(need: ToBuy) -> str:
         least = "cheapest" if need.whole_cost is not None else "least paper"
         said = f"proven {least}{kept}" if need.proven else f"a {least} mix as far as it was sought"
         return f"{sizes}; {said}."
-    count = counted(need.count, need.noun)
-    packs = f" in {counted(need.packs, 'pack')}" if need.pack > 1 else ""
+    some = in_packs(need.count, need.noun, need.packs, need.pack)
     if need.count == need.least:
-        return f"{count}{packs}, proven fewest{kept}."
-    return f"{count}{packs}; no plan can do with fewer than {need.least}."
+        return f"{some}, proven fewest{kept}."
+    return f"{some}; no plan can do with fewer than {need.least}."
 
 
 def _size(each: SheetsBought) -> str:
-    packs = f" in {counted(each.packs, 'pack')}" if each.pack > 1 else ""
+    packs = f" in {counted(each.packs, 'pack')} of {each.pack}" if each.pack > 1 else ""
     return f"{counted(each.used, 'sheet')} of {each.sheet}{packs}"
 
 
@@ -169,15 +184,19 @@ def _csv_rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[
         own = list(row)
         for place in whole if number else ():
             own[place] = ""
+        # By its area a stock is measured in sheets of its own size.
+        own[at["sheets at least"]] = ""
         for title, value in (
             ("stock", each.sheet),
             ("size", size_of(each, ruler)),
+            ("grain", each.grain),
             ("price", "" if price is None else rounded_decimal(price.value, 4)),
             ("currency", "" if price is None else price.dimension.currency),
             ("pack", each.pack),
             ("to buy", each.used),
             ("packs", each.packs),
             ("cost", "" if each.cost is None else rounded_decimal(each.cost.value, 4)),
+            ("left over", each.left or ""),
         ):
             own[at[title]] = value
         yield tuple(own)
@@ -213,4 +232,5 @@ def _csv_row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[str 
         "" if need is None or need.is_floor or need.sizes else need.least,
         "" if need is None else need.packs,
         "" if cost is None else rounded_decimal(cost.value, 4),
+        "" if need is None or need.left is None or not need.left.value else write(need.left, ruler),
     )

@@ -1,7 +1,8 @@
 """What else an offcut holds: pieces of the same design that it could have more of. Proposed, and counted nowhere."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
+from pastedown.cutting.most_alike import most_alike
 from pastedown.plan.plan import CutPiece, Material
 from pastedown.plan.sheet_parts import OffcutUse
 from pastedown.plan.sheets import laid
@@ -11,30 +12,27 @@ _MOST_USES = 4
 
 
 def candidates(material: Material, pieces: Sequence[CutPiece]) -> tuple[CutPiece, ...]:
-    """Optional pieces that are cut from stock of the same kind, the largest first."""
+    """Optional pieces that are cut from stock of the same kind: those of the very stock first, then the largest."""
     found = [piece for piece in pieces if piece.optional and piece.stock_kind == material.kind and not piece.bought]
-    return tuple(sorted(found, key=lambda piece: (-(piece.height * piece.width).value, piece.id)))
+
+    def in_order(piece: CutPiece) -> tuple[object, ...]:
+        return piece.stock != material.stock, -(piece.height * piece.width).value, piece.id
+
+    return tuple(sorted(found, key=in_order))
 
 
 def uses_of(material: Material, width: Length, height: Length, some: Sequence[CutPiece]) -> tuple[OffcutUse, ...]:
-    """How many of each piece an offcut so wide and so high holds, in rows, as it lies; each by itself. The grain and
-    the pattern of the stock are kept to."""
-    uses = [OffcutUse(piece.id, count) for piece in some if (count := _count(material, width, height, piece))]
+    """How many of each piece an offcut so wide and so high holds, as it lies; each by itself. The grain and the pattern
+    of the stock are kept to."""
+    uses = [
+        OffcutUse(piece.id, count, "" if piece.stock == material.stock else piece.stock)
+        for piece in some
+        if (count := _count(material, width, height, piece))
+    ]
     return tuple(uses[:_MOST_USES])
 
 
 def _count(material: Material, width: Length, height: Length, piece: CutPiece) -> int:
-    return max((_rows(height, along) * _rows(width, beside) for along, beside in _ways(material, piece)), default=0)
-
-
-def _ways(material: Material, piece: CutPiece) -> Iterator[tuple[Length, Length]]:
     sides = laid(material, piece)
-    if sides is not None:
-        yield sides
-        return
-    yield piece.height, piece.width
-    yield piece.width, piece.height
-
-
-def _rows(room: Length, side: Length) -> int:
-    return int((room / side).value)
+    along, beside = sides or (piece.height, piece.width)
+    return most_alike(width.value, height.value, beside.value, along.value, may_turn=sides is None)

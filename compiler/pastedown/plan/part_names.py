@@ -10,6 +10,7 @@ from attrs import frozen
 
 from pastedown.cutting.cut_sequence import shape
 from pastedown.cutting.cutting_plan import Block, Cut, Pattern
+from pastedown.cutting.problem import Sheet
 
 SHEET = "sheet"
 REST = "rest"
@@ -19,22 +20,29 @@ _Size = tuple[object, object]
 
 @frozen
 class PartNames:
-    """The names of one pattern's parts: `ids` and `offcuts` by size, `strips` by what makes them alike."""
+    """The names of one pattern's parts: `ids` and `offcuts` by size, `strips` by what makes them alike, raw edges by
+    the side of the sheet."""
 
+    sheet: Sheet
     ids: dict[_Size, str]
     offcuts: dict[_Size, str]
     strips: dict[object, str]
 
     def end(self, block: Block) -> str:
-        """What a part is called: "page-sheet", "offcut 1", "strip A", "raw edge"."""
+        """What a part is called: "page-sheet", "offcut 1", "strip A", "left raw edge"."""
         match block.what:
             case "piece":
                 return self.ids[block.width, block.height]
             case "offcut":
                 return self.offcuts[block.width, block.height]
             case "trim":
-                return "raw edge"
+                return f"{self._side(block)} raw edge"
         return self.strips.get(shape(block), REST)
+
+    def _side(self, trim: Block) -> str:
+        if trim.width == self.sheet.trim.left:
+            return "right" if trim.x else "left"
+        return "top" if trim.y else "bottom"
 
     def source(self, cut: Cut) -> str:
         """What a cut is made to."""
@@ -56,7 +64,7 @@ def part_names(pattern: Pattern, piece_ids: tuple[str, ...]) -> PartNames:
             ids.setdefault((block.width, block.height), {})[piece_ids[index]] = None
     sizes = dict.fromkeys((end.width, end.height) for end in pattern.offcuts)
     offcuts: dict[_Size, str] = {size: f"offcut {number}" for number, size in enumerate(sizes, 1)}
-    return PartNames({size: " / ".join(some) for size, some in ids.items()}, offcuts, _strips(pattern))
+    return PartNames(pattern.sheet, {size: " / ".join(some) for size, some in ids.items()}, offcuts, _strips(pattern))
 
 
 def _strips(pattern: Pattern) -> dict[object, str]:

@@ -30,6 +30,23 @@ def rolls_for(material: Material) -> Rolls | None:
     return Rolls(count, min(max(least, alone), count))
 
 
+def left_of_rolls(material: Material, count: int) -> Length | None:
+    """What remains of so many rolls, in all, with the spare length taken off; None where no roll has a length."""
+    if material.roll_length is None:
+        return None
+    # Pieces narrower than the roll are cut off it one after the other.
+    needed = max(sum(material.strips, start=NO_LENGTH), material.amount) * (1 + material.spare)
+    return max(material.roll_length * count - needed, NO_LENGTH)
+
+
+def longest_left(material: Material, count: int) -> Length | None:
+    """The longest piece that remains of so many rolls; None where some of it is there to spare."""
+    if material.roll_length is None or material.spare:
+        return None
+    taken = first_fit(material.strips, material.roll_length)
+    return material.roll_length if count > len(taken) else material.roll_length - min(taken, default=NO_LENGTH)
+
+
 def first_fit(strips: Iterable[Length], whole: Length) -> list[Length]:
     """How much is taken of each roll, the longest strip first."""
     taken: list[Length] = []

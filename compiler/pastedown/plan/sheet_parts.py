@@ -12,7 +12,7 @@ from pastedown.quantity.quantity import Length, Quantity
 @frozen
 class SheetPart:
     """What one part of a sheet ends as: `kind` is "piece", "offcut" or "trim". `name` is the id of the piece that it
-    becomes, or of all that come out in this size, "offcut 1" (one number for each size), or "raw edge"."""
+    becomes, or of all that come out in this size, "offcut 1" (one number for each size), or "left raw edge"."""
 
     x: Length
     y: Length
@@ -62,10 +62,12 @@ class PieceOnSheet:
 
 @frozen
 class OffcutUse:
-    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it."""
+    """An offcut holds `count` pieces of this entry of the cut list, if nothing else is cut from it. `instead_of` is the
+    stock that the design has for them, where that is another one."""
 
     id: str
     count: int
+    instead_of: str = ""
 
 
 @frozen

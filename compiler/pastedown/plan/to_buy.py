@@ -6,12 +6,12 @@ from attrs import frozen
 
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.plan.plan import CutPiece, Material
-from pastedown.plan.rolls import rolls_for
+from pastedown.plan.rolls import left_of_rolls, longest_left, rolls_for
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.sheets import sheet_plan
 from pastedown.plan.stock_cutting import told
 from pastedown.quantity.dimension import AREA, NUMBER
-from pastedown.quantity.quantity import Quantity
+from pastedown.quantity.quantity import Quantity, number
 
 
 @frozen
@@ -20,7 +20,11 @@ class ToBuy:
     `pack`; none can do with fewer than `least`. With `is_floor` the count itself is only what the area asks for. Where
     several sizes are on offer, `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they
     cost, and `proven` says that no mix costs less, or without prices takes less paper, which holds for pieces
-    `kept_upright` because of a pattern if that is so. `on_hand` sheets and offcuts are cut besides."""
+    `kept_upright` because of a pattern if that is so. `on_hand` sheets and offcuts are cut besides.
+
+    `left` is what remains of the packs beyond the pieces and their spares, with `is_floor` at most: a number of what is
+    counted, a length of rolls, an area that glue is enough for. None where that is not known, or told in `sizes`.
+    `left_in_one` is the longest piece among it."""
 
     count: int
     least: int
@@ -33,6 +37,8 @@ class ToBuy:
     proven: bool = False
     on_hand: int = 0
     kept_upright: bool = False
+    left: Quantity | None = None
+    left_in_one: Quantity | None = None
 
     @property
     def packs(self) -> int:
@@ -55,14 +61,19 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
         return ToBuy(material.sheets_at_least, material.sheets_at_least, "sheet", pack, is_floor=True)
     rolls = rolls_for(material)
     if rolls is not None:
+        whole = -(-rolls.count // pack) * pack
         # How many rows a wide zone takes is estimated.
-        return ToBuy(rolls.count, rolls.least, "roll", pack, is_floor=material.zones > 0)
+        return ToBuy(
+            rolls.count, rolls.least, "roll", pack, is_floor=material.zones > 0,
+            left=left_of_rolls(material, whole), left_in_one=longest_left(material, whole),
+        )  # fmt: skip
     if material.amount.dimension == NUMBER:
         count = ceil(material.amount.value * (1 + material.spare))
-        return ToBuy(count, count, "", pack)
+        return ToBuy(count, count, "", pack, left=number(-count % pack))
     if material.coverage is not None and material.amount.dimension == AREA:
-        count = ceil((material.amount * (1 + material.spare) / material.coverage).value)
-        return ToBuy(count, count, "pack", 1)
+        needed = material.amount * (1 + material.spare)
+        count = ceil((needed / material.coverage).value)
+        return ToBuy(count, count, "pack", 1, left=material.coverage * count - needed)
     return None
 
 
@@ -72,7 +83,7 @@ def _sheets(material: Material, planned: CuttingPlan, pieces: tuple[CutPiece, ..
     if not material.also:
         return ToBuy(
             stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used,
-            kept_upright=stock.kept_upright,
+            kept_upright=stock.kept_upright, left=number(-stock.sheets % pack),
         )
     sizes = tuple(each for each in stock.bought if not each.on_hand and each.used)
     packs = sum(each.packs for each in sizes)

@@ -17,6 +17,18 @@ _WITH_X = re.compile(r"([0-9][^xX]*?) ?[xX]([0-9].*)", re.DOTALL)
 _AMOUNT = re.compile(r"[^A-Za-z\"\u201d\u2033]*[^A-Za-z\"\u201d\u2033\s]")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _WITH_HYPHEN = re.compile(r"([0-9]+)[-\u2010\u2011]([0-9]+[/\u2044][0-9]+|[\u00bc-\u00be\u2150-\u215e])")
+# The codes that makers are likely to write in small letters, and the words that they write instead (ISO 4217).
+_CODES = frozenset({
+    "AED", "ARS", "AUD", "BRL", "CAD", "CHF", "CLP", "CNY", "COP", "CZK", "DKK", "EGP", "EUR", "GBP", "HKD",
+    "HUF", "IDR", "ILS", "INR", "ISK", "JPY", "KES", "KRW", "MXN", "MYR", "NGN", "NOK", "NZD", "PEN", "PHP",
+    "PKR", "PLN", "RON", "RSD", "RUB", "SAR", "SEK", "SGD", "THB", "TRY", "TWD", "UAH", "USD", "UYU", "VND",
+    "ZAR",
+})  # fmt: skip
+_MONEY_WORDS = frozenset(code.lower() for code in _CODES) | {
+    "dollar", "dollars", "buck", "bucks", "cent", "cents", "euro", "euros", "pound", "pounds", "pence", "penny",
+    "franc", "francs", "krona", "kronor", "krone", "kroner", "yen", "yuan", "peso", "pesos", "rupee", "rupees",
+    "zloty", "koruna",
+}  # fmt: skip
 
 
 def read_number(token: Token) -> tuple[Literal | SheetSize | None, tuple[Diagnostic, ...]]:
@@ -53,6 +65,23 @@ def with_nearest_unit(number: str, word: str) -> str:
     units = sorted({UNIT_WORDS[known] for known in near}, key=lambda unit: (UNITS[unit].value, unit))
     offers = [f"`{shortened(number)} {unit}`" for unit in units]
     return f"Write {' or '.join(offers)}{', whichever is meant' if len(offers) > 1 else ''}." if offers else ""
+
+
+def currency_in_other_letters(amount: Token, word: Token) -> Diagnostic | None:
+    """What to say of `9.50 usd` and `9.50 dollars`: a word for money behind a number without a unit. None for another.
+    """
+    if not amount.text[-1].isdigit() or word.text.lower() not in _MONEY_WORDS or word.text in _CODES:
+        return None
+    code = word.text.upper()
+    shown = code if code in _CODES else "USD"
+    as_in = "Write" if code in _CODES else "Write the code of your currency, as in"
+    return error(
+        "unknown-unit",
+        word.span,
+        f"`{shortened(word.text)}` is not a unit: a currency has three capital letters.",
+        reason="A dollar or a pound is that of several countries; the three letters mean one.",
+        way_out=f"{as_in} `{shortened(amount.text)} {shown}`.",
+    )
 
 
 def _misspelt_unit(sides: list[str]) -> str:

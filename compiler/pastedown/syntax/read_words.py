@@ -29,7 +29,13 @@ from pastedown.syntax.read_names import (
     text_without_quotes,
     unit_for_marks,
 )
-from pastedown.syntax.read_numbers import point_after_name, range_with_points, read_number, sides_run_together
+from pastedown.syntax.read_numbers import (
+    currency_in_other_letters,
+    point_after_name,
+    range_with_points,
+    read_number,
+    sides_run_together,
+)
 from pastedown.syntax.read_texts import read_text
 from pastedown.syntax.statement_heads import (
     DECLARING,
@@ -91,6 +97,9 @@ class _Reader:
             elif kind == "LABEL":
                 self._name(at, token, token.text[:-1].rstrip())
             elif kind == "QUANTITY":
+                if self._currency(at, token):
+                    left_out.add(at + 1)
+                    continue
                 self._number(at, token)
             elif kind == "TEXT":
                 self._text(at, token)
@@ -206,6 +215,18 @@ class _Reader:
                 self._spoil(token, sides)
                 return
         self._set_value(token, *read_number(token))
+
+    def _currency(self, at: int, token: Token) -> bool:
+        """Whether the word behind a number is one for money; with it the two are one amount."""
+        if type_at(self.tokens, at + 1) != "NAME" or type_at(self.tokens, at + 2) == "EQUAL":
+            return False
+        word = self.tokens[at + 1]
+        told = None if begins_line(self.tokens, at + 1) else currency_in_other_letters(token, word)
+        if told is None:
+            return False
+        self._spoil(token, told)
+        token.value = _stand_in(token)
+        return True
 
     def _ends_in_a_name(self, at: int, token: Token) -> bool:
         """Whether what was taken for a unit is the name of the next fact: `pages = 2` and below it `g = 1 in`."""

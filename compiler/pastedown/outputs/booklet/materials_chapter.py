@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Section, Table
 from pastedown.outputs.booklet.say import said, sized
-from pastedown.outputs.bought_words import bought
-from pastedown.outputs.in_words import counted
+from pastedown.outputs.bought_words import bought, grains_of, in_packs
 from pastedown.outputs.two_systems import TwoSystems
 from pastedown.plan.plan import Material, Plan, PlanArc
 from pastedown.plan.to_buy import ToBuy, to_buy
@@ -55,26 +54,26 @@ def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tupl
     if need is None or not need.sizes:
         yield _row(material, need, ruler)
         return
-    amount, notes = sized(material.amount, ruler), tuple(_notes(material, ruler))
+    amount, notes = sized(material.amount, ruler), tuple(_notes(material, need, ruler))
     for each in need.sizes:
-        packs = f" in {counted(each.packs, 'pack')}" if each.pack > 1 else ""
         size = (*sized(each.width, ruler), " x ", *sized(each.height, ruler))
-        yield (each.sheet,), (f"{counted(each.used, 'sheet')}{packs}",), amount, (material.kind,), size, notes
+        some = in_packs(each.used, "sheet", each.packs, each.pack)
+        yield (each.sheet,), (some,), amount, (material.kind,), size, notes
         amount, notes = (), ()
 
 
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:
     return (
         (material.stock,),
-        (bought(material, need, ruler, packs=True),),
+        (bought(material, need, ruler),),
         sized(material.amount, ruler),
         (material.kind,),
         said(material.size, ruler),
-        tuple(_notes(material, ruler)),
+        tuple(_notes(material, need, ruler)),
     )
 
 
-def _notes(material: Material, ruler: Ruler) -> Iterator[str | TwoSystems]:
+def _notes(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[str | TwoSystems]:
     notes: list[Said] = []
     if material.use:
         notes.append(("for ", *said(material.use, ruler)))
@@ -82,8 +81,8 @@ def _notes(material: Material, ruler: Ruler) -> Iterator[str | TwoSystems]:
         notes.append((*sized(material.caliper, ruler), " thick"))
     if material.weight is not None:
         notes.append(sized(material.weight, ruler))
-    if material.grain not in ("", "none", "unknown"):
-        notes.append((f"grain {material.grain}",))
+    if grains := grains_of(material, need):
+        notes.append((grains,))
     for number, note in enumerate(notes):
         yield from (*(("; ",) if number else ()), *note)
 

@@ -6,7 +6,7 @@ from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture,
 from pastedown.outputs.booklet.say import sized
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
-from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges
+from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges, so_many_give, what_is_cut
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
@@ -79,8 +79,7 @@ def _pattern(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler
     drawing = Picture(f"sheet-{name}", pattern_picture(name, stock, pattern, ruler), _in_words(name, stock, pattern))
     yield Pictures((drawing,))
     for run in pattern.runs:
-        gives = "gives" if run.times == 1 else "give"
-        some = f"{counted(run.times, 'sheet')} of them {gives}:" if len(pattern.runs) > 1 else "Each sheet gives:"
+        some = f"{so_many_give(run)}:" if len(pattern.runs) > 1 else "Each sheet gives:"
         yield Paragraph((some,))
         yield Listing(
             tuple((f"{each.count} x {each.id}, ", *_sides(each.width, each.height, ruler)) for each in run.pieces)
@@ -102,9 +101,8 @@ def _pattern(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler
 
 
 def _cut(cut: SheetCut, ruler: Ruler) -> tuple[Said, ...]:
-    take = f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
     way = "upright" if cut.upright else "level"
-    return (str(cut.number),), (take,), sized(cut.fence, ruler), (way,), (cut.taken,), (cut.rest,)
+    return (str(cut.number),), (what_is_cut(cut),), sized(cut.fence, ruler), (way,), (cut.taken,), (cut.rest,)
 
 
 def _left(each: Offcut, ruler: Ruler) -> Said:

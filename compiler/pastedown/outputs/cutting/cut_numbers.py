@@ -2,18 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from math import atan2, degrees, hypot
 
 from attrs import frozen
 
+from pastedown.outputs.cutting.leaders import Beside, Ends, Spot, about
 from pastedown.outputs.template.drawing import Stroke, Words, line
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.line_kind import FINE
 from pastedown.outputs.template.room import Box, Room
 from pastedown.outputs.template.shape import Round
-
-Spot = tuple[float, float]
-Ends = tuple[Spot, Spot]
 
 _SIZES = (2.4, 1.9)
 _SHARES = (0.5, 0.25, 0.75, 0.1, 0.9, 0.4, 0.6)
@@ -25,19 +22,21 @@ _CLEAR = 0.9
 @frozen
 class Marks:
     """Circles, leaders and numbers; `bottom` is how far down they reach. `leaders` run from a line to the rim, and
-    `crossed` says that one was left out, since it would cross what is written."""
+    `crossed` says that one was left out, since it would cross what is written. With `bare` some strokes have no number,
+    though each cut has one."""
 
     strokes: tuple[Stroke, ...]
     words: tuple[Words, ...]
     bottom: float
     leaders: tuple[Ends, ...]
     crossed: bool
+    bare: bool
 
 
 def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: Room, written: Room) -> Marks:
     """A number beside every line that has room for one, and at least one for each cut: where there is no room within
-    the sheet, beside it, with a leader. `sheet` is its lower left and its upper right corner on the paper; `room` holds
-    lines and words, `written` words alone."""
+    the sheet, beside or below it, with a leader. `sheet` is its lower left and its upper right corner on the paper;
+    `room` holds lines and words, `written` words alone."""
     (left, foot), corner = sheet
     strokes: list[Stroke] = []
     words: list[Words] = []
@@ -61,26 +60,30 @@ def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: 
             told.add(number)
         else:
             outside.append((number, ends))
-    first: dict[int, Ends] = {}
-    for number, ends in outside:
-        if number not in told:
-            first.setdefault(number, ends)
-    bottom, leaders, crossed = corner[1], [], False
-    for number, ends in sorted(first.items(), key=lambda each: (min(each[1][0][1], each[1][1][1]), each[0])):
+    without = [number for number, _ in outside if number not in told]
+    strokes_of = {number: [ends for each, ends in outside if each == number] for number in dict.fromkeys(without)}
+    beside = Beside(left, corner[1], corner[0], foot, tuple(ends for _, ends in lines))
+    crossed = False
+    leaders: list[Ends] = []
+    for number, some in sorted(strokes_of.items(), key=lambda each: (_top(each[1]), each[0])):
         size = _SIZES[0]
         radius = _radius(number, size)
-        start = max(ends, key=lambda end: (end[0], -end[1]))
-        spot = (corner[0] + 4 + radius, max(start[1], bottom + radius))
-        leader = start, (spot[0] - radius, spot[1])
+        spot, leader = beside.place(some, radius, written)
         leaders.append(leader)
-        if written.is_free(_about(leader)):
+        if written.is_free(about(leader)):
             strokes.append(line("numbers", FINE, *leader))
         else:
             crossed = True
+        written.take(_box(spot, radius))
         strokes.append(_circle(spot, radius))
         words.append(_number(number, spot, size))
-        bottom = spot[1] + radius + 0.6
-    return Marks(tuple(strokes), tuple(words), bottom, tuple(leaders), crossed)
+    # A number in each circle; leaders have none of their own.
+    bare = len(words) < len(lines)
+    return Marks(tuple(strokes), tuple(words), beside.bottom, tuple(leaders), crossed, bare)
+
+
+def _top(some: Sequence[Ends]) -> float:
+    return min(min(start[1], end[1]) for start, end in some)
 
 
 def _spots(ends: Ends, radius: float) -> Iterator[Spot]:
@@ -101,12 +104,6 @@ def _has_room(spot: Spot, radius: float, room: Room, written: Room) -> bool:
 def _radius(number: int, size: float) -> float:
     """Of a circle whose quarters, even if they are drawn straight, keep clear of the number."""
     return width_of(str(number), size) / 2 + size * 0.42
-
-
-def _about(ends: Ends) -> Box:
-    """A line as a box without height."""
-    (x1, y1), (x2, y2) = ends
-    return Box(x1, y1, degrees(atan2(y1 - y2, x2 - x1)), 0.0, hypot(x2 - x1, y2 - y1), 0.0, 0.0)
 
 
 def _box(spot: Spot, radius: float) -> Box:

@@ -104,7 +104,9 @@ def _pattern(pattern: SheetPattern, ruler: Ruler) -> Json:
                 "height": json_length(each.height, ruler),
                 "count": each.count,
                 "raw_edges": list(each.raw),
-                "uses": [{"id": use.id, "count": use.count} for use in each.uses],
+                "uses": [
+                    {"id": use.id, "count": use.count, "instead_of": use.instead_of} for use in each.uses
+                ],
             }
             for each in pattern.offcuts
         ],

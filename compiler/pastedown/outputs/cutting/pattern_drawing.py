@@ -7,9 +7,10 @@ from math import ceil
 
 from attrs import frozen
 
-from pastedown.outputs.cutting.cut_numbers import Ends, Marks, numbered
+from pastedown.outputs.cutting.cut_numbers import Marks, numbered
+from pastedown.outputs.cutting.leaders import Ends
 from pastedown.outputs.cutting.part_labels import Labels, label_parts
-from pastedown.outputs.cutting.words import how_often, sides, split
+from pastedown.outputs.cutting.words import how_often, sides, split, what_is_cut
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.plain_text import NO_BREAK_SPACE
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words, line
@@ -36,6 +37,7 @@ _PICTURE = 120.0
 _ENDLESS = 1_000_000.0
 _INSET = 0.45
 _TRIES = 4
+_BARE = "Strokes without a number have no room for one: they are cut with the others of their row."
 # With more rows than this, they stand in two columns if they are short enough.
 _ONE_COLUMN = 8
 
@@ -77,7 +79,7 @@ def pattern_drawing(name: str, stock: StockCutting, pattern: SheetPattern, ruler
     bottom = top + float(pattern.height.millimetres) * scale
     drawn = _drawn(stock, pattern, _Frame(margin + _LEFT, bottom, scale), ruler, margin)
     box = margin, drawn.bottom + _BETWEEN, width - margin, height - margin
-    words += [*drawn.words, *_below(drawn.labels, rows, columns, box)]
+    words += [*drawn.words, *_below(drawn.labels, drawn.bare, rows, columns, box)]
     return Sheet(f"{pattern.sheet}, pattern {name}", paper, drawn.strokes, drawn.patches, tuple(words))
 
 
@@ -90,7 +92,7 @@ def pattern_picture(name: str, stock: StockCutting, pattern: SheetPattern, ruler
     bottom = top + float(pattern.height.millimetres) * scale
     drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0)
     width = _LEFT + float(pattern.width.millimetres) * scale + _RIGHT
-    key = list(_below(drawn.labels, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
+    key = list(_below(drawn.labels, drawn.bare, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
     low = max([drawn.bottom, *(each.y for each in key)]) + 1.5
     paper = Paper("picture", _tenths(width), _tenths(low))
     title = f"{pattern.sheet}, pattern {name}"
@@ -109,6 +111,7 @@ class _Drawn:
     patches: tuple[Patch, ...]
     words: tuple[Words, ...]
     labels: Labels
+    bare: bool
     bottom: float
 
 
@@ -130,7 +133,7 @@ def _drawn(stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Rul
         words.append(way.word if what == "grain" else _instead(way.word, what))
     words += [*labels.words, *marks.words]
     strokes += marks.strokes
-    return _Drawn(tuple(strokes), tuple(patches), tuple(words), labels, max(frame.bottom, marks.bottom))
+    return _Drawn(tuple(strokes), tuple(patches), tuple(words), labels, marks.bare, max(frame.bottom, marks.bottom))
 
 
 def _written(
@@ -180,15 +183,17 @@ def _rows(pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
 
 def _row(cut: SheetCut, ruler: Ruler) -> str:
     way = "upright" if cut.upright else "level"
-    each = f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
     left = f"; {cut.rest} is left" if cut.rest else ""
-    return f"{cut.number}: {each}: fence at {measure(cut.fence, ruler)}, {way}: {cut.taken}{left}"
+    several = f", {len(cut.strokes)} strokes" if len(cut.strokes) > 1 else ""
+    fence = measure(cut.fence, ruler)
+    return f"{cut.number}: {what_is_cut(cut)}: fence at {fence}, {way}{several}: {cut.taken}{left}"
 
 
-def _below(labels: Labels, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:
+def _below(labels: Labels, bare: bool, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:
     """The key to the letters, and the rows; those for which there is no room are in the text."""
     left, top, right, bottom = box
-    key = [text for each in labels.key for text in lines_of(each, _SIZE, right - left)]
+    said = (*labels.key, *((_BARE,) if bare else ()))
+    key = [text for each in said for text in lines_of(each, _SIZE, right - left)]
     fits = max(2, int((bottom - top) / _ROW))
     key = _cut_short(key, fits)
     for number, text in enumerate(key):

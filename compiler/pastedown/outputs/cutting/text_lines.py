@@ -12,20 +12,22 @@ from pastedown.outputs.cutting.words import (
     proof,
     raw_edges,
     sides,
+    so_many_give,
+    what_is_cut,
 )
 from pastedown.outputs.in_words import counted, measure, sentence
 from pastedown.outputs.plain_text import Column, heading, table, wrapped
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
-from pastedown.plan.sheet_parts import Offcut, SheetCut, SheetPattern, StockCutting
+from pastedown.plan.sheet_parts import Offcut, OffcutUse, SheetCut, SheetPattern, StockCutting
 from pastedown.quantity.ruler import Ruler
 
 NOTE = (
     "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
-    "blade; where a raw edge falls, what is kept lies at the fence. Set it once and cut all that the row says. An "
-    "upright cut runs from the bottom of the sheet to its top, a "
-    "level one from side to side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are "
-    "laid aside by their letters until their row comes. Pencil each piece's name on it."
+    "blade; where a raw edge falls, the edge opposite it lies at the fence, and what is kept with it. Set it once and "
+    "cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a level one from side to "
+    "side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are laid aside by their "
+    "letters until their row comes. Pencil each piece's name on it."
 )
 _COLUMNS = (
     Column("cut", 4, to_the_right=True),
@@ -75,8 +77,7 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
     size = sides(pattern.width, pattern.height, ruler)
     yield from wrapped(f"Pattern {number}-{pattern.number}{named}{on_hand}: {how_often(pattern)} ({size})")
     for run in pattern.runs:
-        give = "gives" if run.times == 1 else "give"
-        some = f"{counted(run.times, 'sheet')} of them {give} " if len(pattern.runs) > 1 else "each gives "
+        some = f"{so_many_give(run)} " if len(pattern.runs) > 1 else "each gives "
         yield from wrapped(some + "; ".join(on_sheet(piece, ruler) for piece in run.pieces), "  ", "    ")
     if not pattern.cuts:
         yield "  The sheet is the piece: it is not cut."
@@ -97,9 +98,13 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
 def proposal(offcut: Offcut, times: int) -> str:
     """What an offcut of all sheets of a pattern would give besides."""
     several = offcut.count * times
-    uses = " or ".join(f"{use.count * several} more {use.id}" for use in offcut.uses)
     whole = f"all {several} of {offcut.name}" if several > 1 else offcut.name
-    return f"If you like: {whole} would give {uses}."
+    return f"If you like: {whole} would give {' or '.join(_use(use, several) for use in offcut.uses)}."
+
+
+def _use(use: OffcutUse, several: int) -> str:
+    other = f" (of this stock instead of {use.instead_of})" if use.instead_of else ""
+    return f"{use.count * several} more {use.id}{other}"
 
 
 def _left(offcut: Offcut, ruler: Ruler) -> str:
@@ -108,10 +113,9 @@ def _left(offcut: Offcut, ruler: Ruler) -> str:
 
 
 def _row(cut: SheetCut, ruler: Ruler) -> tuple[str, ...]:
-    take = f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
     return (
         str(cut.number),
-        take,
+        what_is_cut(cut),
         measure(cut.fence, ruler),
         "upright" if cut.upright else "level",
         cut.taken,

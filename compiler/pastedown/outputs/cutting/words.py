@@ -5,7 +5,9 @@ from pastedown.plan.sheet_parts import (
     NotCut,
     Offcut,
     PieceOnSheet,
+    SheetCut,
     SheetPattern,
+    SheetRun,
     SheetsBought,
     StockCutting,
     TakenGrain,
@@ -86,10 +88,19 @@ def split(pattern: SheetPattern) -> list[str]:
     if len(pattern.runs) == 1:
         return []
     return [
-        f"{counted(run.times, 'sheet')} of them {'gives' if run.times == 1 else 'give'} "
-        + ", ".join(f"{piece.count} x {piece.id}" for piece in run.pieces)
+        f"{so_many_give(run)} " + ", ".join(f"{piece.count} x {piece.id}" for piece in run.pieces)
         for run in pattern.runs
     ]
+
+
+def so_many_give(run: SheetRun) -> str:
+    """ "3 sheets of them give" """
+    return f"{counted(run.times, 'sheet')} of them {'gives' if run.times == 1 else 'give'}"
+
+
+def what_is_cut(cut: SheetCut) -> str:
+    """ "strip A", or "each of 2 x strip A" """
+    return f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
 
 
 def raw_edges(offcut: Offcut) -> str:
@@ -134,10 +145,7 @@ KEPT = " while its pieces are kept upright"
 _NOT_TURNED = "Pieces that want no grain are kept upright because it is decorated"
 _TURN_THEM = ": say decorated: none of the stock if they may be turned"
 _BEND = "bend a sheet both ways, it gives more easily with the grain"
-_HARDER = (
-    "A better plan may be found: pastedown kits with a larger --work looks longer, with --libraries it looks with "
-    "numpy and highspy too, if they are there."
-)
+_HARDER = "A better plan may be found: pastedown kits with a larger --work looks longer."
 _UPRIGHT = {
     "grain": "Each sheet lies with its grain upright, as the arrow in the drawing.",
     "grain and pattern": "Each sheet lies with its grain upright, as the arrow in the drawing. Its pattern is taken to "

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from pastedown.outputs.bought_words import in_long_units, not_in_total, weighed
+from pastedown.outputs.bought_words import not_in_total, weighed
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.json_value import (
     FORMAT_VERSION,
@@ -103,6 +103,6 @@ def item_words(item: KitItem, ruler: Ruler) -> Iterator[str]:
     if item.bought_whole:
         yield "as it is bought"
     if item.in_one is not None:
-        yield f"{in_long_units(item.in_one, ruler)} in one piece, uncut"
+        yield f"one length of {measure(item.in_one, ruler)}, uncut"
     elif item.amount is not None:
         yield sentence(f"for {measure(item.amount, ruler)}").rstrip(".").lower()

@@ -35,8 +35,18 @@ def pick_list(kits: Kits) -> list[str]:
         for item in kits.items
     ]
     lines += table(_COLUMNS, rows)
-    whole = sum(item.count for item in kits.items if item.id)
-    return [*lines, "", *wrapped(f"{counted(whole, 'piece')} a kit, {whole * kits.copies} in all, without spares.")]
+    return [*lines, "", *wrapped(_in_all(kits))]
+
+
+def _in_all(kits: Kits) -> str:
+    """How many pieces go into a kit, and what else."""
+    pieces = sum(item.count for item in kits.items if item.id)
+    lengths = sum(item.in_one is not None for item in kits.items)
+    amounts = sum(not item.id and item.in_one is None for item in kits.items)
+    counts = ((pieces, "piece"), (lengths, "length"), (amounts, "amount"))
+    told = [counted(count, noun) for count, noun in counts if count]
+    said = f"Each kit holds {' and '.join(filter(None, (', '.join(told[:-1]), told[-1])))}"
+    return f"{said}; {counted(pieces * kits.copies, 'piece')} in all, without spares." if pieces else f"{said}."
 
 
 def pick_list_csv(kits: Kits) -> bytes:
