@@ -6,6 +6,7 @@ file's own policy: it uses the booklet as a reader would and writes down what it
 
 import hashlib
 import json
+import re
 import subprocess
 from base64 import b64encode
 from io import BytesIO
@@ -100,10 +101,14 @@ def test_it_prints_with_its_stamp_on_every_sheet(tmp_path: Path) -> None:
     printed = tmp_path / "booklet.pdf"
     run(booklet("harbour_walk", tmp_path), f"--print-to-pdf={printed}", "--no-pdf-header-footer")
     pages = pypdf.PdfReader(BytesIO(printed.read_bytes())).pages
+    texts = [" ".join(page.extract_text().split()) for page in pages]
+    for number in (1, 2, 3):
+        (heading,) = [text for text in texts if f"Pattern {number}-1," in text]
+        assert re.search(rf"\b{number}\. \w+ \(\w+\)", heading), "a stock stands right above its first pattern"
     plan = plan_of("harbour_walk")
     told = ["".join(page.extract_text().split()) for page in pages]
     stamp = "".join(booklet_of(plan).stamp.split())
-    assert len(told) > 20
+    assert 20 < len(told) < len(plan.steps), "most sheets of steps hold two"
     assert all(stamp in text for text in told)
     assert not [text for text in told if "Showlengths" in text or "Enlarge" in text]
     for step in plan.steps:

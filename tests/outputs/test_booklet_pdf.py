@@ -98,7 +98,9 @@ def led_by_headings(blocks: tuple[Block, ...]) -> Iterator[tuple[str, bool]]:
     for block in blocks:
         if isinstance(block, Section | StepSection):
             number = f"{block.number}. " if isinstance(block, StepSection) else ""
-            yield f"{number}{plain_said(block.title)}", any(isinstance(one, Pictures | Table) for one in block.blocks)
+            shows = any(isinstance(one, Pictures | Table) for one in block.blocks)
+            words = all(isinstance(one, Paragraph) for one in block.blocks)
+            yield f"{number}{plain_said(block.title)}", shows or (words and isinstance(block, Section))
             yield from led_by_headings(block.blocks)
 
 
@@ -122,8 +124,8 @@ def test_no_heading_is_left_without_what_it_leads_to(name: str) -> None:
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_first_sheet_shows_what_is_made(name: str) -> None:
     first, *_ = drawn(name)
-    made_up = [words for words in first.words() if words.startswith("Made up.")]
-    assert made_up and len(first.group("edge")) > 10
+    told = [words for words in first.words() if words.startswith(("Made up.", "Closed."))]
+    assert len(told) == 2 and len(first.group("edge")) > 10, "with what is said below them"
 
 
 def test_the_whole_is_no_longer_than_it_need_be() -> None:

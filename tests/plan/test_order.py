@@ -7,7 +7,7 @@ from random import Random
 from typing import TypeVar
 
 from attrs import evolve
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.geometry.model import Crease, Join, Model, Side, Step
@@ -308,6 +308,7 @@ def test_nothing_hangs_on_the_order_of_lines(edges: Edges, chance: Random) -> No
     assert plan_from(shuffled(design, chance)) == plan_from(design)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 5), st.randoms(use_true_random=False))
 def test_a_whole_book_does_not_hang_on_the_order_of_lines(pages: int, chance: Random) -> None:
     design = small_book(pages)

@@ -34,10 +34,10 @@ def _caption(scene: Scene, sheet: Sheet) -> Iterator[str]:
             yield IN_SENTENCES[kind]
 
 
-def booklet_picture(scene: Scene) -> Sheet:
+def booklet_picture(scene: Scene, highest: float = _HIGHEST) -> Sheet:
     """The drawing alone: its heading stands right above it, and what is said of it right below in letters that are as
     large as any other on the screen of a telephone."""
-    return picture_of(evolve(scene, title="", notes=()), legend=False, highest=_HIGHEST)
+    return picture_of(evolve(scene, title="", notes=()), legend=False, highest=highest)
 
 
 class StepPictures:

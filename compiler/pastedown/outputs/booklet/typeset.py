@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from itertools import pairwise, takewhile, zip_longest
 
+from attrs import evolve
+
 from pastedown.outputs.booklet.blocks import (
     Block,
     Booklet,
@@ -31,6 +33,7 @@ _LEADING = 1.4
 # A heading is not left alone at the foot of a sheet: as many millimetres go with it.
 _WITH_HEADING = 24.0
 _INDENT = 5.0
+_ABOVE_SECTION = 4.0
 _BETWEEN_PICTURES = 4.0
 _BARRED = ("Caution", "Reading")
 
@@ -65,7 +68,7 @@ def _set(leaves: Leaves, block: Block) -> None:
             for row in _rows(block, leaves.room):
                 _row_of_pictures(leaves, row)
         case Section():
-            leaves.skip(4)
+            leaves.skip(_ABOVE_SECTION)
             _together(leaves, plain_said(block.title), block.blocks)
         case StepSection():
             leaves.skip(5)
@@ -78,13 +81,14 @@ def _set(leaves: Leaves, block: Block) -> None:
 def _together(leaves: Leaves, title: str, blocks: tuple[Block, ...]) -> None:
     """A section that is longer than a sheet has at least its first picture or table below its heading."""
 
-    def set_it(where: Leaves, own: tuple[Block, ...] = blocks) -> None:
-        _heading(where, title, _SECTION)
-        _all(where, own)
+    _keep_together(leaves, partial(_section, title=title, blocks=_beginning(blocks)))
+    _keep_together(leaves, partial(_section, title=title, blocks=blocks))
+    _section(leaves, title, blocks)
 
-    _keep_together(leaves, partial(set_it, own=_beginning(blocks)))
-    _keep_together(leaves, set_it)
-    set_it(leaves)
+
+def _section(leaves: Leaves, title: str, blocks: tuple[Block, ...]) -> None:
+    _heading(leaves, title, _SECTION)
+    _all(leaves, blocks)
 
 
 def _opening(leaves: Leaves, chapter: Chapter) -> None:
@@ -110,16 +114,31 @@ def _keep_together(leaves: Leaves, set_it: Callable[[Leaves], None]) -> None:
 
 
 def _all(leaves: Leaves, blocks: tuple[Block, ...]) -> None:
-    """A section of words alone speaks of what comes after it, and stands with that on one sheet."""
+    """A section of words alone leads to the section after it, and stands right above it: on one sheet with all of it,
+    or with its beginning where that is not possible."""
+    led = False
     for block, after in zip_longest(blocks, blocks[1:]):
-        if after is not None and isinstance(block, Section) and all(isinstance(one, Paragraph) for one in block.blocks):
-            _keep_together(leaves, partial(_both, first=block, then=after))
-        _set(leaves, block)
+        leads = False
+        if isinstance(block, Section) and isinstance(after, Section) and _is_of_words(block):
+            leads = True
+            for then in (evolve(after, blocks=_beginning(after.blocks)), after):
+                _keep_together(leaves, partial(_both, first=block, then=then))
+        if led and isinstance(block, Section):
+            leaves.skip(_ABOVE_SECTION)
+            _section(leaves, plain_said(block.title), block.blocks)
+        else:
+            _set(leaves, block)
+        led = leads
 
 
-def _both(leaves: Leaves, first: Block, then: Block) -> None:
-    _set(leaves, first)
-    _set(leaves, then)
+def _is_of_words(section: Section) -> bool:
+    return all(isinstance(block, Paragraph) for block in section.blocks)
+
+
+def _both(leaves: Leaves, first: Section, then: Section) -> None:
+    for each in (first, then):
+        leaves.skip(_ABOVE_SECTION)
+        _section(leaves, plain_said(each.title), each.blocks)
 
 
 def _heading(leaves: Leaves, text: str, size: float) -> None:
@@ -166,7 +185,8 @@ def _rows(block: Pictures, room: float) -> Iterator[list[Picture]]:
 
 def _row_of_pictures(leaves: Leaves, row: list[Picture]) -> None:
     height = max(float(picture.sheet.paper.height.millimetres) for picture in row)
-    leaves.need(height)
+    told = [line for picture in row for line in lines_of(" ".join(picture.caption), _CAPTION, leaves.room)]
+    leaves.need(height + len(told) * _CAPTION * _LEADING)
     places = [0.0]
     for before, _ in pairwise(row):
         places.append(places[-1] + _width(before) + _BETWEEN_PICTURES)

@@ -16,6 +16,7 @@ from pastedown.quantity.quantity import Quantity
 _BOARD = "board"
 # Made up, and one of its own poses: both stand on the first sheet that is printed.
 _VIEWS = 2
+_HIGHEST = 48.0
 
 
 def what_you_make(plan: Plan) -> tuple[Block, ...]:
@@ -69,7 +70,7 @@ def _weight(plan: Plan) -> Iterator[Said]:
 def _views(plan: Plan) -> Iterator[Picture]:
     """The whole as it will be, with all that it carries."""
     for name, words, scene in first_scenes(workshop_of(plan), _VIEWS):
-        yield Picture(f"view-{name}", booklet_picture(scene), scene.words, (sentence(words), *scene.notes))
+        yield Picture(f"view-{name}", booklet_picture(scene, _HIGHEST), scene.words, (sentence(words), *scene.notes))
 
 
 def _readings(plan: Plan) -> Iterator[Said]:
