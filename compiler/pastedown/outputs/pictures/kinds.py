@@ -31,6 +31,6 @@ IN_SENTENCES = {
     "mark": "Short dashes are drawn and not scored: there a panel bends.",
     "crease": "Dashes are creases made in place.",
     "creased": "Heavy dashes are the crease that is made in this step.",
-    "guide": "Dots lead to where it goes.",
+    "guide": "Dots lead to where it goes, or outline that place.",
     "arrow": "The arrow shows which way it moves.",
 }
