@@ -19,8 +19,8 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     stated = evolve(step, reading=Reading(inches(5), inches("159/32"), None, inches("1/16")))
     text = " ".join(make(evolve(sample_plan(), steps=(stated,)))["steps.txt"].decode().split())
     assert (
-        "less than 4 31/32 in. The errors of careful hands come to 1/16 in either way, and no fit hangs on them here: so "
-        "far, go on where each thing in it measures right; past it, put it right first." in text
+        "less than 4 31/32 in. The errors of careful hands come to 1/16 in either way, which may go past that: then measure "
+        "each thing in it by itself, put right what is off, and go on where each is right." in text
     )
     borne = Reading(inches(5), None, None, inches("1/16"), bears_least=inches("39/8"), bears_most=inches("81/16"))
     text = " ".join(shown(evolve(step, reading=borne)).split())
@@ -28,6 +28,9 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
         "The errors of careful hands come to 1/16 in either way, and everything goes together from 4 7/8 in to 5 1/16 in: "
         "so far, go on; past it, measure each thing in it by itself and put right what is off." in text
     )
+    # What its step allows goes no further than what the design bears.
+    nearer = evolve(borne, least=inches(4), most=inches(5))
+    assert "It may read from 4 7/8 in to 5 in." in " ".join(shown(evolve(step, reading=nearer)).split())
     # Less than hands come to: it says so.
     text = " ".join(shown(evolve(step, reading=evolve(borne, bears_least=None, bears_most=inches(5)))).split())
     assert "and everything goes together only up to 5 in: so far, go on;" in text

@@ -343,9 +343,9 @@ def test_a_reading_within_its_limits_is_told_as_harmless() -> None:
 
 
 def test_a_reading_without_limits_is_another_one() -> None:
-    found = report("case.spine at 2 1/8 in")
-    assert [(each.path, each.past, each.is_another) for each in found.readings] == [("case.read_case", None, True)]
-    assert "1/8 in more than its step says (13 3/4 in). No harm" in " ".join(slip_text(found).split())
+    found = report("page[2].height at 7 1/16 in")
+    assert [(each.path, each.past, each.is_another) for each in found.readings] == [("page[2].read_height", None, True)]
+    assert "1/16 in more than its step says (7 in). No harm" in " ".join(slip_text(found).split())
     assert "old number" in advice(found)
 
 
@@ -366,13 +366,13 @@ def test_a_repair_says_what_its_steps_read_then() -> None:
 
 
 def test_a_reading_that_no_fold_takes_up_is_held_against_what_the_design_bears() -> None:
-    # The gap of 1/8 in closes over boards of 0.080 in: 0.045 in are left, to the half mark 1/32 in.
+    # The gap of 1/8 in closes over boards of 0.080 in: 0.045 in are left.
     found = report("case.read_case reads 13 23/32 in")
     assert found.holds
     (read,) = found.readings
     assert (read.told, read.now, read.designed) == (True, inches("439/32"), inches("55/4"))
     fault = refused("case.read_case reads 13 11/16 in")
-    assert "only down to 13 23/32 in, and past it case.turns_as_set may fail" in fault.sentence
+    assert "only down to 13.705 in, and past it its step allows no other" in fault.sentence
     assert report("case.read_case reads 13 7/8 in").holds
 
 

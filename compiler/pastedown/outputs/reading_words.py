@@ -3,7 +3,7 @@ where everything goes together; so that whoever reads another number knows wheth
 
 from collections.abc import Iterator
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.plan.plan import Reading
 from pastedown.quantity.quantity import Length
@@ -21,7 +21,18 @@ Words = str | Read | Length
 
 def reading_words(reading: Reading) -> tuple[Words, ...]:
     """Sentences with their values in them: lengths that are read, and others as such."""
+    reading = _with_nearer_limits(reading)
     return "The ruler should read ", Read(reading.nominal), ".", *_allowed(reading), *_by_hand(reading)
+
+
+def _with_nearer_limits(reading: Reading) -> Reading:
+    """With what its step allows no further than what the design bears."""
+    least, most = reading.least, reading.most
+    if least is not None and reading.bears_least is not None:
+        least = max(least, reading.bears_least)
+    if most is not None and reading.bears_most is not None:
+        most = min(most, reading.bears_most)
+    return evolve(reading, least=least, most=most)
 
 
 def _allowed(reading: Reading) -> Iterator[Words]:
@@ -42,14 +53,14 @@ def _by_hand(reading: Reading) -> Iterator[Words]:
         return
     if stated and _is_within(reading, reading.least, reading.most):
         yield from (" The errors of the hand come to ", give, " either way, which stays within that.")
+    elif stated:
+        yield from (" The errors of careful hands come to ", give, " either way, which may go past that: then measure ")
+        yield "each thing in it by itself, put right what is off, and go on where each is right."
     elif reading.bears_least is not None or reading.bears_most is not None:
         only = not _is_within(reading, reading.bears_least, reading.bears_most)
         yield from (" The errors of careful hands come to ", give, " either way, and everything goes together ")
         yield from (*(["only "] if only else []), *_bears(reading), ": so far, go on; ")
         yield "past it, measure each thing in it by itself and put right what is off."
-    elif stated:
-        yield from (" The errors of careful hands come to ", give, " either way, and no fit hangs on them here: so ")
-        yield "far, go on where each thing in it measures right; past it, put it right first."
     else:
         yield from (" By the errors of the hand it may read from ", Read(nominal - give), " to ", Read(nominal + give))
         yield "."

@@ -19,6 +19,8 @@ from pastedown.slip.bench import Bench
 from pastedown.slip.lay_over import SlipFault
 from pastedown.slip.workshop import Workshop
 
+_ALLOWS = "its step allows no other"
+
 
 def swell(workshop: Workshop, bench: Bench) -> None:
     """Let the pieces of each part at whose steps something was read be as thick in their folds as that takes. Raises
@@ -44,18 +46,24 @@ def _refuse_past_bearing(bench: Bench, path: str, reading: Length) -> None:
     """Raises SlipFault for a reading past which something fails, whatever it was that came out otherwise."""
     (step,) = [each for each in bench.model.steps if each.path == path]
     bears, ruler = bearing(bench.model, step), bench.model.ruler
-    if bears.least is not None and reading < bears.least:
-        way, end, requirement = "down", bears.least, bears.below
-    elif bears.most is not None and reading > bears.most:
-        way, end, requirement = "up", bears.most, bears.above
+    least, below = max(_ends((bears.least, f"{bears.below} may fail"), (step.least, _ALLOWS)), default=(None, ""))
+    most, above = min(_ends((bears.most, f"{bears.above} may fail"), (step.most, _ALLOWS)), default=(None, ""))
+    if least is not None and reading < least:
+        way, end, then = "down", least, below
+    elif most is not None and reading > most:
+        way, end, then = "up", most, above
     else:
         return
     sentence = (
         f"{path} reads {write(reading, ruler)}: everything goes together for sure only {way} to {write(end, ruler)}, "
-        f"and past it {requirement} may fail. The reading alone does not tell what is off."
+        f"and past it {then}. The reading alone does not tell what is off."
     )
     way_out = "Measure each piece and each gap in it by itself, and put right what is off, or say here how long it is."
     raise SlipFault(error("slip-out-of-place", None, sentence, way_out=way_out))
+
+
+def _ends(*ends: tuple[Length | None, str]) -> list[tuple[Length, str]]:
+    return [(end, then) for end, then in ends if end is not None]
 
 
 def _pieces(bench: Bench, path: str) -> list[str]:
