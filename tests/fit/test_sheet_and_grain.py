@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import compile_design
@@ -12,6 +12,8 @@ from reference.through_the_compiler import refused, told
 sides = st.integers(min_value=10, max_value=60)
 
 
+# The first example reads the grammar, so no time is asked of any.
+@settings(deadline=None)
 @given(
     sides,
     sides,
@@ -50,6 +52,8 @@ def test_like_pieces_are_told_about_once() -> None:
     assert told(body) == ["sheet-too-small"]
 
 
+# The first example reads the grammar, so no time is asked of any.
+@settings(deadline=None)
 @given(sides, sides, sides, st.none() | sides)
 def test_a_roll_takes_what_is_narrow_one_way_and_short_the_other(
     high: int, wide: int, roll: int, length: int | None
@@ -87,6 +91,8 @@ def test_what_is_told_of_the_grain(stock: str, piece: str, expected: list[str]) 
     assert refused(body) == (expected if refusing else [])
 
 
+# The first example reads the grammar, so no time is asked of any.
+@settings(deadline=None)
 @given(sides, sides, sides, sides)
 def test_the_way_out_of_a_small_sheet_is_a_way_out(high: int, wide: int, one: int, other: int) -> None:
     card = f"ruler = millimetres to 1\ncard = stock(kind: card, sheet: {one} mm x {other} mm, grain: none)\n"
