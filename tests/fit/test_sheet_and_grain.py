@@ -15,6 +15,7 @@ from reference.through_the_compiler import refused, told
 sides = st.integers(min_value=10, max_value=60)
 
 
+# The first example reads the grammar, so no time is asked of any.
 @settings(deadline=None)
 @given(
     sides,
@@ -54,6 +55,7 @@ def test_like_pieces_are_told_about_once() -> None:
     assert told(body) == ["sheet-too-small"]
 
 
+# The first example reads the grammar, so no time is asked of any.
 @settings(deadline=None)
 @given(sides, sides, sides, st.none() | sides)
 def test_a_roll_takes_what_is_narrow_one_way_and_short_the_other(
@@ -92,6 +94,7 @@ def test_what_is_told_of_the_grain(stock: str, piece: str, expected: list[str]) 
     assert refused(body) == (expected if refusing else [])
 
 
+# The first example reads the grammar, so no time is asked of any.
 @settings(deadline=None)
 @given(sides, sides, sides, sides)
 def test_the_way_out_of_a_small_sheet_is_a_way_out(high: int, wide: int, one: int, other: int) -> None:
