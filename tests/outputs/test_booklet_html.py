@@ -242,4 +242,4 @@ def test_below_a_picture_stands_what_its_lines_mean() -> None:
         assert all(squeezed(note) in told for note in scene.notes)
         assert ("The arrow shows" in told) == bool(scene.moves), number
         assert ("heavy and hatched" in told) == bool(scene.new), number
-        assert ("Dots lead" in told) == bool(scene.guides), number
+        assert ("Dots lead" in told) == bool(scene.guides or scene.inside), number
