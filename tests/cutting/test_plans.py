@@ -165,9 +165,34 @@ def test_offcuts_are_used_first_and_no_more_than_there_are() -> None:
     plan = make_plan(problem)
     judge(problem, plan)
     assert plan.new_sheets == 2
-    # Eight come from two new sheets, and the strips give two each: one is enough.
-    assert [each.used for each in plan.bought] == [2, 1, 0]
+    # The strips give two each, and the rest comes from two new sheets; the scrap is too small for any.
+    assert [each.used for each in plan.bought] == [2, 2, 0]
     assert plan.proven
+
+
+@pytest.mark.parametrize("libraries", [True, False])
+def test_offcuts_are_cut_also_where_that_saves_no_sheet(libraries: bool) -> None:
+    # Two leaves a sheet leave no room for tags but at the edge: without the strip, nine tags would go there.
+    sheets = (Sheet("new", 18, 24), Sheet("strip", 5, 12, on_hand=1), Sheet("scrap", 4, 4, on_hand=1))
+    problem = Problem(sheets, (Piece("leaf", 9, 11, 8, False), Piece("tag", 4, 3, 9, False)))
+    plan = make_plan(problem, Effort(600, libraries))
+    judge(problem, plan)
+    assert [each.used for each in plan.bought] == [3, 1, 1]
+    assert plan.new_sheets == plan.least_sheets
+    on_hand = [pattern for pattern in plan.patterns if pattern.sheet.on_hand is not None]
+    assert sorted(sum(len(run.pieces) * run.times for run in pattern.runs) for pattern in on_hand) == [1, 4]
+
+
+def test_many_copies_are_cut_by_few_patterns_without_libraries() -> None:
+    # Twelve albums fill fifteen sheets; twelve of these can be cut alike, an album each.
+    pieces = (Piece("leaf", 7, 5, 96, False), Piece("page", 6, 5, 12, False), Piece("strip", 11, 5, 12, False),
+              Piece("latch", 2, 3, 48, False))
+    problem = Problem((Sheet("sheet", 18, 24),), pieces)
+    plan = make_plan(problem, Effort(1000, libraries=False))
+    judge(problem, plan)
+    assert plan.new_sheets == 15
+    assert max(pattern.times for pattern in plan.patterns) == 12
+    assert plan.settings < 30
 
 
 def test_where_only_offcuts_are_there_what_is_short_is_said() -> None:
