@@ -21,6 +21,8 @@ _SHIFTS = (0.0, 5.0, -5.0, 10.0, -10.0, 18.0, -18.0, 30.0, -30.0)
 _MOST_STROKES = 6
 # A leader that stays so close to a cut for so long would be read as a part of it.
 NEAR, LONG = 0.7, 3.0
+# As near as this to where two cuts meet, it might begin at either.
+_CORNER = 2.0
 
 
 @define
@@ -41,9 +43,8 @@ class Beside:
 
     def place(self, strokes: Sequence[Ends], radius: float, written: Room) -> tuple[Spot, Ends]:
         """The middle of a circle, and the leader from one of the strokes to its rim: of those that there is room for,
-        one that lies along no cut and crosses no other leader, no words, and the fewest cuts; the shortest. It is
-        taken."""
-        best: tuple[tuple[bool, bool, int, float], Spot, Ends] | None = None
+        one that is taken for no other's, and crosses no words and the fewest cuts; the shortest. It is taken."""
+        best: tuple[tuple[bool, bool, bool, int, float], Spot, Ends] | None = None
         for stroke in strokes[:_MOST_STROKES]:
             for start in _along(stroke):
                 for spot in self._spots(start, radius):
@@ -51,16 +52,16 @@ class Beside:
                     if not self._is_free(spot, radius):
                         continue
                     long = hypot(*_run(leader))
-                    if best is not None and best[0] <= (False, False, 0, long):
+                    if best is not None and best[0] <= (False, False, False, 0, long):
                         continue
-                    along, crossed = self._met(leader, stroke)
-                    rank = along, not written.is_free(about(leader)), crossed, long
+                    astray, corner, crossed = self._met(leader, stroke)
+                    rank = astray, not written.is_free(about(leader)), corner, crossed, long
                     if best is None or rank < best[0]:
                         best = rank, spot, leader
         if best is None:
             start = strokes[0][0]
             spot = self.right + _ASIDE + radius, max(start[1], self.bottom + _APART + radius)
-            best = (True, True, 0, 0.0), spot, (start, _rim(start, spot, radius))
+            best = (True, True, True, 0, 0.0), spot, (start, _rim(start, spot, radius))
         _, spot, leader = best
         self._taken.append((spot, radius))
         self._leaders.append(leader)
@@ -81,14 +82,15 @@ class Beside:
     def _is_free(self, spot: Spot, radius: float) -> bool:
         return all(hypot(*_run((spot, other))) >= radius + more + _APART for other, more in self._taken)
 
-    def _met(self, leader: Ends, own: Ends) -> tuple[bool, int]:
-        """Whether it lies along a cut or an edge of the sheet or crosses another leader, and how many cuts it crosses;
-        its own counts for the former alone."""
+    def _met(self, leader: Ends, own: Ends) -> tuple[bool, bool, int]:
+        """Whether it lies along a cut or an edge of the sheet or crosses another leader; whether it begins where two
+        cuts meet, and so at either; and how many cuts it crosses besides its own."""
         corners = (self.left, self.foot), (self.right, self.foot), (self.right, self.top), (self.left, self.top)
         edges = zip(corners, corners[1:] + corners[:1], strict=True)
         along = any(how_long_beside(leader, each) > LONG for each in (*self.cuts, *edges))
-        along = along or any(cross(leader, each) for each in self._leaders)
-        return along, sum(how_long_beside(leader, each) > 0 for each in self.cuts if each != own)
+        astray = along or any(cross(leader, each) for each in self._leaders)
+        corner = any(_is_on(leader[0], each) for each in self.cuts if each != own)
+        return astray, corner, sum(how_long_beside(leader, each) > 0 for each in self.cuts if each != own)
 
 
 def how_long_beside(leader: Ends, cut: Ends) -> float:
@@ -120,6 +122,12 @@ def about(ends: Ends) -> Box:
     """A line as a box without height."""
     (x1, y1), (x2, y2) = ends
     return Box(x1, y1, degrees(atan2(y1 - y2, x2 - x1)), 0.0, hypot(x2 - x1, y2 - y1), 0.0, 0.0)
+
+
+def _is_on(spot: Spot, cut: Ends) -> bool:
+    return all(
+        min(one, other) - _CORNER <= at <= max(one, other) + _CORNER for at, one, other in zip(spot, *cut, strict=True)
+    )
 
 
 def _along(stroke: Ends) -> Iterator[Spot]:
