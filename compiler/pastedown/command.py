@@ -191,6 +191,7 @@ def _make(options: argparse.Namespace) -> int:
 def _kits(options: argparse.Namespace) -> int:
     from pastedown.make_folders import make_kits
     from pastedown.plan.kits import MOST_KITS
+    from pastedown.terminal import ProgressLine
 
     if not 1 <= options.copies <= MOST_KITS:
         raise WrongCommand(f"There can be 1 to {MOST_KITS} kits, and --copies says {options.copies}.")
@@ -204,9 +205,11 @@ def _kits(options: argparse.Namespace) -> int:
         return _code(compiled)
     if options.messages == "text":
         complain("Planning the sheets; this may take some seconds for each stock.")
-    for made in make_kits(
-        compiled.designs, options.copies, options.to, work=options.work, libraries=options.libraries
-    ):
+    with ProgressLine() as line:
+        folders = make_kits(
+            compiled.designs, options.copies, options.to, work=options.work, libraries=options.libraries, tell=line.show
+        )
+    for made in folders:
         if options.messages == "text":
             say(made.words)
     return FINE
