@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from fractions import Fraction
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,10 @@ from hypothesis import strategies as st
 
 from cutting.brute_force import fewest_sheets
 from cutting.judge import judge
+from pastedown.cutting.bound import by_area
 from pastedown.cutting.make_plan import WITHOUT_LIBRARIES, make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
+from pastedown.cutting.task import Base, Kind, Task
 
 QUICK = Effort(60)
 PURE = Effort(60, libraries=False)
@@ -162,9 +165,34 @@ def test_offcuts_are_used_first_and_no_more_than_there_are() -> None:
     plan = make_plan(problem)
     judge(problem, plan)
     assert plan.new_sheets == 2
-    # Eight come from two new sheets, and the strips give two each: one is enough.
-    assert [each.used for each in plan.bought] == [2, 1, 0]
+    # The strips give two each, and the rest comes from two new sheets; the scrap is too small for any.
+    assert [each.used for each in plan.bought] == [2, 2, 0]
     assert plan.proven
+
+
+@pytest.mark.parametrize("libraries", [True, False])
+def test_offcuts_are_cut_also_where_that_saves_no_sheet(libraries: bool) -> None:
+    # Two leaves a sheet leave no room for tags but at the edge: without the strip, nine tags would go there.
+    sheets = (Sheet("new", 18, 24), Sheet("strip", 5, 12, on_hand=1), Sheet("scrap", 4, 4, on_hand=1))
+    problem = Problem(sheets, (Piece("leaf", 9, 11, 8, False), Piece("tag", 4, 3, 9, False)))
+    plan = make_plan(problem, Effort(600, libraries))
+    judge(problem, plan)
+    assert [each.used for each in plan.bought] == [3, 1, 1]
+    assert plan.new_sheets == plan.least_sheets
+    on_hand = [pattern for pattern in plan.patterns if pattern.sheet.on_hand is not None]
+    assert sorted(sum(len(run.pieces) * run.times for run in pattern.runs) for pattern in on_hand) == [1, 4]
+
+
+def test_many_copies_are_cut_by_few_patterns_without_libraries() -> None:
+    # Twelve albums fill fifteen sheets; twelve of these can be cut alike, an album each.
+    pieces = (Piece("leaf", 7, 5, 96, False), Piece("page", 6, 5, 12, False), Piece("strip", 11, 5, 12, False),
+              Piece("latch", 2, 3, 48, False))
+    problem = Problem((Sheet("sheet", 18, 24),), pieces)
+    plan = make_plan(problem, Effort(1000, libraries=False))
+    judge(problem, plan)
+    assert plan.new_sheets == 15
+    assert max(pattern.times for pattern in plan.patterns) == 12
+    assert plan.settings < 30
 
 
 def test_where_only_offcuts_are_there_what_is_short_is_said() -> None:
@@ -201,6 +229,32 @@ def test_the_cheapest_mix_of_sizes(
     assert plan.cost == cost
     assert plan.least_cost is not None
     assert plan.least_cost <= cost
+
+
+def test_packs_are_bought_whole_also_where_fewest_is_proven() -> None:
+    # A quarter of a large sheet would do for 7.5 in price, but it comes whole; two small ones are 20.
+    small, large = Sheet("small", 10, 10, price=10), Sheet("large", 20, 20, price=19)
+    plan = make_plan(Problem((small, large), (Piece("page", 5, 6, 5),)), PURE)
+    assert (plan.cost, plan.least_cost) == (19, 19)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(1, 60), st.lists(st.tuples(st.integers(1, 9), st.integers(1, 20)), min_size=2, max_size=3))
+def test_whole_packs_against_every_mix(worth: int, packs: list[tuple[int, int]]) -> None:
+    bases = tuple(Base(capacity, 1, cost, 1, None, n) for n, (cost, capacity) in enumerate(packs))
+    task = Task((Kind(1, 1, worth, False),), bases, Fraction(1), Fraction(1))
+    every = product(*(range(worth // capacity + 2) for _, capacity in packs))
+    holding = [mix for mix in every if sum(n * capacity for n, (_, capacity) in zip(mix, packs, strict=True)) >= worth]
+    cheapest = min(sum(n * cost for n, (cost, _) in zip(mix, packs, strict=True)) for mix in holding)
+    assert by_area(task).cost == cheapest
+
+
+def test_a_sheet_is_cut_in_plain_stacks_where_that_takes_fewer_settings() -> None:
+    # Three in one stack, two and the low one in the next: widths of 8 1/2, heights of 6 1/2 twice, 5 7/8, then 8.
+    pieces = (Piece("leaf", Fraction(17, 2), Fraction(13, 2), 5), Piece("strip", 8, Fraction(47, 8), 1))
+    plan = make_plan(Problem((Sheet("sheet", 18, 24),), pieces), PURE)
+    judge(Problem((Sheet("sheet", 18, 24),), pieces), plan)
+    assert plan.settings <= 5
 
 
 def test_prices_for_all_sizes_or_none() -> None:

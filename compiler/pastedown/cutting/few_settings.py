@@ -3,13 +3,14 @@ best plan."""
 
 from collections.abc import Iterable, Iterator
 
+from pastedown.cutting.arranged import Arranged
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dice import Dice
 from pastedown.cutting.first_plan import fill_one
 from pastedown.cutting.linear import choose_few
 from pastedown.cutting.pool import Choice, gather_layouts, sheets_of
 from pastedown.cutting.search import Found
-from pastedown.cutting.slicing import Layout, Tree, fewest, layout, settings_of, without
+from pastedown.cutting.slicing import Layout, layout, settings_of, without
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import trimmed
 
@@ -18,8 +19,6 @@ _MOST_LAYOUTS = 160
 # Of the layouts seen, so many that fill their sheet best are arranged for few settings, which is most of the work here.
 _MOST_ARRANGED = 320
 _ORDERS = 100
-# Work of arranging a layout, for each piece in it: measured.
-_ARRANGING = 0.02
 
 
 def with_few_settings(task: Task, found: Found, best: Choice, budget: Budget) -> Iterator[Choice]:
@@ -29,7 +28,7 @@ def with_few_settings(task: Task, found: Found, best: Choice, budget: Budget) ->
     used = sheets_of(task, best)
     more = tuple(_more_layouts(task, budget))
     starts = best
-    arranged = _Arranged(task, budget)
+    arranged = Arranged(task, budget)
     for exact, seen in ((False, found.layouts), (True, found.layouts), (True, (*more, *found.layouts))):
         if budget.over:
             return
@@ -68,25 +67,8 @@ def _more_layouts(task: Task, budget: Budget) -> Iterator[Layout]:
                 yield one
 
 
-class _Arranged:
-    """Layouts with their trees arranged for few settings, each worked out once."""
-
-    def __init__(self, task: Task, budget: Budget) -> None:
-        self.task, self.budget = task, budget
-        self.known: dict[tuple[int, Tree], Layout] = {}
-
-    def __call__(self, one: Layout) -> Layout:
-        key = one.base, one.tree
-        if key not in self.known:
-            base = self.task.bases[one.base]
-            tree = fewest(one.tree, base.width, base.height, self.task.kinds)
-            self.known[key] = Layout(one.base, one.counts, tree)
-            self.budget.spend(_ARRANGING * sum(count for _, count in one.counts))
-        return self.known[key]
-
-
 def _candidates(
-    task: Task, seen: Iterable[Layout], starts: Choice, exact: bool, arranged: _Arranged
+    task: Task, seen: Iterable[Layout], starts: Choice, exact: bool, arranged: Arranged
 ) -> list[Layout]:
     """The layouts of `starts`, those without one piece of a kind or without all of it where the plan is to come out
     exactly, and of the others those with few settings for what they fill."""

@@ -13,7 +13,8 @@ from pastedown.cutting.task import Task
 MOST_PIECES = 3_000
 
 
-def _orders(task: Task) -> list[list[int]]:
+def orders(task: Task) -> list[list[int]]:
+    """A few orders of the kinds in which to fill a sheet: large ones first, by one measure or another."""
     kinds = task.kinds
     count = range(len(kinds))
     return [
@@ -51,13 +52,13 @@ def first_plan(task: Task, budget: Budget) -> tuple[Choice, list[int]]:
     left = [kind.demand for kind in task.kinds]
     limits = [base.limit for base in task.bases]
     chosen: list[tuple[Layout, int]] = []
-    orders = _orders(task)
+    tried = orders(task)
     while any(left):
         best: tuple[tuple[int, float], Layout] | None = None
         for base, limit in enumerate(limits):
             if limit == 0:
                 continue
-            for order in orders if not budget.over else orders[:1]:
+            for order in tried if not budget.over else tried[:1]:
                 one = fill_one(task, base, left, order, budget)
                 # What is on hand is used first.
                 if one is not None and (best is None or (int(limit is not None), _worth(task, one)) > best[0]):

@@ -74,16 +74,22 @@ def missing(task: Task, choice: Choice) -> list[int]:
 
 
 def better(task: Task, one: Choice, other: Choice | None) -> bool:
-    """Whether `one` costs less than `other`, or as much on fewer new sheets, or on a smaller area in all."""
+    """Whether `one` costs less than `other`, or as much on fewer new sheets, or with more cut from what is on hand, or
+    on a smaller area in all."""
+    return other is None or rank(task, one) < rank(task, other)
 
-    def rank(choice: Choice) -> tuple[int, int, int]:
-        used = sheets_of(task, choice)
-        new = sum(count for count, base in zip(used, task.bases, strict=True) if base.limit is None)
-        return cost_of(task, choice), new, sum(
-            count * base.area for count, base in zip(used, task.bases, strict=True)
-        )
 
-    return other is None or rank(one) < rank(other)
+def rank(task: Task, choice: Choice) -> tuple[int, int, int, int]:
+    """The less the better: cost, new sheets, area of the pieces on them, area of all sheets."""
+    used = sheets_of(task, choice)
+    new = sum(count for count, base in zip(used, task.bases, strict=True) if base.limit is None)
+    on_new = sum(
+        task.kinds[kind].area * count * times
+        for one, times in choice if task.bases[one.base].limit is None for kind, count in one.counts
+    )
+    return cost_of(task, choice), new, on_new, sum(
+        count * base.area for count, base in zip(used, task.bases, strict=True)
+    )
 
 
 def left_of(task: Task, used: Sequence[int]) -> list[int | None]:

@@ -69,7 +69,8 @@ def kits(plan: Plan, copies: int, effort: PlanningEffort) -> Kits:
         raise ValueError(f"{copies} kits are not from 1 to {MOST_KITS}")
     pieces = tuple(evolve(piece, count=piece.count * copies) for piece in plan.pieces)
     materials = tuple(evolve(_for_all(material, copies), effort=effort) for material in plan.materials)
-    everything = evolve(plan, title=f"{plan.title}, {copies} kits", pieces=pieces, materials=materials)
+    title = f"{plan.title}, {copies} {'kit' if copies == 1 else 'kits'}"
+    everything = evolve(plan, title=title, pieces=pieces, materials=materials)
     needs = [(material, to_buy(material, pieces)) for material in materials]
     paid = costs(needs)
     masses = [material.mass for material in plan.materials if material.mass and material.mass.dimension == MASS]
