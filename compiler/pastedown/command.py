@@ -231,9 +231,11 @@ def _kits(options: argparse.Namespace) -> int:
         return _code(compiled)
     if options.messages == "text":
         complain("Planning the sheets; this may take some seconds for each stock.")
-    for made in make_kits(
-        compiled.designs, copies, options.to, work=work, libraries=options.libraries
-    ):
+    with ProgressLine() as line:
+        folders = make_kits(
+            compiled.designs, copies, options.to, work=work, libraries=options.libraries, tell=line.show
+        )
+    for made in folders:
         if options.messages == "text":
             say(made.words)
     return FINE

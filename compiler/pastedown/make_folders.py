@@ -12,7 +12,7 @@ from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
 from pastedown.plan.find_pose import find_pose, no_such_pose
-from pastedown.plan.plan import PlanningEffort
+from pastedown.plan.plan import Plan, PlanningEffort
 
 MOST_NAMES_SHOWN = 3
 
@@ -85,18 +85,19 @@ def make_folders(
 
 
 def make_kits(
-    designs: Sequence[MadeDesign], copies: int, to: str | None, *, work: int | None, libraries: bool
+    designs: Sequence[MadeDesign], copies: int, to: str | None, *, work: int | None, libraries: bool,
+    tell: Callable[[str], None],
 ) -> tuple[Made, ...]:
     """Writes what so many kits of each design need, into folders as `make_folders` does and with its errors. `work` and
-    `libraries` say how hard to look for few sheets; None is as hard as is usual. Raises
-    ValueError for more copies than can be planned."""
+    `libraries` say how hard to look for few sheets; None is as hard as is usual. `tell` is told what is being planned.
+    Raises ValueError for more copies than can be planned."""
     from pastedown.outputs.to_kits import make
     from pastedown.plan.kits import USUAL_FOR_KITS
 
     folders = [_folder_for(design, designs, to, "kits") for design in designs]
     for folder in folders:
         may_write(folder)
-    effort = PlanningEffort(USUAL_FOR_KITS if work is None else work, libraries)
+    effort = PlanningEffort(USUAL_FOR_KITS if work is None else work, libraries, tell)
     made = [make(design.plan, copies, effort) for design in designs if design.plan is not None]
     write_folders([FilledFolder(folder, files) for folder, files in zip(folders, made, strict=True)])
     return tuple(
@@ -134,9 +135,14 @@ def _folder_for(design: MadeDesign, designs: Sequence[MadeDesign], to: str | Non
     return Path(to) if len(designs) == 1 else Path(to) / own_name
 
 
+def _telling(plan: Plan, tell: Callable[[str], None]) -> Plan:
+    """The plan, with somebody to be told while its sheets are planned."""
+    return evolve(plan, materials=tuple(evolve(each, effort=evolve(each.effort, tell=tell)) for each in plan.materials))
+
+
 def _work(design: MadeDesign, outputs: Sequence[Output], mirrored: bool, tell: Callable[[str], None]) -> _Worked:
     assert design.plan is not None
-    worked, posed = _Worked(), design.plan
+    worked, posed = _Worked(), _telling(design.plan, tell)
     plan = evolve(posed, poses=()) if posed.poses else posed
     from_back = plan_from_back(plan) if mirrored else plan
     for number, output in enumerate(outputs, 1):

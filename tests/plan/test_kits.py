@@ -243,3 +243,22 @@ def test_the_command_writes_a_folder(tmp_path: Path) -> None:
     assert (done.code, done.out.splitlines()[0]) == (0, "small is in small-kits")
     assert "for each of 40 kits" in (tmp_path / "small-kits" / "pick-list.txt").read_text()
     assert run("kits", "small.album", "--copies", "4", "--work", "-1", cwd=tmp_path).code == 2
+
+
+def test_kits_json_has_a_row_for_each_size_of_sheet() -> None:
+    whole = json.loads(make(small(), 40, QUICK)["kits.json"])
+    VALIDATOR.validate(whole)
+    (stock,) = whole["bought"]
+    (sheet,) = stock["sheets"]
+    assert (stock["stock"], sheet["used"], sheet["packs"], sheet["pack"]) == ("card", 40, 4, 10)
+
+
+def test_somebody_is_told_while_the_sheets_are_planned() -> None:
+    told: list[str] = []
+    # By the area alone three would go on two sheets, but none of them leaves room for another.
+    large = """
+card = stock(kind: card, sheet: 13 in x 13 in, grain: long)
+piece mat[k from 1 to 3] from card, height: 8 in, width: 8 in, grain: height, loose: yes
+"""
+    make(plan_of(large), 1, PlanningEffort(work=200, tell=told.append))
+    assert told == ["planning card: 3 sheets found, 2 are the least there could be"]

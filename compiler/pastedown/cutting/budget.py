@@ -1,8 +1,8 @@
 """Work counted in steps of the methods, so that a result never depends on how fast a machine is."""
 
 
-# Three to four seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once.
-USUAL_EFFORT = 4_200
+# Less than three seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once.
+USUAL_EFFORT = 2_600
 
 
 class Budget:

@@ -24,6 +24,8 @@ COARSE, _FINE = 1 << 20, 1 << 38
 # At most so many points along each edge, grid by grid.
 _POINTS = (120, 250, 500, 1_500, 4_000)
 _COLUMNS = 30
+# Tenths of the values with the best bound in those that layouts are sought by.
+_CALM = 3
 HOW = "column generation over edge-to-edge patterns"
 
 
@@ -53,6 +55,33 @@ def grids_for(task: Task, budget: Budget) -> list[Grid]:
     return grids
 
 
+class _Calm:
+    """Values that do not jump: between those that gave the best bound so far and the latest ones. A programme with few
+    layouts gives values that swing widely, and layouts sought by them are soon of no use (Wentges 1997)."""
+
+    def __init__(self) -> None:
+        self.centre: list[int] | None = None
+        self.best = Fraction(-1)
+        self.blended = False
+        self.trusted = True
+
+    def values(self, latest: list[int]) -> list[int]:
+        self.blended = self.centre is not None and self.trusted
+        if self.centre is None or not self.blended:
+            return latest
+        return [(_CALM * old + (10 - _CALM) * new) // 10 for old, new in zip(self.centre, latest, strict=True)]
+
+    def learn(self, values: list[int], bound: Fraction) -> None:
+        if bound > self.best:
+            self.best, self.centre = bound, values
+
+    def went_astray(self, gains: bool) -> bool:
+        """Whether a mixture gave no layout that lowers the programme's cost: the latest values themselves are then
+        asked."""
+        self.trusted = gains or not self.blended
+        return not self.trusted
+
+
 def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: Bound) -> Generated:
     """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is
     taken when one has nothing more to give."""
@@ -66,22 +95,26 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
     answer = None
     done = False
     level = 0
+    calm = _Calm()
     while not budget.over:
         grid = grids[level]
         answer = master.solve()
         budget.spend(0.3 + master.steps * (0.01 + len(task.kinds) / 20_000))
         if answer is None:
             break
-        values = [int(value / unit * COARSE) for value in answer.values]
+        latest = [int(value / unit * COARSE) for value in answer.values]
+        values = calm.values(latest)
         single, which = grid.single(values, np.int32)
         table = grid.table(single)
         budget.spend(grid.work)
         capacities = [int(table[end]) for end in grid.ends]
+        lower = from_values(task, values, capacities)
+        calm.learn(values, lower)
         if grid.exact:
-            best = max(best, from_values(task, values, capacities))
+            best = max(best, lower)
         if ceiling(best) >= answer.cost - 1e-6:
             break
-        added = 0
+        added, gains = 0, False
         for number, base in enumerate(task.bases):
             price = base.cost / base.pack / unit * COARSE
             if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
@@ -94,11 +127,15 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
                     layouts.append(one)
                     master.add(one)
                     added += 1
+                    gains = gains or sum(latest[kind] * count for kind, count in one.counts) > price * (1 + 1e-5)
+        if calm.went_astray(gains):
+            continue
         if not added:
             if level == len(grids) - 1:
                 done = True
                 break
             level += 1
+            calm = _Calm()
     grid = grids[level]
     if answer is not None and grid.exact and ceiling(best) < answer.cost - 1e-6:
         values = [int(value / unit * _FINE) for value in answer.values]

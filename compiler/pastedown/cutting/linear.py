@@ -5,6 +5,7 @@ answer on one thread each time. Its limits are set in nodes and rounds, never in
 """
 
 from collections.abc import Sequence
+from math import sqrt
 from typing import Any
 
 import highspy
@@ -15,9 +16,11 @@ from pastedown.cutting.budget import Budget
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 
-# Columns for which one thousandth of a second passes between two of HiGHS's questions whether to go on: measured, for
-# programmes that choose the fewest sheets and for those that choose the fewest settings, which are much harder.
-_COLUMNS_ASKED, _COLUMNS_ASKED_OF_FEW = 25, 25
+# What passes between two of HiGHS's questions whether to go on: measured. Choosing the fewest sheets, it looks between
+# some of them at a smaller programme as a whole, which takes the longer the more columns there are: a thousandth of a
+# second for so many. Choosing the fewest settings, it makes the programme tighter, which takes the longer the larger
+# the whole numbers are, too.
+_COLUMNS_ASKED = 9
 
 
 @frozen
@@ -44,14 +47,15 @@ def _quiet() -> Any:
     return solver
 
 
-def _solve_whole(solver: Any, nodes: int, budget: Budget, columns_asked: int = _COLUMNS_ASKED) -> Any:
-    """Solves a programme in whole numbers within so many nodes and the budget; the solution if there is one."""
+def _solve_whole(solver: Any, nodes: int, budget: Budget, asked: float) -> Any:
+    """Solves a programme in whole numbers within so many nodes and the budget; the solution if there is one. `asked` is
+    the work between two questions."""
 
     columns = solver.getNumCol()
 
     def look(event: Any) -> None:
         # HiGHS asks at fixed points of its work whether to go on, and no other count of it can be had there.
-        budget.spend(1 + columns / columns_asked)
+        budget.spend(asked)
         if budget.over:
             event.interrupt()
 
@@ -165,7 +169,7 @@ def choose(
         solver.addCol(
             float(base.cost), 0.0, infinite, 1, np.array([at], dtype=np.int32), np.array([-float(base.pack)])
         )
-    solution = _solve_whole(solver, nodes, budget)
+    solution = _solve_whole(solver, nodes, budget, 1 + solver.getNumCol() / _COLUMNS_ASKED)
     if solution is None:
         return None
     return {
@@ -202,7 +206,8 @@ def choose_few(
             float(settings[number]), 0.0, 1.0, 1,
             np.array([kinds + len(sheets) + number], dtype=np.int32), np.array([-float(most)]),
         )
-    solution = _solve_whole(solver, 400, budget, _COLUMNS_ASKED_OF_FEW)
+    asked = 0.5 + solver.getNumCol() * (0.01 + sqrt(sum(sheets)) / 1_000 + sum(sheets) / 25_000)
+    solution = _solve_whole(solver, 400, budget, asked)
     if solution is None:
         return None
     return {

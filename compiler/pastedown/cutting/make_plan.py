@@ -41,8 +41,10 @@ def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress
     if not task.kinds or not task.bases:
         return nothing(problem, misfits)
     libraries = effort.libraries and libraries_there()
-    found = search(task, Budget(effort.work), libraries, progress)
-    choice = finish(task, found, Budget(effort.work / 4), libraries)
+    budget = Budget(effort.work)
+    found = search(task, budget, libraries, progress)
+    # What a short search leaves goes to a plan that is less work to cut.
+    choice = finish(task, found, Budget(effort.work / 4 + max(0.0, budget.left) / 3), libraries)
     settled = cost_of(task, choice) <= found.bound.cost
     advice = LIBRARIES_NOT_THERE if effort.libraries else WITHOUT_LIBRARIES
     return told(problem, task, found, choice, misfits, "" if settled or libraries else advice)

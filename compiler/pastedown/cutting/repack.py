@@ -14,8 +14,10 @@ from pastedown.cutting.rooms import MOST_DEPTH, Board
 from pastedown.cutting.slicing import Tree
 from pastedown.cutting.task import Base, Kind
 
-# One thousandth of a second, in looks at an open room.
-_LOOKS = 6_000
+# One thousandth of a second, in looks at an open room; what a piece taken off and put back takes, and a room walked
+# through, in looks: measured.
+_LOOKS = 15_000
+_LOOSE, _WALKED = 120, 8
 
 Seen = Callable[[int, Tree], object]
 
@@ -52,7 +54,7 @@ class Packing:
         ways = self.ways[kind]
         area = self.areas[kind]
         dice = self.dice
-        looks = 0
+        looks = len(self.boards)
         for board in self.boards:
             if board.area - board.used < area:
                 continue
@@ -118,6 +120,7 @@ class Packing:
             if board not in saved:
                 saved[board] = board.tree()
             rooms = board.root.below()
+            walked = len(rooms)
             if len(rooms) <= 2 + 2 * (wanted - len(loose)) and dice.below(3) == 0:
                 loose += board.drop(board.root)
             else:
@@ -126,6 +129,8 @@ class Packing:
                         break
                     loose += board.drop(rooms[1 + dice.below(len(rooms) - 1)])
                     rooms = board.root.below()
+                    walked += len(rooms)
+            self.looks += _WALKED * walked
             touched[board] = None
         for board in touched:
             board.find_opens()
@@ -162,5 +167,5 @@ class Packing:
                 best, stale = now, 0
             else:
                 stale = stale + 1 if stale < 400 else 0
-            budget.spend((self.looks - before + 40 * len(loose)) / _LOOKS)
+            budget.spend((self.looks - before + _LOOSE * len(loose)) / _LOOKS)
         return now <= goal

@@ -9,7 +9,9 @@ from pastedown.cutting.search import Search
 from pastedown.cutting.slicing import Layout, Tree
 from pastedown.cutting.whole import MOST_SINGLE, rounded_down
 
-_MOST_LAYOUTS = 1_500
+_MOST_LAYOUTS = 800
+# Amounts of so many layouts are chosen at once; of more, it is cheaper to round first.
+_FEW_LAYOUTS = 250
 # Of the sheets that a dive settles, the last ones with so many pieces are packed anew.
 _LOOSE_PIECES = 100
 
@@ -17,7 +19,7 @@ _LOOSE_PIECES = 100
 def improve(state: Search) -> None:
     task, budget = state.task, state.budget
     small = sum(kind.demand for kind in task.kinds) <= MOST_SINGLE
-    own = Budget(budget.left * (0.35 if small else 0.7))
+    own = Budget(budget.left * (0.45 if small else 0.7))
     before = own.left
     grids = grids_for(task, own)
     found = generate(task, grids, state.pool, own, state.bound)
@@ -25,12 +27,13 @@ def improve(state: Search) -> None:
     state.bound = state.bound.better(found.bound)
     if state.settled:
         return
-    select(state, found.layouts, 40, 400)
-    if state.settled or budget.over:
-        return
-    _round(state, found, small)
-    if not state.settled and small:
-        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 400)
+    few = len(found.layouts) <= _FEW_LAYOUTS
+    if few:
+        select(state, found.layouts, 40, 400)
+    if not state.settled and not budget.over:
+        _round(state, found, small)
+    if not state.settled and not few and not small and not budget.over:
+        select(state, found.layouts, 40, 400)
     for attempt in range(3 if small else 1):
         if state.settled or budget.over:
             return
@@ -44,7 +47,7 @@ def improve(state: Search) -> None:
         if settled is not None:
             state.pack(*loosened(settled, _LOOSE_PIECES), 250, 20 + attempt)
     if not state.settled and not budget.over:
-        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 500)
+        select(state, tuple(state.pool)[-_MOST_LAYOUTS:], 100, 150)
 
 
 def loosened(settled: Choice, pieces: int) -> tuple[Choice, list[tuple[int, Tree]]]:
@@ -82,7 +85,7 @@ def _round(state: Search, found: Generated, small: bool) -> None:
         rest = sum(kind.demand for kind in state.task.kinds) - sum(
             times * sum(count for _, count in one.counts) for one, times in fixed
         )
-        if rest > 2 * MOST_SINGLE:
+        if rest > 4 * MOST_SINGLE:
             break
         state.pack(fixed, starts, 200 if small else state.budget.left / 4, 10 + seed)
         if state.settled or state.budget.over:

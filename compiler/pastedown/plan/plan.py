@@ -1,8 +1,9 @@
 """The plan: what a person is told, in model units, before any file format. Outputs read only this."""
 
+from collections.abc import Callable
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import field, frozen
 
 from pastedown.plan.ledger import Bulk
 from pastedown.plan.ledger import PlanText as PlanText
@@ -208,10 +209,12 @@ class BuildStep:
 @frozen
 class PlanningEffort:
     """How hard to look for few sheets: `work` is counted in steps, of which a thousand take about a second for each
-    stock. Without `libraries` the plan is the same whatever is installed."""
+    stock. Without `libraries` the plan is the same whatever is installed. `tell` is told in words how far it has come,
+    where that takes long; it changes no plan."""
 
     work: int = 1_000
     libraries: bool = False
+    tell: Callable[[str], None] | None = field(default=None, eq=False)
 
 
 @frozen

@@ -33,7 +33,7 @@ def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan 
     )
     lie = list(zip(sizes, ways, strict=True))
     problem = Problem(offered, tuple(_piece(material, piece, lie) for piece in own))
-    return _planned(problem, Effort(material.effort.work, material.effort.libraries))
+    return _planned(problem, Effort(material.effort.work, material.effort.libraries), _Teller(material))
 
 
 def cut_from(material: Material, pieces: tuple[CutPiece, ...]) -> list[CutPiece]:
@@ -54,9 +54,32 @@ def has_prices(material: Material) -> bool:
 
 
 @lru_cache(maxsize=64)
-def _planned(problem: Problem, effort: Effort) -> CuttingPlan:
+def _planned(problem: Problem, effort: Effort, teller: "_Teller") -> CuttingPlan:
     """Several outputs ask for the same plan."""
-    return make_plan(problem, effort)
+    return make_plan(problem, effort, teller.tell)
+
+
+@frozen(eq=False)
+class _Teller:
+    """Says for one stock how far its plan has come, where plans better than the first ones are looked for. All are
+    equal: who is told makes no other plan."""
+
+    material: Material
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Teller)
+
+    def __hash__(self) -> int:
+        return 0
+
+    def tell(self, what: str, cost: int, bound: int) -> None:
+        """Costs are whole sheets where one size is bought, else sums whose unit nobody would know."""
+        tell = self.material.effort.tell
+        if tell is None or cost <= bound:
+            return
+        one_size = not self.material.also
+        found = f"{cost} sheets found, {bound} are the least there could be" if one_size else "a cheaper mix of sheets"
+        tell(f"planning {self.material.stock}: {found}")
 
 
 def ways_to_lie(material: Material, pieces: list[CutPiece]) -> tuple[Sides, ...]:

@@ -27,6 +27,25 @@ def json_cutting(plan: Plan, stocks: Sequence[StockCutting]) -> Json:
     }
 
 
+def sheets_bought(stock: StockCutting, ruler: Ruler) -> list[Json]:
+    """A row for each size of sheet that is on offer or on hand."""
+    return [
+        {
+            "sheet": each.sheet,
+            "width": json_length(each.width, ruler),
+            "height": json_length(each.height, ruler),
+            "on_hand": each.on_hand,
+            "used": each.used,
+            "packs": each.packs,
+            "pack": each.pack,
+            "cut_at_once": each.at_once,
+            "cost": json_value_or_null(each.cost, ruler),
+            "left": each.left,
+        }
+        for each in stock.bought
+    ]
+
+
 def _stock(stock: StockCutting, ruler: Ruler) -> Json:
     return {
         "stock": stock.stock,
@@ -40,21 +59,7 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Json:
         "cost": json_value_or_null(stock.cost, ruler),
         "least_cost": json_value_or_null(stock.least_cost, ruler),
         "proven": stock.proven,
-        "bought": [
-            {
-                "sheet": each.sheet,
-                "width": json_length(each.width, ruler),
-                "height": json_length(each.height, ruler),
-                "on_hand": each.on_hand,
-                "used": each.used,
-                "packs": each.packs,
-                "pack": each.pack,
-                "cut_at_once": each.at_once,
-                "cost": json_value_or_null(each.cost, ruler),
-                "left": each.left,
-            }
-            for each in stock.bought
-        ],
+        "bought": sheets_bought(stock, ruler),
         "not_cut": [
             {
                 "id": each.id,

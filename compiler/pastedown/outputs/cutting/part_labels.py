@@ -38,15 +38,21 @@ def label_parts(
     """
     words: list[Words] = []
     letters: dict[str, str] = {}
+    sized: dict[str, None] = {}
     bare: dict[str, int] = {}
     for part, corners in parts:
         if part.kind == "trim":
             continue
         size = f"{measure(part.width, ruler)} x {measure(part.height, ruler)}".replace(NO_BREAK_SPACE, " ")
-        found = _first(((part.name, size), (f"{part.name}, {size}",), (part.name,)), corners, room, written)
+        entry = f"{part.name}: {measure(part.width, ruler)} wide, {measure(part.height, ruler)} high"
+        entry = entry.replace(NO_BREAK_SPACE, " ")
+        found = _first(((part.name, size), (f"{part.name}, {size}",)), corners, room, written)
         if found is None:
-            entry = f"{part.name}: {measure(part.width, ruler)} wide, {measure(part.height, ruler)} high"
-            entry = entry.replace(NO_BREAK_SPACE, " ")
+            found = _first(((part.name,),), corners, room, written)
+            # The size of a piece is told in other places; that of an offcut, here or nowhere.
+            if part.kind == "offcut":
+                sized[entry] = None
+        if found is None:
             key = letters.get(entry) or _key(len(letters))
             found = _first(((key,),), corners, room, written)
             if found is None:
@@ -55,6 +61,7 @@ def label_parts(
             letters[entry] = key
         words += found
     key_rows = [f"{key}: {entry}" for entry, key in letters.items()]
+    key_rows += [entry for entry in sized if entry not in letters]
     if bare:
         nameless = ", ".join(f"{count} x {name}" for name, count in bare.items())
         key_rows.append(f"Without a name, for want of room: {nameless}")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from pastedown.outputs.bought_words import not_in_total, weighed
+from pastedown.outputs.cutting.json_cutting import sheets_bought
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.json_value import (
     FORMAT_VERSION,
@@ -15,6 +16,7 @@ from pastedown.outputs.json_value import (
 )
 from pastedown.outputs.plain_text import heading, wrapped
 from pastedown.plan.kits import KitItem, Kits
+from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.ruler import Ruler
 
 KITS_FORMAT = "pastedown-kits"
@@ -70,6 +72,9 @@ def kits_json(kits: Kits) -> Json:
         "ruler": json_ruler(ruler),
         "copies": kits.copies,
         "items": [_item(item, ruler) for item in kits.items],
+        "bought": [
+            {"stock": stock.stock, "sheets": sheets_bought(stock, ruler)} for stock in stock_cuttings(kits.all)
+        ],
         "cost_of_all": [json_value(cost, ruler) for cost in kits.costs],
         "cost_of_one": [json_value(cost / kits.copies, ruler) for cost in kits.costs],
         "cost_is_floor": kits.cost_is_floor,
