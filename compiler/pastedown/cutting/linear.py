@@ -206,7 +206,7 @@ def choose_few(
             float(settings[number]), 0.0, 1.0, 1,
             np.array([kinds + len(sheets) + number], dtype=np.int32), np.array([-float(most)]),
         )
-    asked = 0.5 + solver.getNumCol() * (0.01 + sqrt(sum(sheets)) / 1_000 + sum(sheets) / 25_000)
+    asked = 0.5 + solver.getNumCol() * (solver.getNumCol() / 9_000 + sqrt(sum(sheets)) / 1_000 + sum(sheets) / 25_000)
     solution = _solve_whole(solver, 400, budget, asked)
     if solution is None:
         return None

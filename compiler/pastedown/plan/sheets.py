@@ -8,6 +8,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 from math import ceil
 
+from attrs import frozen
+
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.make_plan import make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
