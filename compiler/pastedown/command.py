@@ -35,7 +35,7 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 # Of so many kinds of requirements the output margins names the number that helps most.
 _HELPED = 5
 # Where nothing is said. Stated again so that no planner is loaded to show help; a test compares them.
-_USUAL_WORK = 4_200
+_USUAL_WORK = 2_600
 _MOST_WORK = 600_000  # of planning: about ten minutes for each stock
 
 _CODES = """\

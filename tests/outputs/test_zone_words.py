@@ -74,12 +74,16 @@ def test_every_area_is_told_once_and_no_words_lie_over_anything(seed: int) -> No
 def test_the_largest_area_of_every_map_is_told_where_it_lies(name: str) -> None:
     plan = plan_of(name.removesuffix(".album"))
     maps = [sheet for _, sheet in thickness_maps(workshop_of(plan))]
-    assert maps
+    told_in_place = 0
     for sheet in maps:
         zones = [stroke for stroke in sheet.strokes if stroke.part == "zone"]
+        if any(len(zone.moves) == 1 for zone in zones):
+            continue  # told by letters
+        told_in_place += 1
         leaders = [stroke for stroke in sheet.strokes if stroke.part == "leader"]
         reach = [[sorted(float(move.start[way]) for move in zone.moves) for way in (0, 1)] for zone in zones]
         areas = [Box(across[0], down[0], across[-1], down[-1], "") for across, down in reach]
         largest = max(areas, key=lambda box: (box.right - box.left) * (box.bottom - box.top))
         inside = [words for words in sheet.words if words.size == SIZE and is_in(room_of(words), largest)]
         assert len(inside) == 1 and len(leaders) < len(zones) + 1, sheet.title
+    assert told_in_place
