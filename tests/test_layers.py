@@ -43,8 +43,9 @@ MAY_IMPORT: dict[str, set[str]] = {
     "new_file": {"diagnostic", "design_files"},
     "mend": {"source", "quantity", "diagnostic", "tree", "design", "geometry", "fit"},
     "tidy_files": {"source", "diagnostic", "syntax", "shipped_files", "design_files"},
+    "arguments": {"terminal"},
     "command": {
-        "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "mend", "new_file", "outputs", "plan",
+        "arguments", "compile", "diagnostic", "design_files", "fit", "make_folders", "output_folder", "mend", "new_file", "outputs", "plan",
         "slip",
         "terminal", "tidy_files",
     },
@@ -64,7 +65,7 @@ NEVER = {
 
 # The only modules that touch files, streams or the process.
 TOUCH_THE_WORLD = {
-    "command.py", "design_files.py", "make_folders.py", "new_file.py", "output_folder.py", "shipped_files.py",
+    "arguments.py", "command.py", "design_files.py", "make_folders.py", "new_file.py", "output_folder.py", "shipped_files.py",
     "terminal.py", "tidy_files.py",
 }
 # These read what was shipped with them: a data file of the package, or the grammar at the path they are handed.

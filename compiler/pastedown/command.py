@@ -1,4 +1,4 @@
-"""The command line: reads arguments, calls the compiler, tells the result, chooses the exit code.
+"""The commands: each calls the compiler, tells the result and chooses the exit code.
 
 What a command needs is imported when it runs, so that asking for help or checking a design loads no output and no
 drawing library.
@@ -11,8 +11,9 @@ import os
 import re
 import textwrap
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
+from pastedown.arguments import parser
 from pastedown.terminal import (
     ProgressLine,
     apology,
@@ -34,21 +35,7 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
 # Of so many kinds of requirements the output margins names the number that helps most.
 _HELPED = 5
-# Where nothing is said. Stated again so that no planner is loaded to show help; a test compares them.
-_USUAL_WORK = 2_600
 _MOST_WORK = 600_000  # of planning: about ten minutes for each stock
-
-_CODES = """\
-exit codes:
-  0    the design goes together, or what was asked for was shown or done
-  1    the design was refused, and nothing was written; a slip spoils it; "tidy --check" would
-       change a file
-  2    the command line is wrong
-  3    something outside the design failed: a file is missing or cannot be read, the folder
-       is not ours to write to, the disk is full
-  130  stopped by the keyboard
-"""
-
 
 class WrongCommand(Exception):
     """The command line asks for something that is not there. The text is a sentence for the maker."""
@@ -57,10 +44,9 @@ class WrongCommand(Exception):
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs one command and gives its exit code. Raises nothing but SystemExit, when the command line cannot be read."""
     prepare_process()
-    options = _parser().parse_args(arguments)
-    command: Callable[[argparse.Namespace], int] = options.command
+    options = parser().parse_args(arguments)
     try:
-        return command(options)
+        return _COMMANDS[options.command](options)
     except KeyboardInterrupt:
         complain("Stopped.")
         return STOPPED
@@ -82,102 +68,6 @@ def _tell_failure(fault: Exception) -> int:
     else:
         complain(apology(fault))
     return OUTSIDE
-
-
-def _parser() -> argparse.ArgumentParser:
-    plain = argparse.RawDescriptionHelpFormatter
-    parser = argparse.ArgumentParser(
-        prog="pastedown", description="Checks designs of handmade albums and plans their making.",
-        epilog=_CODES, formatter_class=plain, allow_abbrev=False,
-    )
-    parser.add_argument("--version", action=_ShowVersion, nargs=0, help="show the version and stop")
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-
-    def command(name: str, run: Callable[[argparse.Namespace], int], sentence: str) -> argparse.ArgumentParser:
-        added = commands.add_parser(
-            name, help=sentence, description=f"{sentence[0].upper()}{sentence[1:]}.",
-            epilog=_CODES, formatter_class=plain, allow_abbrev=False,
-        )
-        added.set_defaults(command=run)
-        return added
-
-    make = command("make", _make, "check a design and write everything needed to build it")
-    _add_file(make, messages=True)
-    make.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
-    make.add_argument("--design", metavar="NAME", help="only this design of the file")
-    make.add_argument("--only", metavar="OUTPUT[,OUTPUT]", help='only these outputs; "pastedown outputs" lists them')
-    make.add_argument("--mirrored", action="store_true", help="templates as seen from the back, for working face down")
-    make.add_argument(
-        "--pose", metavar="POSE", action="append", default=[],
-        help='views and model in this pose alone, such as "closed", "case.closed" or "open at 2"; may be given '
-        "several times",
-    )
-    kits = command("kits", _kits, "write what so many kits of a design need: what to buy, to cut and to pack")
-    _add_file(kits, messages=True)
-    kits.add_argument("--copies", metavar="NUMBER", required=True, help="how many kits")
-    kits.add_argument("--to", metavar="FOLDER", help="the folder to write; for several designs the one around theirs")
-    kits.add_argument("--design", metavar="NAME", help="only this design of the file")
-    kits.add_argument(
-        "--work", metavar="NUMBER",
-        help=f"how hard to look for few sheets: a thousand take about a second for each stock; {_USUAL_WORK} where "
-        "nothing is said",
-    )
-    kits.add_argument(
-        "--libraries", action="store_true",
-        help="use numpy and highspy, if they are there: fewer sheets as a rule, but not the same plan on every machine",
-    )
-    check = command("check", _check, "say whether the designs of a file go together")
-    _add_file(check, messages=True)
-    why = command("why", _why, "show how a measurement comes about, down to the lines it stems from")
-    _add_file(why, messages=False)
-    why.add_argument("measurement", metavar="MEASUREMENT", help='its path in the design, such as "strip.width"')
-    why.add_argument("--design", metavar="NAME", help="which design of the file")
-    tidy = command("tidy", _tidy, "lay files out in the usual way, with no change to what they mean")
-    tidy.add_argument(
-        "files", metavar="FILE", nargs="+",
-        help='a file to rewrite, unless it cannot be read without an error; "-" alone: read the input stream and '
-        "write the output stream",
-    )
-    tidy.add_argument("--check", action="store_true", help="write nothing; name the files that would change")
-    slip = command("slip", _slip, "say what something cut, scored or printed otherwise does to a design")
-    _add_file(slip, messages=True)
-    slip.add_argument(
-        "done", metavar="DONE", nargs="+",
-        help='what was really done: "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in", '
-        '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
-    )
-    slip.add_argument("--design", metavar="NAME", help="which design of the file")
-    slip.add_argument("--all", action="store_true", help="tell everything that changes, however much it is")
-    mend = command("mend", _mend, "find the smallest change of numbers that makes a refused design go together")
-    _add_file(mend, messages=True)
-    mend.add_argument("--design", metavar="NAME", help="which design of the file")
-    mend.add_argument("--into", metavar="NEW", help="write the file with that change under this name; none is replaced")
-    explain = command("explain", _explain, "explain a message by its id, or list all ids")
-    explain.add_argument("id", metavar="ID", nargs="?", help="the id as it stands in brackets after a message")
-    command("outputs", _list_outputs, "list what can be made")
-    return parser
-
-
-def _add_file(parser: argparse.ArgumentParser, *, messages: bool) -> None:
-    parser.add_argument("file", metavar="FILE", help="the design, a file that ends in .album")
-    if messages:
-        parser.add_argument(
-            "--messages", choices=("text", "json"), default="text",
-            help="how faults are told: as text on the error stream, or as JSON on the output stream",
-        )
-
-
-class _ShowVersion(argparse.Action):
-    """Looks the version up only when it is asked for: that takes longer than reading the whole command line."""
-
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
-        from importlib.metadata import PackageNotFoundError, version
-
-        try:
-            say(f"pastedown {version('pastedown')}")
-        except PackageNotFoundError:
-            say("pastedown, run from a checkout that was not installed")
-        parser.exit(FINE)
 
 
 def _make(options: argparse.Namespace) -> int:
@@ -469,3 +359,9 @@ def _tell(diagnostics: Sequence[Diagnostic], reader: NearbyFiles, messages: str)
         complain(draw(diagnostics, colour=wants_colour()))
     for sentence in reader.troubles.values():
         complain(sentence)
+
+
+_COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
+    "make": _make, "kits": _kits, "check": _check, "why": _why, "tidy": _tidy, "slip": _slip, "mend": _mend,
+    "explain": _explain, "outputs": _list_outputs,
+}  # fmt: skip
