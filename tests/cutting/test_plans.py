@@ -257,6 +257,18 @@ def test_a_sheet_is_cut_in_plain_stacks_where_that_takes_fewer_settings() -> Non
     assert plan.settings <= 5
 
 
+def test_a_mix_of_packs_for_many_copies_without_libraries() -> None:
+    # A hundred large sheets give 400 of 425 cards. The rest: five large ones and a pack of small ones, 14 and 9.50,
+    # against two packs of five, 28, or three packs of small ones, 28.50, or another hundred.
+    sheets = (Sheet("small", 12, 12, price=Fraction(19, 2), pack=10), Sheet("five", 18, 24, price=14, pack=5),
+              Sheet("hundred", 18, 24, price=200, pack=100))
+    problem = Problem(sheets, (Piece("card", 8, 11, 425, False),))
+    plan = make_plan(problem, Effort(1000, libraries=False))
+    judge(problem, plan)
+    assert plan.cost == Fraction(447, 2)
+    assert [each.packs for each in plan.bought] == [1, 1, 1]
+
+
 def test_prices_for_all_sizes_or_none() -> None:
     with pytest.raises(ValueError, match="price"):
         Problem((Sheet("one", 4, 4, price=1), Sheet("other", 5, 5)), ())

@@ -42,7 +42,7 @@ def on_some_sizes(task: Task, budget: Budget) -> Iterator[Choice]:
 def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget) -> Choice | None:
     """The pieces packed one by one onto a mix of sheets that costs at least `least` and less than `below`; the cheapest
     mixes are tried first."""
-    for mix in _mixes(task, below, least):
+    for mix in _mixes(task, below, least, _MOST_BOARDS):
         if budget.over:
             return None
         packing = Packing(task.kinds, task.bases, 11)
@@ -59,14 +59,28 @@ def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget) -> Choice
     return None
 
 
+def on_cheap_mixes_at_once(task: Task, below: int, least: int, budget: Budget) -> Choice | None:
+    """As `on_cheap_mixes`, for more pieces than can be packed one by one: each mix is filled sheet after sheet, and
+    every sheet is cut as often as the pieces last."""
+    for mix in _mixes(task, below, least, None):
+        if budget.over:
+            return None
+        bases = tuple(evolve(base, limit=count) for base, count in zip(task.bases, mix, strict=True))
+        choice, left = first_plan(evolve(task, bases=bases), budget)
+        if not any(left):
+            return choice
+    return None
+
+
 def _subsets(sizes: list[int]) -> Iterator[tuple[int, ...]]:
     lengths = range(1, len(sizes)) if len(sizes) <= _ALL_SUBSETS else (1, len(sizes) - 1)
     for length in lengths:
         yield from combinations(sizes, length)
 
 
-def _mixes(task: Task, below: int, least: int) -> list[tuple[int, ...]]:
-    """Sheets of each base: whole packs of what is bought, all that is on hand; by cost, then the largest area first."""
+def _mixes(task: Task, below: int, least: int, most: int | None) -> list[tuple[int, ...]]:
+    """Sheets of each base, `most` in all: whole packs of what is bought, all that is on hand; by cost, then the largest
+    area first."""
     packs = [
         range(min(_MOST_PACKS, -(-below // base.cost)) if base.cost else 1) if base.limit is None else (0,)
         for base in task.bases
@@ -86,6 +100,6 @@ def _mixes(task: Task, below: int, least: int) -> list[tuple[int, ...]]:
             for count, base in zip(counts, task.bases, strict=True)
         )
         area = sum(count * base.area for count, base in zip(sheets, task.bases, strict=True))
-        if area >= task.area and sum(sheets) <= _MOST_BOARDS:
+        if area >= task.area and (most is None or sum(sheets) <= most):
             found.append((cost, -area, sheets))
     return [sheets for _, _, sheets in sorted(found)[:_MOST_MIXES]]

@@ -8,7 +8,7 @@ from pastedown.cutting.bound import Bound, by_area
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dual_feasible import by_dual_feasible_functions
 from pastedown.cutting.first_plan import first_plan
-from pastedown.cutting.mixes import bought_sizes, on_cheap_mixes, on_some_sizes
+from pastedown.cutting.mixes import bought_sizes, on_cheap_mixes, on_cheap_mixes_at_once, on_some_sizes
 from pastedown.cutting.pool import Choice, Pool, better, cost_of
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
@@ -109,8 +109,9 @@ def _by_mixes(state: Search, small: bool) -> None:
     before = own.left
     for choice in on_some_sizes(state.task, own):
         state.offer(choice)
-    if small and not state.settled:
-        state.offer(on_cheap_mixes(state.task, state.cost, state.bound.cost, own))
+    if not state.settled:
+        on_mixes = on_cheap_mixes if small else on_cheap_mixes_at_once
+        state.offer(on_mixes(state.task, state.cost, state.bound.cost, own))
     state.budget.spend(before - own.left)
 
 
