@@ -13,14 +13,12 @@ from string import ascii_uppercase
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN_APART,
-    HIGHEST,
     SIZE,
-    TITLE,
-    TITLE_ROW,
     WHOLE,
     Area,
     MapSheet,
     area_of,
+    begun,
     notes_below,
 )
 from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
@@ -28,7 +26,6 @@ from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
 from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
-from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 
@@ -43,19 +40,12 @@ _SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a
 def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     """The map of a part with many zones."""
     zones = [area_of(place, "") for place in part.zones]
-    wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
-    scale = min(WHOLE / wide, HIGHEST / tall, 1.0)
-    title = f"{spoken(part.paths[0])}: how thick it is where"
-    rows = [shortened(row, TITLE, WHOLE) for row in lines_of(title, TITLE, WHOLE)[:2]]
-    drawing: list[Stroke | Patch | Words] = [
-        Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows)
-    ]
-    top = RIM + TITLE_ROW * len(rows) + 2.0
-    at = MapSheet(scale, RIM, top + tall * scale)
+    begin = begun(part, zones, WHOLE)
+    at, drawing = begin.at, list[Stroke | Patch | Words](begin.words)
     thicknesses = sorted({place.thickness for place in part.zones}, reverse=True)
     letters = {thickness: _letter(number) for number, thickness in enumerate(thicknesses)}
     drawing += _changes(at, part.zones)
-    drawing += at.rim("edge", Area(0.0, wide, 0.0, tall, ""))
+    drawing += at.rim("edge", Area(0.0, begin.wide, 0.0, begin.tall, ""))
     written = list(_written(at, part.zones, letters))
     drawing += [words for _, words in written]
     texts = []
@@ -79,7 +69,7 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     kinds = {"edge": "outermost edges", "zone": "the thickness changes"}
     legend, height = legend_of_kinds(list(kinds), bottom + 2.0, WHOLE, kinds)
     drawing += legend
-    return sheet_of(title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
+    return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
 
 
 def _half(texts: Sequence[Sequence[str]]) -> int:

@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
-from pastedown.outputs.pictures.strokes import straight
-from pastedown.outputs.template.drawing import Stroke
+from pastedown.outputs.pictures.strokes import RIM, straight
+from pastedown.outputs.template.drawing import Stroke, Words
+from pastedown.outputs.template.letter_width import shortened
+from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
 
@@ -47,6 +49,28 @@ class MapSheet:
             )
         ]  # fmt: skip
         yield straight(kind, *corners, corners[0])
+
+
+@frozen
+class Begun:
+    """A map with its title, and where the part is drawn on it: `at` a scale at which it is at most so wide."""
+
+    title: str
+    at: MapSheet
+    wide: float
+    tall: float
+    words: tuple[Words, ...]
+
+
+def begun(part: ThickPartTold, zones: Sequence[Area], widest: float) -> Begun:
+    """The head of a map of these zones; the part is drawn at its true size where there is room."""
+    wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
+    scale = min(widest / wide, HIGHEST / tall, 1.0)
+    title = f"{spoken(part.paths[0])}: how thick it is where"
+    rows = [shortened(row, TITLE, WHOLE) for row in lines_of(title, TITLE, WHOLE)[:2]]
+    words = tuple(Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows))
+    top = RIM + TITLE_ROW * len(rows) + 2.0
+    return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words)
 
 
 def area_of(place: ThickPlace, words: str) -> Area:

@@ -16,15 +16,13 @@ from pastedown.outputs.pictures.lettered_map import lettered_map
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN,
     COLUMN_APART,
-    HIGHEST,
     SIZE,
-    TITLE,
-    TITLE_ROW,
     WHOLE,
     WIDEST,
     Area,
     MapSheet,
     area_of,
+    begun,
     notes_below,
 )
 from pastedown.outputs.pictures.places import field_corners
@@ -36,7 +34,6 @@ from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold
-from pastedown.plan.words import spoken
 
 _HATCH = 2.2
 # What is joined over nearly all of a part is what carries it by its back: it keeps nothing clear on it.
@@ -63,23 +60,16 @@ def thickness_maps(workshop: Workshop) -> Iterator[tuple[str, Sheet]]:
 def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     ruler = workshop.plan.ruler
     zones = [area_of(place, measure(place.thickness, ruler)) for place in part.zones]
-    wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
-    taken = list(_taken(workshop, part.paths[0], (wide, tall)))
-    scale = min(WIDEST / wide, HIGHEST / tall, 1.0)
-    title = f"{spoken(part.paths[0])}: how thick it is where"
-    rows = [shortened(row, TITLE, WHOLE) for row in lines_of(title, TITLE, WHOLE)[:2]]
-    drawing: list[Stroke | Patch | Words] = [
-        Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows)
-    ]
-    top = RIM + TITLE_ROW * len(rows) + 2.0
-    at = MapSheet(scale, RIM, top + tall * scale)
+    begin = begun(part, zones, WIDEST)
+    at, drawing = begin.at, list[Stroke | Patch | Words](begin.words)
+    taken = list(_taken(workshop, part.paths[0], (begin.wide, begin.tall)))
     for area in taken:
         drawing += _hatched(at, area)
     drawing += [each for zone in zones for each in at.rim("zone", zone)]
     drawing += [each for area in taken for each in at.rim("new", area)]
-    drawing += at.rim("edge", Area(0.0, wide, 0.0, tall, ""))
+    drawing += at.rim("edge", Area(0.0, begin.wide, 0.0, begin.tall, ""))
     boxes = [*(_box(at, zone, hatched=False) for zone in zones), *(_box(at, area, hatched=True) for area in taken)]
-    told = words_of_areas(boxes, RIM + wide * scale + COLUMN_APART, COLUMN, top)
+    told = words_of_areas(boxes, RIM + begin.wide * at.scale + COLUMN_APART, COLUMN, at.bottom - begin.tall * at.scale)
     drawing += told
     bottom = max(at.bottom, *(each.y for each in told if isinstance(each, Words))) + 2.0
     for row in lines_of(notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler)), SIZE, WHOLE):
@@ -89,7 +79,7 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     shown = [kind for kind in kinds if kind != "new" or taken]
     legend, height = legend_of_kinds(shown, bottom + 2.0, WHOLE, kinds)
     drawing += legend
-    return sheet_of(title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
+    return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
 
 
 def _box(at: MapSheet, area: Area, *, hatched: bool) -> Box:
