@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from pastedown.compile import compile_design
-from pastedown.fit.bearing import bearing
+from pastedown.fit.bearing import bearings
 from pastedown.geometry.model import Model
 
 # Leaves that are cut and scored by hand, each read at a step; what they go into is no concern of a hand.
@@ -38,7 +38,7 @@ def model(body: str) -> Model:
 def bands(body: str) -> set[tuple[object, str, object, str]]:
     """The bands of all three leaves, in inches."""
     found = model(body)
-    all_of_them = [bearing(found, step) for step in found.steps]
+    all_of_them = list(bearings(found, found.steps))
     assert len(all_of_them) == 3
     return {
         (each.least and each.least.inches, each.below, each.most and each.most.inches, each.above) for each in all_of_them
@@ -78,7 +78,7 @@ def test_what_is_read_within_its_band_keeps_every_requirement() -> None:
     step = next(each for each in found.steps if each.path == "leaf_of[1].read")
     (requirement,) = [each for each in found.requirements if each.path == "goes_in"]
     assert step.reads is not None and step.reads.errors is not None and requirement.margin is not None
-    read, most = step.reads.errors.terms(), bearing(found, step).most
+    read, most = step.reads.errors.terms(), bearings(found, [step])[0].most
     assert most is not None
     for name, term in requirement.margin.terms:
         times = (most - step.reads).value / read[name]

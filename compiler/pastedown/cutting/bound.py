@@ -6,13 +6,14 @@ to V. That holds for any values that are not negative, so the values need not co
 
 from collections.abc import Sequence
 from fractions import Fraction
+from heapq import heappop, heappush
 
 from attrs import frozen
 
 from pastedown.cutting.task import Task
 
-# Beyond that cost whole packs are not told from parts of packs: it takes as many steps, and hardly matters.
-_MOST_COINS = 3_000
+# So many mixes of whole packs are looked at, the cheapest first: prices may be any, so costs cannot be counted up to.
+_MOST_MIXES = 3_000
 
 
 @frozen
@@ -40,18 +41,25 @@ def from_values(task: Task, values: Sequence[int], capacities: Sequence[int]) ->
     if worth <= 0 or not packs:
         return Fraction(0)
     in_parts = worth / max(Fraction(capacity, cost) for cost, capacity in packs)
-    if len(packs) == 1 or in_parts > _MOST_COINS:
-        return in_parts
-    return Fraction(_whole_packs(worth, packs))
+    return in_parts if len(packs) == 1 else max(in_parts, Fraction(_whole_packs(worth, packs)))
 
 
 def _whole_packs(worth: int, packs: Sequence[tuple[int, int]]) -> int:
-    """The least cost of whole packs, each of a cost and a capacity, whose capacities come to the worth."""
-    holds = [0]
-    while holds[-1] < worth:
-        cost = len(holds)
-        holds.append(max([holds[-1], *(holds[cost - each] + capacity for each, capacity in packs if each <= cost)]))
-    return len(holds) - 1
+    """The least cost of whole packs, each of a cost and a capacity, whose capacities come to the worth; where that
+    takes too long to find, a cost below which none do."""
+    waiting = [(0, 0)]
+    cost, most = 0, -1
+    for _ in range(_MOST_MIXES):
+        cost, lacking = heappop(waiting)
+        holds = -lacking
+        if holds >= worth:
+            break
+        # What costs more and holds no more than another mix is no beginning of a cheaper one.
+        if holds > most:
+            most = holds
+            for each, capacity in packs:
+                heappush(waiting, (cost + each, -(holds + capacity)))
+    return cost
 
 
 def ceiling(value: Fraction) -> int:

@@ -49,8 +49,8 @@ def _filled(task: Task, base: int, choice: Choice, budget: Budget) -> Layout | N
 
 
 def _without(task: Task, choice: Choice, pieces: dict[int, int]) -> Iterator[tuple[Layout, int]]:
-    """The choice with so many pieces fewer on what is bought, sheet by sheet, those that hold least first: so that a
-    sheet may come to hold nothing."""
+    """The choice with so many pieces fewer on what is bought, sheet by sheet, the patterns cut least often first, then
+    those that hold least: so that a sheet may come to hold nothing."""
 
     def fullness(each: tuple[Layout, int]) -> tuple[int, int]:
         one, times = each

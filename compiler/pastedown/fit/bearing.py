@@ -10,7 +10,7 @@ family by one of it.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from attrs import frozen
@@ -20,6 +20,11 @@ from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.rounding import round_to
 from pastedown.quantity.spread import Spread, spread_of
+
+# The least and the largest of some errors, by their size.
+Extremes = tuple[Fraction, Fraction]
+# A requirement's path, its margin, and the errors in that by family and by the way they go.
+_Margin = tuple[str, Fraction, Mapping[str, Mapping[int, Extremes]]]
 
 
 @frozen
@@ -33,19 +38,26 @@ class Bearing:
     above: str = ""
 
 
-def bearing(model: Model, step: Step) -> Bearing:
-    """What a design bears of the reading of a step."""
+def bearings(model: Model, steps: Iterable[Step]) -> tuple[Bearing, ...]:
+    """What a design bears of the reading of each of some steps."""
+    margins = [
+        (without_indexes(each.path), each.margin.nominal.value, _by_family(each.margin))
+        for each in model.requirements
+        if each.strict and each.holds and each.margin is not None
+    ]
+    return tuple(_bearing(model, step, margins) for step in steps)
+
+
+def _bearing(model: Model, step: Step, margins: Sequence[_Margin]) -> Bearing:
     spread = None if step.reads is None else spread_of(step.reads)
     if spread is None:
         return Bearing()
     ends: dict[int, list[tuple[Fraction, str]]] = {-1: [], 1: []}
     read = _by_family(spread)
-    for requirement in model.requirements:
-        margin = requirement.margin
-        if requirement.strict and requirement.holds and margin is not None:
-            for name, terms in _by_family(margin).items():
-                for sign, share in _shares(terms, read.get(name, ())):
-                    ends[sign].append((margin.nominal.value / share, without_indexes(requirement.path)))
+    for path, margin, families in margins:
+        for name, terms in families.items():
+            for sign, share in _shares(terms, read.get(name, {})):
+                ends[sign].append((margin / share, path))
     half = model.ruler.marks / 2
     least, below = _end(spread.nominal, -1, ends[-1], half)
     most, above = _end(spread.nominal, 1, ends[1], half)
@@ -61,16 +73,21 @@ def _end(nominal: Length, sign: int, found: list[tuple[Fraction, str]], half: Le
     return (min(end, nominal) if sign < 0 else max(end, nominal)), path
 
 
-def _shares(terms: Iterable[Fraction], read: Iterable[Fraction]) -> list[tuple[int, Fraction]]:
-    """To which side of a reading an error takes of a margin, and how much for so much."""
-    return [(-1 if (each > 0) == (term > 0) else 1, abs(term / each)) for term in terms for each in read]
+def _shares(terms: Mapping[int, Extremes], read: Mapping[int, Extremes]) -> Iterator[tuple[int, Fraction]]:
+    """To which side of a reading the errors of a family take of a margin, and how much for so much at most."""
+    for way, (_, most) in terms.items():
+        for other, (least, _) in read.items():
+            yield (-1 if way == other else 1), most / least
 
 
-def _by_family(spread: Spread) -> Mapping[str, list[Fraction]]:
-    """The errors of things of one family together: by the path of what is made without its numbers, and what is done
-    to it."""
-    found: dict[str, list[Fraction]] = defaultdict(list)
+def _by_family(spread: Spread) -> Mapping[str, dict[int, Extremes]]:
+    """The errors of things of one family together, as the least and the largest of those each way: by the path of what
+    is made without its numbers, and what is done to it."""
+    found: dict[str, dict[int, Extremes]] = defaultdict(dict)
     for name, term in spread.terms:
         path, comma, what = name.partition(",")
-        found[f"{without_indexes(path)}{comma}{what}"].append(term.value)
+        ways = found[f"{without_indexes(path)}{comma}{what}"]
+        way, size = (1, term.value) if term.value > 0 else (-1, -term.value)
+        least, most = ways.get(way, (size, size))
+        ways[way] = min(least, size), max(most, size)
     return found

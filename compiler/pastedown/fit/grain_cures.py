@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 
-from attrs import evolve
+from attrs import evolve, field, frozen
 
 from pastedown.design.stock import Stock
 from pastedown.geometry.natural_order import without_indexes
@@ -18,49 +18,69 @@ _OTHER_WAY = {"long": "short", "short": "long"}
 LiesWell = Callable[[FlatPiece], bool]
 
 
-def grain_cures(piece: FlatPiece, pieces: Iterable[FlatPiece], lies_well: LiesWell, ruler: Ruler) -> str:
-    """Ways out, one a line: the same stock with its grain the other way, larger sheets, a smaller piece, or the piece
-    as it lies. `pieces` are all of the design, and `lies_well` says whether one comes out of its stock along its
-    grain."""
-    found = [*_other_grain(piece, pieces, lies_well), *_other_size(piece, ruler)]
-    if piece.against_grain == "warn":
-        path = without_indexes(piece.path)
-        take = "grain: any" if piece.height_made is None else f"{path}.grain = any"
-        found.append(f"Take it as it lies, where that does no harm: write {take}.")
-    else:
-        found.append("Allow it with against_grain: warn.")
-    return "\n".join(found)
+@frozen(eq=False)
+class GrainCures:
+    """Ways out for the pieces of one design. `pieces` are all of it, and `lies_well` says whether one comes out of its
+    stock along its grain. What becomes of the others is looked at once a stock: there may be thousands of either."""
 
+    pieces: Sequence[FlatPiece]
+    lies_well: LiesWell
+    ruler: Ruler
+    _then: dict[Stock, str] = field(factory=dict, init=False)
 
-def _other_grain(piece: FlatPiece, pieces: Iterable[FlatPiece], lies_well: LiesWell) -> list[str]:
-    """The stock with its grain the other way, where the piece lies well on it, and what that does to the others."""
-    stock = piece.stock
-    turned = evolve(stock, grain=_OTHER_WAY[stock.grain])
-    if not lies_well(evolve(piece, stock=turned)):
-        return []
-    alike = [each for each in pieces if each.stock == stock]
-    spoilt = [each for each in alike if lies_well(each) and not lies_well(evolve(each, stock=turned))]
-    left = [each for each in alike if not lies_well(evolve(each, stock=turned))]
-    if spoilt:
-        then = f"but then {spoilt[0].path} lies across it"
-    elif left:
-        then = f"only {left[0].path} lies across it then"
-    else:
+    def of(self, piece: FlatPiece) -> str:
+        """One a line: the same stock with its grain the other way, larger sheets, a smaller piece, or the piece as it
+        lies."""
+        found = [*self._other_grain(piece), *_other_size(piece, self.ruler)]
+        if piece.against_grain == "warn":
+            path = without_indexes(piece.path)
+            take = "grain: any" if piece.height_made is None else f"{path}.grain = any"
+            found.append(f"Take it as it lies, where that does no harm: write {take}.")
+        else:
+            found.append("Allow it with against_grain: warn.")
+        return "\n".join(found)
+
+    def _other_grain(self, piece: FlatPiece) -> list[str]:
+        """The stock with its grain the other way, where the piece lies well on it, and what that does to the others."""
+        stock = piece.stock
+        turned = _turned(stock)
+        if not self.lies_well(evolve(piece, stock=turned)):
+            return []
+        if stock not in self._then:
+            self._then[stock] = self._of_the_others(stock, turned)
+        return [
+            f"Buy {stock.words} with its grain the other way: grain: {turned.grain}{_where(stock, piece)}; "
+            f"{self._then[stock]}."
+        ]
+
+    def _of_the_others(self, stock: Stock, turned: Stock) -> str:
+        alike = [each for each in self.pieces if each.stock == stock]
+        left = [each for each in alike if not self.lies_well(evolve(each, stock=turned))]
+        spoilt = next((each for each in left if self.lies_well(each)), None)
+        if spoilt is not None:
+            return f"but then {spoilt.path} lies across it"
+        if len(left) == 1:
+            return f"only {left[0].path} lies across it then"
+        if left:
+            return f"{left[0].path} and {len(left) - 1} more lie across it either way"
         all_of_it = f"all {len(alike)} pieces of it lie along their grain then"
-        then = all_of_it if len(alike) > 1 else "it lies along it then"
-    return [f"Buy {stock.words} with its grain the other way: grain: {turned.grain}{_where(stock, piece)}; {then}."]
+        return all_of_it if len(alike) > 1 else "it lies along it then"
+
+
+def _turned(stock: Stock) -> Stock:
+    return evolve(stock, grain=_OTHER_WAY[stock.grain])
 
 
 def _where(stock: Stock, piece: FlatPiece) -> str:
     """Where the grain of the stock is written, as far as that is a file of the maker's."""
     at = stock.grain_at
-    own = _own_file(piece)
+    own = _written_at(piece)
     if at is None:
         return ""
     return f" instead of {stock.grain}, line {at.line}" + ("" if at.source is own.source else f" of {at.source.name}")
 
 
-def _own_file(piece: FlatPiece) -> Span:
+def _written_at(piece: FlatPiece) -> Span:
     return piece.height_made.span if piece.height_made is not None else piece.span
 
 

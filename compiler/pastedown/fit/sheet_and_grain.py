@@ -12,7 +12,7 @@ from attrs import evolve
 
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, Label, error, warning
-from pastedown.fit.grain_cures import grain_cures
+from pastedown.fit.grain_cures import GrainCures
 from pastedown.fit.made_here import made_here
 from pastedown.fit.sheets_on_offer import sheets_on_offer
 from pastedown.geometry.model import Model
@@ -27,6 +27,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
     """Each kind of piece once: like pieces of like parts are told about as one; each stock once, at its first piece."""
     told: set[tuple[str, str, Length, Length, Stock]] = set()
     stocks: set[Stock] = set()
+    cures = GrainCures(model.pieces, _lies_well, model.ruler)
     for piece in model.pieces:
         if piece.stock not in stocks:
             stocks.add(piece.stock)
@@ -36,7 +37,7 @@ def look(model: Model) -> Iterator[Diagnostic]:
             continue
         told.add(key)
         if piece.stock.sheet is not None:
-            yield from _on_sheets(piece, piece.stock.sheet, model)
+            yield from _on_sheets(piece, piece.stock.sheet, cures)
         elif piece.stock.roll_width is not None:
             yield from _on_roll(piece, piece.stock.roll_width, model.ruler)
         elif piece.stock.height is not None and piece.stock.width is not None:
@@ -51,16 +52,16 @@ def look(model: Model) -> Iterator[Diagnostic]:
             )
 
 
-def _on_sheets(piece: FlatPiece, sheet: tuple[Length, Length], model: Model) -> Iterator[Diagnostic]:
+def _on_sheets(piece: FlatPiece, sheet: tuple[Length, Length], cures: GrainCures) -> Iterator[Diagnostic]:
     """Another size of the stock will do as well; what is told, if none will, is told of the stock itself."""
-    told = list(_on_sheet(piece, _trimmed(sheet, piece.stock.trim), model.ruler))
+    told = list(_on_sheet(piece, _trimmed(sheet, piece.stock.trim), cures.ruler))
     for other in piece.stock.also if told else ():
         in_size = evolve(piece, stock=other)
-        if other.sheet is not None and not any(_on_sheet(in_size, _trimmed(other.sheet, other.trim), model.ruler)):
+        if other.sheet is not None and not any(_on_sheet(in_size, _trimmed(other.sheet, other.trim), cures.ruler)):
             return
     for each in told:
         if each.id == "against-grain":
-            each = evolve(each, way_out=grain_cures(piece, model.pieces, _lies_well, model.ruler))
+            each = evolve(each, way_out=cures.of(piece))
         yield each
 
 

@@ -152,8 +152,7 @@ def _of_stock(owner: Instance, name: str, value: Quantity) -> list[Subject]:
         return []
     called, number = stated
     wanted = value if name.endswith(".caliper") else _on_mark(number, value, owner)
-    is_bought = True
-    return [Subject(Number(number, called, number.value, is_bought), wanted)] if _can_be(number, wanted) else []
+    return [Subject(Number(number, called, number.value, is_bought=True), wanted)] if _can_be(number, wanted) else []
 
 
 def _follow_back(owner: Instance, name: str, value: Quantity, found: list[Subject]) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Hashable
 
 from pastedown.design.stock import Stock
-from pastedown.fit.bearing import Bearing, bearing
+from pastedown.fit.bearing import Bearing, bearings
 from pastedown.geometry.model import Crease, Join, Model, Side, Step, WorkedText
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
@@ -44,7 +44,7 @@ def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
 
 def step_tasks(model: Model) -> list[Task]:
     """A task for each step the maker wrote: a check where something is to be read, otherwise plain work."""
-    return [_step_task(step, bearing(model, step)) for step in model.steps]
+    return [_step_task(*each) for each in zip(model.steps, bearings(model, model.steps), strict=True)]
 
 
 def _tape(join: Join, stock_names: dict[Stock, str], bonds: Bonds) -> PlanText:

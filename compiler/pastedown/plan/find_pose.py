@@ -10,7 +10,7 @@ from pastedown.diagnostic.visible_text import visible
 from pastedown.geometry.natural_order import natural_key, without_indexes
 from pastedown.plan.plan import Plan
 from pastedown.plan.space import FLAT, MADE_UP
-from pastedown.plan.words import last_name, spoken
+from pastedown.plan.words import is_of_part, last_name, spoken
 
 _OWN = (MADE_UP, FLAT)
 # Words that may stand beside those of a pose, besides the names of parts.
@@ -21,7 +21,7 @@ _MOST_ASKED = 200
 def find_pose(plan: Plan, asked: str) -> str | None:
     """The path of the pose that is asked for: "case.closed", "case closed", "open_at[2]", "open at 2" or "open at leaf
     2". None where there is none, or where several might be meant."""
-    known = [*_OWN, *(posture.path for posture in plan.space.postures)]
+    known = _known(plan)
     if asked in known:
         return asked
     words = _words(asked)
@@ -35,10 +35,21 @@ def find_pose(plan: Plan, asked: str) -> str | None:
 
 def no_such_pose(plan: Plan, asked: str) -> str:
     """A sentence for who asked for a pose that is not there, with the nearest one and all there are."""
-    known = [*_OWN, *(posture.path for posture in plan.space.postures)]
+    known = _known(plan)
     nearest = did_you_mean(asked, [*known, *map(spoken, known)])
     told = f"{plan.name} has no pose {visible(asked[:_MOST_ASKED])}."
     return " ".join(part for part in (told, nearest, f"It has: {', '.join(_told(known))}.") if part)
+
+
+def _known(plan: Plan) -> list[str]:
+    """The poses there are; that of a part without pieces shows nothing."""
+    pieces = [piece.path for piece in plan.space.pieces]
+    shown = [
+        posture.path
+        for posture in plan.space.postures
+        if any(is_of_part(path, posture.part) for path in pieces)
+    ]
+    return [*_OWN, *shown]
 
 
 def _words(text: str) -> list[str]:

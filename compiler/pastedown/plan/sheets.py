@@ -64,7 +64,7 @@ def _planned(problem: Problem, effort: Effort, teller: "_Teller") -> CuttingPlan
 @frozen(eq=False)
 class _Teller:
     """Says for one stock how far its plan has come, where plans better than the first ones are looked for. All are
-    equal: who is told makes no other plan."""
+    equal, so that the plan is remembered whoever is told: telling makes no other plan."""
 
     material: Material
 
@@ -80,7 +80,7 @@ class _Teller:
         if tell is None or cost <= bound:
             return
         one_size = not self.material.also
-        found = f"{cost} sheets found, {bound} are the least there could be" if one_size else "a cheaper mix of sheets"
+        found = f"{cost} sheets found, {bound} are the least there could be" if one_size else "looking for a better mix"
         tell(f"planning {self.material.stock}: {found}")
 
 

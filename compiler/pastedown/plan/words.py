@@ -12,7 +12,7 @@ _SPOKEN_LINES = {"mid_height": "mid-height line", "mid_width": "mid-width line"}
 
 def of_family(path: str) -> str:
     """A path without its numbers."""
-    return _INDEX.sub("", path)
+    return without_indexes(path)
 
 
 def spoken(name: str) -> str:

@@ -12,14 +12,14 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from pastedown.diagnostic import error
-from pastedown.fit.bearing import bearing
+from pastedown.fit.bearing import bearings
 from pastedown.quantity.quantity import Length
-from pastedown.quantity.write import write
+from pastedown.quantity.write import write, write_on_ruler
 from pastedown.slip.bench import Bench
 from pastedown.slip.lay_over import SlipFault
 from pastedown.slip.workshop import Workshop
 
-_ALLOWS = "its step allows no other"
+_ALLOWS = "its step says to stop"
 
 
 def swell(workshop: Workshop, bench: Bench) -> None:
@@ -45,7 +45,7 @@ def swell(workshop: Workshop, bench: Bench) -> None:
 def _refuse_past_bearing(bench: Bench, path: str, reading: Length) -> None:
     """Raises SlipFault for a reading past which something fails, whatever it was that came out otherwise."""
     (step,) = [each for each in bench.model.steps if each.path == path]
-    bears, ruler = bearing(bench.model, step), bench.model.ruler
+    (bears,), ruler = bearings(bench.model, [step]), bench.model.ruler
     least, below = max(_ends((bears.least, f"{bears.below} may fail"), (step.least, _ALLOWS)), default=(None, ""))
     most, above = min(_ends((bears.most, f"{bears.above} may fail"), (step.most, _ALLOWS)), default=(None, ""))
     if least is not None and reading < least:
@@ -55,8 +55,8 @@ def _refuse_past_bearing(bench: Bench, path: str, reading: Length) -> None:
     else:
         return
     sentence = (
-        f"{path} reads {write(reading, ruler)}: everything goes together for sure only {way} to {write(end, ruler)}, "
-        f"and past it {then}. The reading alone does not tell what is off."
+        f"{path} reads {write(reading, ruler)}: everything goes together for sure only {way} to "
+        f"{write_on_ruler(end, ruler)}, and beyond that {then}. The reading alone does not tell what is off."
     )
     way_out = "Measure each piece and each gap in it by itself, and put right what is off, or say here how long it is."
     raise SlipFault(error("slip-out-of-place", None, sentence, way_out=way_out))

@@ -92,7 +92,7 @@ class JointScenes:
         new_plates = self.workshop.plates(posed, new_pieces)
         old_plates = self.workshop.plates(posed, old_pieces)
         way_out = self._way_in(contact, posed, old_plates, new_plates)
-        if way_out is not None:
+        if way_out is not None and seat_of(self.workshop, posed, what, to):
             return self._slid_in(step, title, bench, old_plates, new_plates, way_out)
         outward = outward_of(posed, to)
         view = view_of(outward) if abs(dot(away, outward)) > UPRIGHT else OBLIQUE

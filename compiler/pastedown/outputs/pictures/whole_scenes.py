@@ -96,6 +96,7 @@ def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
     """The poses that a maker asked to see, whatever they are like. That of a part shows the part alone."""
     done = workshop.progress.before(_EVERYTHING)
     postures = {posture.path: posture for posture in workshop.plan.space.postures}
+    taken = Counter[str]()
     for path in workshop.plan.poses:
         posture = workshop.plan.space.made_up if path == MADE_UP else postures.get(path, Posture(FLAT, "", {}))
         own = {piece.path for piece in workshop.plan.space.pieces if is_of_part(piece.path, posture.part)}
@@ -106,7 +107,10 @@ def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
         }
         angles = {key: float(angle) for key, angle in posture.angles.items()}
         posed, pieces = _standing_up(workshop, State(made, angles), own)
-        yield WholePose(_file_name(path), spoken(path), posed, pieces, frozenset(own).difference(pieces))
+        name = _file_name(path)
+        taken[name] += 1
+        name = name if taken[name] == 1 else f"{name}-{taken[name]}"
+        yield WholePose(name, spoken(path), posed, pieces, frozenset(own).difference(pieces))
 
 
 def _file_name(path: str) -> str:
