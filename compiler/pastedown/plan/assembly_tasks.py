@@ -1,6 +1,6 @@
 """Joins, closes, creases in place and the maker's own steps, told one by one."""
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Mapping
 
 from pastedown.design.stock import Stock
 from pastedown.fit.bearing import Bearing, bearing
@@ -43,8 +43,10 @@ def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
 
 
 def step_tasks(model: Model) -> list[Task]:
-    """A task for each step the maker wrote: a check where something is to be read, otherwise plain work."""
-    return [_step_task(step, bearing(model, step)) for step in model.steps]
+    """A task for each step the maker wrote: a check where something is to be read, otherwise plain work. What is bought
+    whole is taken up by a step that is to come after it: nothing else is done to it before."""
+    bought = {piece.path: piece.stock for piece in model.pieces if is_bought_whole(piece.stock)}
+    return [_step_task(step, bearing(model, step), bought) for step in model.steps]
 
 
 def _tape(join: Join, stock_names: dict[Stock, str], bonds: Bonds) -> PlanText:
@@ -106,11 +108,12 @@ def _crease_task(crease: Crease, handles: tuple[str, ...], name: str) -> Task:
     )
 
 
-def _step_task(step: Step, bears: Bearing) -> Task:
+def _step_task(step: Step, bears: Bearing, bought: Mapping[str, Stock]) -> Task:
     reading = None
     if step.reads is not None:
         limits = step.least, step.most, step.give, bears.least, bears.most
         reading = Reading(step.reads, *limits, below=bears.below, above=bears.above)
+    taken_up = (bought.get(f"{step.part}.{path}" if step.part else path, bought.get(path)) for path in step.after)
     return Task(
         kind="check" if reading else "do",
         origin=_origin(step),
@@ -118,6 +121,7 @@ def _step_task(step: Step, bears: Bearing) -> Task:
         like=(_name_of_kind(step), step.text, reading, step.tip, step.caution, _family(step.shown, step.part)),
         reading=reading,
         shown=step.shown,
+        stocks=tuple(dict.fromkeys(stock for stock in taken_up if stock is not None)),
         tips=_told(step.tip),
         cautions=_told(step.caution),
     )
