@@ -230,6 +230,16 @@ def test_the_glossary_has_words_that_are_used_and_parts_that_have_pieces() -> No
     assert "mitre" not in squeezed(example("harbour_walk").named("steps").text)
 
 
+def test_valley_and_mountain_are_explained_as_the_steps_tell_them() -> None:
+    page = example("harbour_walk")
+    meaning = {word.text: squeezed(told.text) for word, told in zip(page.all("dt"), page.all("dd"), strict=True)}
+    steps_say = squeezed(page.named("steps").text)
+    for word, way, end in (("valley", "towards you", "inside"), ("mountain", "away from you", "outside")):
+        assert f"Fold {way} ({word}, face {end})" in steps_say
+        assert way in meaning[word]
+        assert f"face comes {end}" in meaning[word]
+
+
 def test_the_first_chapter_shows_it_made_up_and_shut() -> None:
     page = example("harbour_walk")
     first = page.named("make")
