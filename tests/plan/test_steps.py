@@ -255,6 +255,25 @@ def test_cautions_for_the_blade_are_given_once_at_the_first_cut() -> None:
         assert words in caution
 
 
+def test_a_tip_of_like_work_is_given_once_at_the_first_step_of_it() -> None:
+    text = """edition = 1
+use taped_case from covers
+album probe {
+  ruler = inches to 1/16
+  grey = stock(kind: board, sheet: 12 in x 24 in, caliper: 80 pt, grain: long)
+  cloth = stock(kind: tape, roll_width: 1 1/2 in, caliper: 10 pt)
+  part case = taped_case(board: grey, tape: cloth, height: 6 in, width: 5 in, spine: 2 in, joint: 1/8 in)
+}
+"""
+    plan = compile_design("probe.album", text, lambda _: None).designs[0].plan
+    assert plan is not None
+    for words, names in (("Turn the end over", ("head_in", "tail_in")), ("Set the gap", ("_hinge",))):
+        like = [each for each in plan.steps if each.refers[0].endswith(names)]
+        assert len(like) == 2 * len(names)
+        told = [any(words in written(tip) for tip in each.tips) for each in like]
+        assert told == [True] + [False] * (len(like) - 1)
+
+
 def test_a_stocks_own_caution_is_given_once_where_it_is_first_used() -> None:
     board = evolve(GREY, caution="Heavy: cut it on the floor.")
     pieces = [piece(f"tray.side_{k}", mm(60 - k), mm(60), stock=board) for k in (1, 2)]

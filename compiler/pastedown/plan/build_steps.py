@@ -1,7 +1,7 @@
 """Batches of like tasks told as the numbered steps that a maker follows."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from pastedown.diagnostic.capital import capital
@@ -28,6 +28,7 @@ def build_steps(
     groups = {group.id: group for group in cut}
     places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
+    tipped: set[PlanText] = set()
     steps = []
     heads = [_head(batch) for batch in batches]
     all_of_which = [_which(head, family_sizes) for head in heads]
@@ -48,7 +49,7 @@ def build_steps(
             times=len(head),
             pieces=tuple(handles),
             reading=head[0].reading,
-            tips=tuple(dict.fromkeys(tip for like in (head, *gathered) for tip in like[0].tips)),
+            tips=_new_tips((head, *gathered), tipped),
             cautions=_new_cautions(batch, cautioned),
             refers=tuple(task.path for task in batch),
             shown=head[0].shown,
@@ -147,6 +148,14 @@ def _cut_text(batch: Batch, groups: dict[str, CutPiece], pieces: dict[str, FlatP
     told = cut_text([pieces[task.path] for task in batch], groups[batch[0].pieces[0]])
     use: PlanText = (f"{'They are' if len(batch) > 1 else 'It is'} for {which}.",) if which else ()
     return paragraph(told, use)
+
+
+def _new_tips(stretches: Iterable[Batch], tipped: set[PlanText]) -> tuple[PlanText, ...]:
+    """The tips that no step before it gave. Like work may be told in several steps, and what helps with it helps from
+    the first one on."""
+    new = [tip for tip in dict.fromkeys(tip for like in stretches for tip in like[0].tips) if tip not in tipped]
+    tipped.update(new)
+    return tuple(new)
 
 
 def _new_cautions(batch: Batch, cautioned: set[PlanText]) -> tuple[PlanText, ...]:
