@@ -13,7 +13,7 @@ from outputs.booklet_reader import Page, read_page
 from outputs.sample_plan import sample_plan, steps, with_words
 from outputs.test_strangers_text import NASTY
 from pastedown.outputs.booklet.content import booklet_of
-from pastedown.outputs.in_words import measure, prose
+from pastedown.outputs.in_words import measure, measure_on_ruler, prose
 from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.safe_text import plain
 from pastedown.outputs.to_booklet_html import make
@@ -56,7 +56,7 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
         for text in (step.title, step.text, *step.tips, *step.cautions):
             assert squeezed(prose(text, plan.ruler)) in section
         if step.reading is not None:
-            assert squeezed(measure(step.reading.nominal, plan.ruler)) in section
+            assert squeezed(measure_on_ruler(step.reading.nominal, plan.ruler)) in section
             assert "If it differs:" in section
     for piece in plan.pieces:
         assert piece.name in body
