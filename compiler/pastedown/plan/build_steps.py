@@ -17,6 +17,8 @@ from pastedown.plan.task import Task
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import number
 
+# Names of measurements that begin with one of these say what is measured.
+_MEASURING = ("check", "measure", "read")
 _VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}
 
 
@@ -70,16 +72,30 @@ def _alike(batch: Batch) -> list[Batch]:
 
 
 def _titles(batches: Sequence[Batch], all_of_which: Sequence[str]) -> list[str]:
-    """The titles of all steps. Different work under one title says what it is called besides."""
+    """The titles of all steps. Different work under one title has a fuller one where that tells it apart, or says what
+    it is called besides."""
     plain = [_title(batch) for batch in batches]
-    alike: dict[tuple[str, str], set[str]] = {}
-    for batch, title, which in zip(batches, plain, all_of_which, strict=True):
-        alike.setdefault((title, which), set()).add(_what_it_is_called(batch[0]))
-    told_apart = [
-        f"{title}{_what_it_is_called(batch[0])}" if len(alike[title, which]) > 1 else title
+    alike = _called(batches, plain, all_of_which)
+    fuller = [
+        batch[0].fuller or title if len(alike[title, which]) > 1 else title
         for batch, title, which in zip(batches, plain, all_of_which, strict=True)
     ]
+    still_alike = _called(batches, fuller, all_of_which)
+    told_apart = [
+        f"{title}{_what_it_is_called(batch[0])}" if len(still_alike[title, which]) > 1 else title
+        for batch, title, which in zip(batches, fuller, all_of_which, strict=True)
+    ]
     return [title + (f" ({which})" if which else "") for title, which in zip(told_apart, all_of_which, strict=True)]
+
+
+def _called(
+    batches: Sequence[Batch], titles: Sequence[str], all_of_which: Sequence[str]
+) -> dict[tuple[str, str], set[str]]:
+    """What all the work under each title is called besides."""
+    alike: dict[tuple[str, str], set[str]] = {}
+    for batch, title, which in zip(batches, titles, all_of_which, strict=True):
+        alike.setdefault((title, which), set()).add(_what_it_is_called(batch[0]))
+    return alike
 
 
 def _what_it_is_called(task: Task) -> str:
@@ -99,6 +115,9 @@ def _title(batch: Batch) -> str:
     *owner, name = map(spoken, owner_and_name(origins))
     # "read case" says already that it is about the case.
     said = [one for one in owner if f" {one} " not in f" {name} "]
+    verb, _, measured = name.partition(" ")
+    if first.kind == "check" and said and measured and verb in _MEASURING:
+        return f"{capital(verb)} the {measured} of the {said[0]}"
     return capital(": ".join([*said, name]))
 
 
