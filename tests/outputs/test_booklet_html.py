@@ -13,7 +13,7 @@ from outputs.booklet_reader import Page, read_page
 from outputs.sample_plan import sample_plan, steps, with_words
 from outputs.test_strangers_text import NASTY
 from pastedown.outputs.booklet.content import booklet_of
-from pastedown.outputs.in_words import measure, prose
+from pastedown.outputs.in_words import measure, measure_on_ruler, prose
 from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.safe_text import plain
 from pastedown.outputs.to_booklet_html import make
@@ -56,7 +56,7 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
         for text in (step.title, step.text, *step.tips, *step.cautions):
             assert squeezed(prose(text, plan.ruler)) in section
         if step.reading is not None:
-            assert squeezed(measure(step.reading.nominal, plan.ruler)) in section
+            assert squeezed(measure_on_ruler(step.reading.nominal, plan.ruler)) in section
             assert "If it differs:" in section
     for piece in plan.pieces:
         assert piece.name in body
@@ -228,6 +228,16 @@ def test_the_glossary_has_words_that_are_used_and_parts_that_have_pieces() -> No
         assert word in meanings, "a word of the steps that is explained with the part it belongs to"
     assert words == sorted(words, key=str.casefold)
     assert "mitre" not in squeezed(example("harbour_walk").named("steps").text)
+
+
+def test_valley_and_mountain_are_explained_as_the_steps_tell_them() -> None:
+    page = example("harbour_walk")
+    meaning = {word.text: squeezed(told.text) for word, told in zip(page.all("dt"), page.all("dd"), strict=True)}
+    steps_say = squeezed(page.named("steps").text)
+    for word, way, end in (("valley", "towards you", "inside"), ("mountain", "away from you", "outside")):
+        assert f"Fold {way} ({word}, face {end})" in steps_say
+        assert way in meaning[word]
+        assert f"face comes {end}" in meaning[word]
 
 
 def test_the_first_chapter_shows_it_made_up_and_shut() -> None:

@@ -395,8 +395,8 @@ def test_what_is_measured_is_shown_and_what_is_done_says_how_it_is_drawn() -> No
     measured = "The arrows show what is measured."
     assert shown == {
         "Read case": ([True], measured),
-        "Hinge: read width": ([True], measured),
-        "Page: read height": ([False], measured),
+        "Read the width of the hinge": ([True], measured),
+        "Read the height of the page": ([False], measured),
         "Close case": ([], "Drawn in the pose closed of the case, with what is made so far."),
     }
 

@@ -125,7 +125,7 @@ def test_the_side_that_is_said_to_be_up_is_up(name: str) -> None:
         "The work is turned over, from side to side: the back of the case back tape is up."
     )
     assert told["Join hinge strip to case spine board"] == "The inside of the case spine board is up."
-    assert "Join page front sheet to hinge strip" not in told, "what stands has no side up"
+    assert "Join page to hinge strip" not in told, "what stands has no side up"
     scene = scenes[next(step.number for step in plan.steps if step.title == ("Join hinge strip to case spine board",))]
     assert {plate.frame.z[2] for plate in scene.plates if plate.path == "case.spine_board"} == {-1.0}
 

@@ -19,7 +19,7 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     stated = evolve(step, reading=Reading(inches(5), inches("159/32"), None, inches("1/16")))
     text = " ".join(make(evolve(sample_plan(), steps=(stated,)))["steps.txt"].decode().split())
     assert (
-        "less than 4 31/32 in. The errors of careful hands come to 1/16 in either way, which may go past that: then measure "
+        "The least it may read is 4 31/32 in. The errors of careful hands come to 1/16 in either way, which may go past that: then measure "
         "each thing in it by itself, put right what is off, and go on where each is right." in text
     )
     borne = Reading(inches(5), None, None, inches("1/16"), bears_least=inches("39/8"), bears_most=inches("81/16"))
@@ -37,7 +37,7 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     within = evolve(step, reading=Reading(inches("5.01"), inches("4.9"), inches("5.1"), inches("1/16")))
     text = " ".join(shown(within).split())
     assert (
-        "It may read from 4.9 in, between 4 7/8 and 4 15/16 in, to 5.1 in, between 5 1/16 and 5 1/8 in. "
+        "It may read from a little over 4 7/8 in (4.9 in) to a little under 5 1/8 in (5.1 in). "
         "The errors of the hand come to 1/16 in either way, which stays within that." in text
     )
 
@@ -63,16 +63,24 @@ def read(least: Length | None, most: Length | None, nominal: str = "5.084") -> s
     return " ".join(shown(step).split("foot.\n", 1)[1].split())
 
 
-def test_a_reading_names_the_marks_it_lies_between_and_its_band() -> None:
-    between = "The ruler should read 5.084 in, between 5 1/16 and 5 1/8 in."
-    assert read(inches(5), inches("41/8")).startswith(f"{between} It may read from 5 in to 5 1/8 in. ")
-    assert read(inches(5), None).startswith(f"{between} It may not read less than 5 in. ")
-    assert read(None, inches(6)).startswith(f"{between} It may not read more than 6 in. ")
-    assert read(None, None).startswith(f"{between} Pieces:")
+def test_a_reading_names_the_mark_it_lies_next_to_and_its_band() -> None:
+    nominal = "The ruler should read a little over 5 1/16 in (5.084 in)."
+    assert read(inches(5), inches("41/8")).startswith(f"{nominal} It may read from 5 in to 5 1/8 in. ")
+    assert read(inches(5), None).startswith(f"{nominal} The least it may read is 5 in. ")
+    assert read(None, inches(6)).startswith(f"{nominal} The most it may read is 6 in. ")
+
+
+def test_a_reading_that_nothing_bounds_says_what_is_no_fault() -> None:
+    assert read(None, None).endswith(
+        " The design does not say by how much it may differ: a mark of the ruler either way is no fault. "
+        "Pieces: strip"
+    )
+    banded = evolve(steps()[1], reading=Reading(inches(5), None, None, inches("1/16")))
+    assert "does not say" not in " ".join(shown(banded).split())
 
 
 def test_a_reading_on_a_mark_needs_no_neighbours() -> None:
-    assert read(None, None, "5.125").startswith("The ruler should read 5 1/8 in. Pieces:")
+    assert read(None, None, "5.125").startswith("The ruler should read 5 1/8 in. The design ")
 
 
 def test_long_steps_are_wrapped_under_their_title() -> None:

@@ -212,7 +212,7 @@ def test_magnets_carry_their_caution_on_every_kit() -> None:
     # 160 and 4 % of it, in packs of 50.
     assert bought(several, "disc") == (167, 4)
     said = " ".join(make(plan_of(body), 40, QUICK)["kits.txt"].decode().split())
-    assert "Caution: Keep loose magnets and other small parts away from young children" in said
+    assert "Caution: Keep loose magnets and other small parts away from children: swallowed magnets" in said
 
 
 @pytest.mark.parametrize("copies", [0, -3, MOST_KITS + 1])

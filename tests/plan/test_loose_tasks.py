@@ -48,6 +48,64 @@ def test_a_step_that_comes_after_it_has_it_in_hand() -> None:
     assert [each.refers for each in one if each.kind == "lay"] == [("note[2]",)]
 
 
+IN_A_PART = """edition = 1
+component envelope "Two sheets, open on one side." {{
+  takes card: stock
+  piece under from card, height: 5 in, width: 5 in
+  piece over from card, height: 5 in, width: 4 in
+  join pocket: over.back to under.face {{
+    align over.mid_width to under.mid_width
+    align over.head to under.head
+  }}
+}}
+component folder "A card that folds up." {{
+  takes card: stock
+  piece leaf from card, height: 4 in, width: 3 in, loose: yes
+  step fold_up: "Fold it up.", after: leaf
+}}
+album probe {{
+  ruler = inches to 1/16
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+  sticky = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
+  moving_adhesive = sticky
+  static_adhesive = sticky
+  piece board from card, height: 6 in, width: 6 in
+  part page = envelope(card: card)
+  page with {{
+    part note = folder(card: card)
+  }}
+  join mount: page.under.back to board.face {{
+    align page.under.mid_width to board.mid_width
+    align page.under.mid_height to board.mid_height
+  }}
+  {more}
+}}
+"""
+
+
+def paths_of_all(more: str) -> list[str]:
+    plan = compile_design("probe.album", IN_A_PART.format(more=more), lambda _: None).designs[0].plan
+    assert plan is not None
+    return [path for each in plan.steps for path in each.refers if each.kind in ("join", "do", "check", "lay")]
+
+
+def test_it_comes_last_though_it_belongs_to_a_part_that_is_finished_sooner() -> None:
+    assert paths_of_all("") == ["page.pocket", "page.note.fold_up", "mount", "page.note.leaf"]
+
+
+def test_work_on_what_it_lies_in_and_measuring_do_not_put_it_in() -> None:
+    for own in (
+        'step own: "Decorate.", after: page',
+        'step own: "Measure.", after: page, reads: page.under.height',
+        'step own: "Measure.", after: page.note.leaf, reads: page.note.leaf.height',
+    ):
+        told = paths_of_all(own)
+        assert "own" in told
+        assert told[-1] == "page.note.leaf", own
+    for own in ('step own: "Slip it in.", after: page.note', 'step own: "Slip it in.", after: [mount, page.note.leaf]'):
+        assert "page.note.leaf" not in paths_of_all(own), own
+
+
 def test_a_sheet_alone_is_put_in_nothing() -> None:
     alone = """edition = 1
 album probe {

@@ -103,7 +103,7 @@ def test_a_join_tells_faces_lines_adhesive_and_whether_it_moves() -> None:
 
 
 def test_a_join_of_several_faces_tells_them_in_pairs_and_in_turn() -> None:
-    text = text_of(planned(small_book(2)), "Join page front sheet to hinge strip")
+    text = text_of(planned(small_book(2)), "Join page to hinge strip")
     assert "the back of the body panel of the front sheet of page 1 to the face of panel rise 1 of the strip" in text
     assert "the back of the body panel of the rear sheet of page 1 to the face of panel fall 1 of the strip" in text
     assert "Set the spine of the front sheet of page 1 inside front foot 1 of the strip of the hinge by 1/16 in" in text
@@ -170,7 +170,7 @@ def test_a_crease_in_place_tells_over_which_edge() -> None:
 
 def test_a_measurement_to_check_carries_its_reading() -> None:
     read = step("hinge.read_width", "Measure across.", reads=inches(7), most=inches("57/8"))
-    found = step_called(planned(model([peaked_strip(1)], steps=[read])), "Hinge: read width")
+    found = step_called(planned(model([peaked_strip(1)], steps=[read])), "Read the width of the hinge")
     assert found.kind == "check"
     assert found.reading is not None
     assert (found.reading.nominal, found.reading.least, found.reading.most) == (inches(7), None, inches("57/8"))
@@ -227,7 +227,7 @@ def test_joins_that_differ_in_one_line_are_other_work() -> None:
 
 
 def test_a_step_refers_to_all_it_does_and_to_the_pieces_in_it() -> None:
-    found = step_called(planned(small_book(2)), "Join page front sheet to hinge strip")
+    found = step_called(planned(small_book(2)), "Join page to hinge strip")
     assert found.refers == ("mount[1]", "mount[2]")
     assert found.pieces == ("page-front-sheet", "page-rear-sheet", "hinge-strip")
 
@@ -255,6 +255,25 @@ def test_cautions_for_the_blade_are_given_once_at_the_first_cut() -> None:
         assert words in caution
 
 
+def test_a_tip_of_like_work_is_given_once_at_the_first_step_of_it() -> None:
+    text = """edition = 1
+use taped_case from covers
+album probe {
+  ruler = inches to 1/16
+  grey = stock(kind: board, sheet: 12 in x 24 in, caliper: 80 pt, grain: long)
+  cloth = stock(kind: tape, roll_width: 1 1/2 in, caliper: 10 pt)
+  part case = taped_case(board: grey, tape: cloth, height: 6 in, width: 5 in, spine: 2 in, joint: 1/8 in)
+}
+"""
+    plan = compile_design("probe.album", text, lambda _: None).designs[0].plan
+    assert plan is not None
+    for words, names in (("Turn the end over", ("head_in", "tail_in")), ("Set the gap", ("_hinge",))):
+        like = [each for each in plan.steps if each.refers[0].endswith(names)]
+        assert len(like) == 2 * len(names)
+        told = [any(words in written(tip) for tip in each.tips) for each in like]
+        assert told == [True] + [False] * (len(like) - 1)
+
+
 def test_a_stocks_own_caution_is_given_once_where_it_is_first_used() -> None:
     board = evolve(GREY, caution="Heavy: cut it on the floor.")
     pieces = [piece(f"tray.side_{k}", mm(60 - k), mm(60), stock=board) for k in (1, 2)]
@@ -279,8 +298,10 @@ def test_a_stock_without_a_caution_of_its_own_has_that_of_its_kind() -> None:
 
 def test_a_step_is_headed_by_its_part_and_name_or_by_the_name_that_says_the_part() -> None:
     pieces = [piece("hinge.strip", mm(60), mm(60)), piece("case.board", mm(60), mm(60), stock=GREY)]
-    plan = planned(model(pieces, steps=[step("hinge.read_width", "Measure."), step("case.read_case", "Measure.")]))
-    assert titles(plan)[-2:] == ["Read case", "Hinge: read width"]
+    reads = step("hinge.read_width", "Measure.", reads=mm(60))
+    others = [step(path, "Do it.") for path in ("case.read_case", "hinge.read_aloud")]
+    plan = planned(model(pieces, steps=[reads, *others]))
+    assert titles(plan)[-3:] == ["Read the width of the hinge", "Read case", "Hinge: read aloud"]
 
 
 def test_no_measure_stands_in_a_text_but_as_a_value() -> None:
@@ -324,5 +345,7 @@ def test_different_work_on_the_same_pieces_has_titles_of_its_own() -> None:
     assert design.plan is not None
     titles = [written(step.title) for step in design.plan.steps]
     assert len(set(titles)) == len(titles)
-    assert "Close front wrap and front core: head turned" in titles
+    assert [title for title in titles if " turn in of " in title] == [
+        f"Stick {side} turn in of front wrap to front core" for side in ("head", "tail", "fore edge", "spine")
+    ]
     assert {"Score front wrap along its height", "Score front wrap along its width"} <= {*titles}

@@ -81,7 +81,7 @@ def expect_fold_kind(inference: Inference, kind: str, span: Span) -> None:
                 span,
                 f"A fold in a run is a mountain or a valley, as seen from the face, not {kind}.",
                 way_out=did_you_mean(kind, ("mountain", "valley"))
-                or "Write valley for a fold towards you, mountain for one away from you.",
+                or "Write valley where the panels come towards you, mountain where they go away.",
             )
         )
 

@@ -265,7 +265,7 @@ class LaidPiece(PieceSettings):
                     fold.kind_span,
                     f"A fold in a run is a mountain or a valley, as seen from the face, not {fold.kind}.",
                     way_out=did_you_mean(fold.kind, _KINDS)
-                    or "Write valley for a fold towards you, mountain for one away from you.",
+                    or "Write valley where the panels come towards you, mountain where they go away.",
                 )
             )
         return fold.kind

@@ -10,7 +10,9 @@ from pastedown.quantity.write import write, write_on_ruler
 
 GRAIN_WORDS = {"height": "along the height", "width": "along the width", "any": "any"}
 
-_INSIDE_A_MEASURE = re.compile(r"(?<!,) (?!\()")
+_INSIDE_A_MEASURE = re.compile(r" (?!\()")
+# Behind a figure: "4 13/16 in", but not "a little under".
+_BEFORE_A_UNIT = re.compile(r"(?<=\d) (?!\()")
 
 
 def measure(value: Quantity, ruler: Ruler) -> str:
@@ -18,13 +20,10 @@ def measure(value: Quantity, ruler: Ruler) -> str:
     return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, write(value, ruler))
 
 
-def measure_on_ruler(value: Length, ruler: Ruler, *, goes_on: bool = False) -> str:
-    """The length with the two marks of the ruler it lies between, unless it lies on one or half-way; held together
-    likewise. Where the sentence `goes_on`, the marks are set off by a comma after them."""
-    told = write_on_ruler(value, ruler)
-    if goes_on and ", between " in told:
-        told += ","
-    return _INSIDE_A_MEASURE.sub(NO_BREAK_SPACE, told)
+def measure_on_ruler(value: Length, ruler: Ruler) -> str:
+    """The length by the mark of the ruler it lies next to, unless it lies on one or half-way; each measure in it is
+    held together likewise."""
+    return _BEFORE_A_UNIT.sub(NO_BREAK_SPACE, write_on_ruler(value, ruler))
 
 
 def prose(text: PlanText, ruler: Ruler) -> str:

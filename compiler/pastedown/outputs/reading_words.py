@@ -11,7 +11,7 @@ from pastedown.quantity.quantity import Length
 
 @frozen
 class Read:
-    """A length as it is found on the ruler, with the marks it lies between unless it lies on one or half-way."""
+    """A length as it is found on the ruler, by the mark it lies next to unless it lies on one or half-way."""
 
     value: Length
 
@@ -40,23 +40,26 @@ def _allowed(reading: Reading) -> Iterator[Words]:
     if least is not None and most is not None:
         yield from (" It may read from ", Read(least), " to ", Read(most), ".")
     elif least is not None:
-        yield from (" It may not read less than ", Read(least), ".")
+        yield from (" The least it may read is ", Read(least), ".")
     elif most is not None:
-        yield from (" It may not read more than ", Read(most), ".")
+        yield from (" The most it may read is ", Read(most), ".")
 
 
 def _by_hand(reading: Reading) -> Iterator[Words]:
     """What hands come to is no limit, and no fault; what the design bears is a limit."""
     give, nominal = reading.give, reading.nominal
     stated = reading.least is not None or reading.most is not None
+    borne = reading.bears_least is not None or reading.bears_most is not None
     if give is None:
+        if not stated and not borne:
+            yield " The design does not say by how much it may differ: a mark of the ruler either way is no fault."
         return
     if stated and _is_within(reading, reading.least, reading.most):
         yield from (" The errors of the hand come to ", give, " either way, which stays within that.")
     elif stated:
         yield from (" The errors of careful hands come to ", give, " either way, which may go past that: then measure ")
         yield "each thing in it by itself, put right what is off, and go on where each is right."
-    elif reading.bears_least is not None or reading.bears_most is not None:
+    elif borne:
         only = not _is_within(reading, reading.bears_least, reading.bears_most)
         yield from (" The errors of careful hands come to ", give, " either way, and everything goes together ")
         yield from (*(["only "] if only else []), *_bears(reading), ": so far, go on; ")

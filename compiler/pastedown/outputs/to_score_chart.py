@@ -9,9 +9,9 @@ _INTRODUCTION = (
     "Lay each piece face up with the edge named first against the left stop, and score what is scored from the face. "
     "Then turn it over, the same edge still at the left stop, and score what is scored from the back. So the ridge "
     "that a score raises on the other side lies inside its fold. Every mark is given from both edges: score by the "
-    "one, check by the other. The gap is the distance from the mark before, or from the edge. V is a valley: seen from "
-    "the face, it lies at the bottom of the fold. M is a mountain: it lies at the top. A line that is marked as not "
-    "scored is drawn alone: beside it the piece bends."
+    "one, check by the other. The gap is the distance from the mark before, or from the edge. V is a valley: as you "
+    "look at the face, the panels come towards you and the face ends up inside. M is a mountain: they go away from you "
+    "and the face ends up outside. A line that is marked as not scored is drawn alone: beside it the piece bends."
 )
 _LETTERS = {"valley": "V", "mountain": "M"}
 

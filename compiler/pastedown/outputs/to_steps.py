@@ -40,10 +40,9 @@ def _step(step: BuildStep, ruler: Ruler) -> list[str]:
 
 def _reading(reading: Reading, ruler: Ruler) -> str:
     told = []
-    words = reading_words(reading)
-    for part, after in zip(words, (*words[1:], ""), strict=True):
+    for part in reading_words(reading):
         if isinstance(part, Read):
-            told.append(measure_on_ruler(part.value, ruler, goes_on=after == " to "))
+            told.append(measure_on_ruler(part.value, ruler))
         else:
             told.append(part if isinstance(part, str) else measure(part, ruler))
     return "".join(told)

@@ -27,10 +27,10 @@ def in_two_systems(value: Quantity, ruler: Ruler) -> TwoSystems:
     return TwoSystems(measure(value, ruler), measure(value, inches), measure(value, metric))
 
 
-def on_ruler_in_two_systems(value: Length, ruler: Ruler, *, goes_on: bool = False) -> TwoSystems:
-    """The length with the two marks of the maker's ruler it lies between, as `measure_on_ruler` has it."""
-    text, inches, metric = (measure_on_ruler(value, one, goes_on=goes_on) for one in (ruler, *_alone(ruler)))
-    return TwoSystems(text, inches, metric)
+def on_ruler_in_two_systems(value: Length, ruler: Ruler) -> TwoSystems:
+    """The length by the mark of the maker's ruler it lies next to, as `measure_on_ruler` has it."""
+    inches, metric = _alone(ruler)
+    return TwoSystems(*(measure_on_ruler(value, one) for one in (ruler, inches, metric)))
 
 
 def _alone(ruler: Ruler) -> tuple[Ruler, Ruler]:

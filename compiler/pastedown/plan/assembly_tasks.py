@@ -1,6 +1,6 @@
 """Joins, closes, creases in place and the maker's own steps, told one by one."""
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Mapping
 
 from pastedown.design.stock import Stock
 from pastedown.fit.bearing import Bearing, bearings
@@ -14,7 +14,7 @@ from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece, PlanText, Reading
 from pastedown.plan.strip_words import strips_text
 from pastedown.plan.task import Origin, Task
-from pastedown.plan.words import within
+from pastedown.plan.words import last_name, of_family, read_inside_out, spoken, within
 
 
 def join_tasks(
@@ -43,8 +43,11 @@ def crease_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
 
 
 def step_tasks(model: Model) -> list[Task]:
-    """A task for each step the maker wrote: a check where something is to be read, otherwise plain work."""
-    return [_step_task(*each) for each in zip(model.steps, bearings(model, model.steps), strict=True)]
+    """A task for each step the maker wrote: a check where something is to be read, otherwise plain work. What is bought
+    whole is taken up by a step that is to come after it: nothing else is done to it before."""
+    bought = {piece.path: piece.stock for piece in model.pieces if is_bought_whole(piece.stock)}
+    borne = bearings(model, model.steps)
+    return [_step_task(step, bears, bought) for step, bears in zip(model.steps, borne, strict=True)]
 
 
 def _tape(join: Join, stock_names: dict[Stock, str], bonds: Bonds) -> PlanText:
@@ -68,18 +71,38 @@ def _join_task(
         tips=_told(join.tip),
         cautions=_told(join.caution),
         title=_title(join, pieces),
+        fuller=_fuller_title(join, pieces),
         prepared=tape,
     )
 
 
 def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
-    """What is joined to what, by the names of the first pieces on each side."""
-    what, to = (plain_name([pieces[_paths(side)[0]]]) for side in (join.what, join.to))
+    """What is joined to what, by the names of the first pieces on each side or, where pieces of one part are joined at
+    once, of that part."""
+    what, to = (_name_of_side(side, join.part, pieces) for side in (join.what, join.to))
     if join.adhesive == "nothing":
         return f"Lay {what} into {to}"
     if not join.closes:
         return f"Join {what} to {to}"
     return f"Close {what}" if what == to else f"Close {what} and {to}"
+
+
+def _name_of_side(side: Side, part: str, pieces: dict[str, FlatPiece]) -> str:
+    paths = list(dict.fromkeys(_paths(side)))
+    parts = {pieces[path].part for path in paths}
+    if len(paths) > 1 and len(parts) == 1 and parts.isdisjoint(("", part)):
+        return spoken(without_indexes(last_name(parts.pop())))
+    return plain_name([pieces[paths[0]]])
+
+
+def _fuller_title(join: Join, pieces: dict[str, FlatPiece]) -> str:
+    """The title with the panel that is closed; "" where that is no more than the title says."""
+    path, panel, _ = join.what.faces[0]
+    other = join.to.faces[0][0]
+    if not (join.closes and panel) or path == other or len(join.what.faces) > 1:
+        return ""
+    what, to = (plain_name([pieces[each]]) for each in (path, other))
+    return f"Stick {spoken(without_indexes(panel))} of {what} to {to}"
 
 
 def _likeness(join: Join) -> Hashable:
@@ -103,14 +126,16 @@ def _crease_task(crease: Crease, handles: tuple[str, ...], name: str) -> Task:
         tips=_told(crease.tip),
         cautions=_told(crease.caution),
         title=f"Crease {name}",
+        fuller=f"Crease {name} over {read_inside_out(of_family(within(crease.over, crease.part)))}",
     )
 
 
-def _step_task(step: Step, bears: Bearing) -> Task:
+def _step_task(step: Step, bears: Bearing, bought: Mapping[str, Stock]) -> Task:
     reading = None
     if step.reads is not None:
         limits = step.least, step.most, step.give, bears.least, bears.most
         reading = Reading(step.reads, *limits, below=bears.below, above=bears.above)
+    taken_up = (bought.get(f"{step.part}.{path}" if step.part else path, bought.get(path)) for path in step.after)
     return Task(
         kind="check" if reading else "do",
         origin=_origin(step),
@@ -118,6 +143,7 @@ def _step_task(step: Step, bears: Bearing) -> Task:
         like=(_name_of_kind(step), step.text, reading, step.tip, step.caution, _family(step.shown, step.part)),
         reading=reading,
         shown=step.shown,
+        stocks=tuple(dict.fromkeys(stock for stock in taken_up if stock is not None)),
         tips=_told(step.tip),
         cautions=_told(step.caution),
     )

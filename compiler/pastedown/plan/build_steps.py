@@ -1,7 +1,7 @@
 """Batches of like tasks told as the numbered steps that a maker follows."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from pastedown.diagnostic.capital import capital
@@ -17,6 +17,8 @@ from pastedown.plan.task import Task
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import number
 
+# Names of measurements that begin with one of these say what is measured.
+_MEASURING = ("check", "measure", "read")
 _VERBS = {"cut": "Cut ", "score": "Score ", "fold": "Fold "}
 
 
@@ -28,6 +30,7 @@ def build_steps(
     groups = {group.id: group for group in cut}
     places = {group.id: place for place, group in enumerate(cut)}
     cautioned: set[PlanText] = set()
+    tipped: set[PlanText] = set()
     steps = []
     heads = [_head(batch) for batch in batches]
     all_of_which = [_which(head, family_sizes) for head in heads]
@@ -48,7 +51,7 @@ def build_steps(
             times=len(head),
             pieces=tuple(handles),
             reading=head[0].reading,
-            tips=tuple(dict.fromkeys(tip for like in (head, *gathered) for tip in like[0].tips)),
+            tips=_new_tips((head, *gathered), tipped),
             cautions=_new_cautions(batch, cautioned),
             refers=tuple(task.path for task in batch),
             shown=head[0].shown,
@@ -69,16 +72,30 @@ def _alike(batch: Batch) -> list[Batch]:
 
 
 def _titles(batches: Sequence[Batch], all_of_which: Sequence[str]) -> list[str]:
-    """The titles of all steps. Different work under one title says what it is called besides."""
+    """The titles of all steps. Different work under one title has a fuller one where that tells it apart, or says what
+    it is called besides."""
     plain = [_title(batch) for batch in batches]
-    alike: dict[tuple[str, str], set[str]] = {}
-    for batch, title, which in zip(batches, plain, all_of_which, strict=True):
-        alike.setdefault((title, which), set()).add(_what_it_is_called(batch[0]))
-    told_apart = [
-        f"{title}{_what_it_is_called(batch[0])}" if len(alike[title, which]) > 1 else title
+    alike = _called(batches, plain, all_of_which)
+    fuller = [
+        batch[0].fuller or title if len(alike[title, which]) > 1 else title
         for batch, title, which in zip(batches, plain, all_of_which, strict=True)
     ]
+    still_alike = _called(batches, fuller, all_of_which)
+    told_apart = [
+        f"{title}{_what_it_is_called(batch[0])}" if len(still_alike[title, which]) > 1 else title
+        for batch, title, which in zip(batches, fuller, all_of_which, strict=True)
+    ]
     return [title + (f" ({which})" if which else "") for title, which in zip(told_apart, all_of_which, strict=True)]
+
+
+def _called(
+    batches: Sequence[Batch], titles: Sequence[str], all_of_which: Sequence[str]
+) -> dict[tuple[str, str], set[str]]:
+    """What all the work under each title is called besides."""
+    alike: dict[tuple[str, str], set[str]] = {}
+    for batch, title, which in zip(batches, titles, all_of_which, strict=True):
+        alike.setdefault((title, which), set()).add(_what_it_is_called(batch[0]))
+    return alike
 
 
 def _what_it_is_called(task: Task) -> str:
@@ -98,6 +115,9 @@ def _title(batch: Batch) -> str:
     *owner, name = map(spoken, owner_and_name(origins))
     # "read case" says already that it is about the case.
     said = [one for one in owner if f" {one} " not in f" {name} "]
+    verb, _, measured = name.partition(" ")
+    if first.kind == "check" and said and measured and verb in _MEASURING:
+        return f"{capital(verb)} the {measured} of the {said[0]}"
     return capital(": ".join([*said, name]))
 
 
@@ -147,6 +167,14 @@ def _cut_text(batch: Batch, groups: dict[str, CutPiece], pieces: dict[str, FlatP
     told = cut_text([pieces[task.path] for task in batch], groups[batch[0].pieces[0]])
     use: PlanText = (f"{'They are' if len(batch) > 1 else 'It is'} for {which}.",) if which else ()
     return paragraph(told, use)
+
+
+def _new_tips(stretches: Iterable[Batch], tipped: set[PlanText]) -> tuple[PlanText, ...]:
+    """The tips that no step before it gave. Like work may be told in several steps, and what helps with it helps from
+    the first one on."""
+    new = [tip for tip in dict.fromkeys(tip for like in stretches for tip in like[0].tips) if tip not in tipped]
+    tipped.update(new)
+    return tuple(new)
 
 
 def _new_cautions(batch: Batch, cautioned: set[PlanText]) -> tuple[PlanText, ...]:

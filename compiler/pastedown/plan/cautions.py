@@ -24,7 +24,10 @@ _GLUE = (
     "Read the label of the glue and follow it and your local rules. "
     "If it holds solvent, air the room and keep flames away."
 )
-_MAGNET = "Keep loose magnets and other small parts away from young children; your local rules come first."
+_MAGNET = (
+    "Keep loose magnets and other small parts away from children: swallowed magnets pull together inside the body and "
+    "injure. Your local rules come first."
+)
 
 _ARROW = (
     "Draw an arrow along the grain on every sheet before you cut it, and on what is left over: no side of a sheet "

@@ -1,8 +1,11 @@
 """Putting in what nothing holds.
 
 A piece that is declared loose would otherwise be cut and never heard of again. Where an order that the maker wrote
-speaks of it, their own step has it in hand.
+speaks of it by itself, their own step has it in hand; one that speaks of what it lies in, measures it, or works on it
+before it goes anywhere, has not.
 """
+
+from collections.abc import Iterable, Iterator
 
 from pastedown.geometry.model import Crease, Join, Model, Step
 from pastedown.geometry.piece import FlatPiece
@@ -13,8 +16,8 @@ from pastedown.plan.task import Origin, Task
 
 
 def loose_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
-    """A task for each loose piece that lies in something else, if no written order waits for it and no join lays it
-    in."""
+    """A task for each loose piece that lies in something else, if no written order has it in hand and no join lays
+    it in."""
     laid_in = {join.what.faces[0][0] for join in model.joins if join.adhesive == "nothing"}
     loose = [piece for piece in model.pieces if piece.loose and piece.path not in laid_in]
     if all(piece.loose for piece in model.pieces):
@@ -25,14 +28,47 @@ def loose_tasks(model: Model, cut: tuple[CutPiece, ...]) -> list[Task]:
 
 
 def _waited_for(model: Model, loose: list[FlatPiece]) -> set[str]:
-    index = PathIndex(piece.path for piece in loose)
+    every = [piece.path for piece in model.pieces]
+    index = PathIndex(every)
+    own = _loose_and_on_them(model, loose)
+    among_loose = {piece.path for piece in loose}
+
+    def are_loose(numbers: Iterable[int]) -> bool:
+        return all(every[number] in own for number in numbers)
+
     found: set[str] = set()
-    things: list[Join | Crease | Step] = [*model.joins, *model.creases, *model.steps]
+    for thing, path in _orders(model):
+        if thing.part and are_loose(index.find(thing.part)):
+            continue  # work on the loose thing itself, such as folding it up
+        # As everywhere in written orders: from the top of the design, or else from the part in which it stands.
+        numbers = [*index.find(path)] or [*index.find(f"{thing.part}.{path}")]
+        if are_loose(numbers):
+            found.update(every[number] for number in numbers if every[number] in among_loose)
+    return found
+
+
+def _orders(model: Model) -> Iterator[tuple[Join | Crease | Step, str]]:
+    """What is to come after something, and after what; a measurement puts nothing in."""
+    doing = (step for step in model.steps if step.reads is None)
+    things: list[Join | Crease | Step] = [*model.joins, *model.creases, *doing]
     for thing in things:
         for path in thing.after:
-            # As everywhere in written orders: from the top of the design, or else from the part in which it stands.
-            numbers = [*index.find(path)] or [*index.find(f"{thing.part}.{path}")]
-            found.update(loose[number].path for number in numbers)
+            yield thing, path
+
+
+def _loose_and_on_them(model: Model, loose: list[FlatPiece]) -> set[str]:
+    """The paths of the loose pieces, and of all that is carried by one of them."""
+    carried: dict[str, list[str]] = {}
+    for join in model.joins:
+        if not join.closes:
+            carried.setdefault(join.to.faces[0][0], []).append(join.what.faces[0][0])
+    waiting = [piece.path for piece in loose]
+    found: set[str] = set()
+    while waiting:
+        path = waiting.pop()
+        if path not in found:
+            found.add(path)
+            waiting += carried.get(path, ())
     return found
 
 

@@ -65,7 +65,9 @@ class _Drawing:
         self._tasks = tasks
         self._links: list[Link] = []
         self._count = len(tasks)
-        self._index = PathIndex(task.path for task in tasks)
+        # Putting in what lies loose finishes nothing and is waited for by nothing: it comes last of all.
+        self._waited_for = [number for number, task in enumerate(tasks) if task.kind != "lay"]
+        self._index = PathIndex(tasks[number].path for number in self._waited_for)
         self._milestones: dict[tuple[str, str], int] = {}
         self._found: dict[str, frozenset[int]] = {}
         self._on_piece: dict[str, list[int]] = {piece.path: [] for piece in model.pieces}
@@ -205,7 +207,7 @@ class _Drawing:
 
     def _find(self, path: str) -> frozenset[int]:
         if path not in self._found:
-            self._found[path] = frozenset(self._index.find(path))
+            self._found[path] = frozenset(self._waited_for[place] for place in self._index.find(path))
         return self._found[path]
 
     def _link_as_written(self, thing: Ordered) -> None:

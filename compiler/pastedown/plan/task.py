@@ -33,10 +33,11 @@ class Task:
     when tasks are batched. `pieces` are handles of cut pieces; `stocks` are what is cut into, stuck with or taken up
     as bought. `place` goes before the path in the order of work: the place in the cut list, nought for all but
     cutting. `detail` tells two tasks of one kind on one thing apart. `title` heads the step; without one the thing's
-    own name does. `heading` is the path of the written step that gathers it, "" where it makes a step by itself;
-    `lines` are the paths of the folds that are scored, where only some of a ladder are. `shown` is the path
-    of the pose in which the step is drawn, "" where the work is drawn as it lies. `prepared` is a sentence on
-    what is done for it first, which may be another for work that is the same otherwise.
+    own name does. `fuller` is a title for where other work would be called the same, "" where there is none. `heading`
+    is the path of the written step that gathers it, "" where it makes a step by itself; `lines` are the paths of the
+    folds that are scored, where only some of a ladder are. `shown` is the path of the pose in which the step is drawn,
+    "" where the work is drawn as it lies. `prepared` is a sentence on what is done for it first, which may be another
+    for work that is the same otherwise.
     """
 
     kind: str
@@ -55,6 +56,7 @@ class Task:
     lines: tuple[str, ...] = ()
     shown: str = ""
     prepared: PlanText = ()
+    fuller: str = ""
     rank: Rank = field(init=False, eq=False, repr=False)
 
     @rank.default

@@ -64,15 +64,19 @@ def write_length(q: Length, show: Show) -> str:
 
 def write_on_ruler(q: Length, ruler: Ruler) -> str:
     """A length as it is found on the ruler: itself on a mark or half-way between two, which a hand can read, otherwise
-    with the two marks it lies between.
+    by the mark it lies next to, and from which side; the length itself follows in brackets.
 
-    For example "about 5.084 in, between 5 1/16 and 5 1/8 in". Raises DimensionError for anything but a length.
+    For example "a little under 5 1/8 in (5.121 in)", which can be read out. Raises DimensionError for anything but a
+    length.
     """
     if is_on_mark(q * 2, ruler.marks):
         return write(q, ruler)
-    low, high = round_to(q, "down", ruler.marks), round_to(q, "up", ruler.marks)
-    in_system = _length_in_inches if ruler.in_inches else _metric_length
-    return f"{write(q, ruler)}, between {in_system(low).rsplit(' ', 1)[0]} and {in_system(high)}"
+    mark = round_to(q, "nearest", ruler.marks)
+    on_it = (_length_in_inches if ruler.in_inches else _metric_length)(mark).removeprefix(ABOUT)
+    in_inches, metric = _length_in_inches(q), _metric_length(q)
+    shown = {Show.INCHES: [in_inches], Show.METRIC: [metric]}.get(ruler.show)
+    itself = ", ".join(shown or ([in_inches, metric] if ruler.in_inches else [metric, in_inches]))
+    return f"a little {'under' if mark > q else 'over'} {on_it} ({itself})"
 
 
 def csv_decimal(q: Quantity, unit: str) -> str:

@@ -42,7 +42,10 @@ _WORDS: dict[str, tuple[str, str]] = {
     "head": (r"head", "The upper end of a piece, and of the album."),
     "level": (r"level", "Of a cut: from side to side, as the sheet lies in its drawing."),
     "mitre": (r"mitre\w*", "A corner cut off slantwise."),
-    "mountain": (r"mountains?", "A fold that rises towards you, seen from the face."),
+    "mountain": (
+        r"mountains?",
+        "A fold whose panels go away from you as you look at the face: the face comes outside.",
+    ),
     "offcut": (r"offcuts?", "What is left over of a sheet, large enough to be kept."),
     "panel": (r"panels?", "The stretch of a piece between two folds, or between a fold and an edge."),
     "score": (r"scor\w+", "A line pressed into paper so that it folds there; to press one."),
@@ -54,7 +57,10 @@ _WORDS: dict[str, tuple[str, str]] = {
     "template": (r"templates?", "A drawing at true size that is laid on the paper to cut by."),
     "trimmer": (r"trimmer", "A board with a fence and a guided blade for straight cuts."),
     "upright": (r"upright", "Of a cut: from the bottom of the sheet to its top, as it lies in its drawing."),
-    "valley": (r"valleys?", "A fold that sinks away from you, seen from the face."),
+    "valley": (
+        r"valleys?",
+        "A fold whose panels come towards you as you look at the face: the face comes inside.",
+    ),
 }
 
 

@@ -12,8 +12,9 @@ _INTRODUCTION = (
     "Lay each piece face up with the edge named first against the left stop, and score the lines from the face. Then "
     "turn it over, the same edge still at the left stop, and score those from the back. So the ridge that a score "
     "raises on the other side lies inside its fold. Score by the one column of measures and check by the other. V is a "
-    "valley: seen from the face, it lies at the bottom of the fold. M is a mountain: it lies at the top. A line that "
-    "is not scored is drawn alone: beside it the piece bends."
+    "valley: as you look at the face, the panels come towards you and the face ends up inside. M is a mountain: they "
+    "go away from you and the face ends up outside. A line that is not scored is drawn alone: beside it the piece "
+    "bends."
 )
 _FOLDS = {"valley": "V valley, from the back", "mountain": "M mountain, from the face"}
 

@@ -46,10 +46,9 @@ def _blocks(step: BuildStep, plan: Plan, pictures: StepPictures) -> Iterator[Blo
 
 def _reading(reading: Reading, ruler: Ruler) -> Paragraph:
     told: list[str | TwoSystems] = []
-    words = reading_words(reading)
-    for part, after in zip(words, (*words[1:], ""), strict=True):
+    for part in reading_words(reading):
         if isinstance(part, Read):
-            told.append(on_ruler_in_two_systems(part.value, ruler, goes_on=after == " to "))
+            told.append(on_ruler_in_two_systems(part.value, ruler))
         else:
             told.append(part if isinstance(part, str) else in_two_systems(part, ruler))
     return Paragraph(tuple(told), "Reading")
