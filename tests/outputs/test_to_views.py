@@ -14,6 +14,7 @@ from pastedown.outputs.pictures.thickness_map import thickness_maps
 from pastedown.outputs.pictures.whole_scenes import whole_poses, without_optional
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Sheet, Stroke
+from pastedown.outputs.template.wrap import title_lines
 from pastedown.outputs.to_views import make
 from test_examples import DESIGNS, plan_of
 
@@ -159,6 +160,26 @@ def test_the_pose_that_is_asked_for_is_shown_alone_and_that_of_a_part_without_th
     spine = case.posed.frames["case.spine_board"]
     assert all(abs(frame.z[2]) > 0.99 for frame in spine.values())
     assert sorted(make(plan)) == ["views/case-closed.svg", "views/open-at-2-blank.svg", "views/open-at-2.svg"]
+
+
+@pytest.mark.parametrize("title", ["A year of walks by the harbour, in every weather, " * 4, "W" * 300])
+def test_a_long_title_is_shortened_and_the_pose_never(title: str) -> None:
+    files = make(evolve(plan_of("harbour_walk"), title=title))
+    headings = {}
+    for name in ("made-up", "made-up-blank", "closed", "closed-blank", "flat-1"):
+        drawn = Drawn(name, files[f"views/{name}.svg"].decode())
+        rows = [element for element in drawn.group("words") if element.get("font-size") == "3.4"]
+        headings[name] = " ".join(element.text or "" for element in rows)
+        assert len(rows) == 2
+    assert headings["closed-blank"].endswith("…: closed, blank") and headings["closed"].endswith("…: closed, loaded")
+    assert len(set(headings.values())) == 5
+
+
+def test_an_ending_that_is_long_by_itself_is_kept_whole() -> None:
+    ending = ": " + " ".join(["open_at"] * 60)
+    lines = title_lines("A title", ending, 3.4, 96.0)
+    assert len(lines) > 2 and " ".join(lines) == f"…{ending}"
+    assert title_lines("A title", ": closed", 3.4, 96.0) == ["A title: closed"]
 
 
 def test_what_is_left_out_is_named() -> None:

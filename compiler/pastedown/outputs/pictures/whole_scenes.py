@@ -171,7 +171,8 @@ def _named(workshop: Workshop, paths: Iterable[str]) -> str:
 
 def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) -> Scene:
     plates = workshop.plates(whole.posed, pieces)
-    title = f"{workshop.plan.title}: {words}"
+    ending = f": {words}"
+    title = f"{workshop.plan.title}{ending}"
     unloaded = set(whole.pieces).difference(pieces)
     notes = []
     if workshop.plan.poses and run_through(plates):
@@ -183,7 +184,7 @@ def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) 
         notes.append(f"Drawn without {_named(workshop, unloaded)}.")
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
-        return Scene(title, (), told, notes=(told,))
+        return Scene(title, (), told, notes=(told,), ending=ending)
     creases = {path for path, _ in workshop.plan.space.creases}
     return Scene(
         title=title,
@@ -191,4 +192,5 @@ def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) 
         words=f"Picture of the whole, {words}, with {counted(len(pieces), 'piece')}.",
         notes=tuple(notes),
         lines=frozenset(creases),
+        ending=ending,
     )
