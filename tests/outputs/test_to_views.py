@@ -185,8 +185,17 @@ def test_an_ending_that_is_long_by_itself_is_kept_whole() -> None:
 def test_what_is_left_out_is_named() -> None:
     made_up = " ".join(written("seed_diary", "made-up")).replace("\N{NO-BREAK SPACE}", " ")
     assert "Left out, for nothing holds it: 1 x label card." in made_up
-    square = " ".join(text for sheet in maps("seed_diary").values() for text in (words.text for words in sheet.words))
-    assert "it stands square to it: some of page 2 itself." in square
+
+
+def test_what_lies_loose_makes_nothing_stand_square() -> None:
+    """The label card is in a heap of its own, which no frame of its page says anything about."""
+    square = {path: part.square for part in plan_of("seed_diary").bulk.parts for path in part.paths}
+    pages = {"page[1]", "page[2]", "page[3]"}
+    assert any("card" in path for part in plan_of("seed_diary").bulk.parts for path in part.loose)
+    assert {path for path, beside in square.items() if path in beside} == {"hinge"}
+    assert set(square["case"]) == pages and not any(square[page] for page in pages)
+    told = " ".join(words.text for sheet in maps("seed_diary").values() for words in sheet.words)
+    assert "stands square to it: page 1, page 2, page 3." in told
 
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:
