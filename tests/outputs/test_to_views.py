@@ -11,7 +11,7 @@ from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
 from pastedown.outputs.pictures.end_view import end_views
 from pastedown.outputs.pictures.thickness_map import thickness_maps
-from pastedown.outputs.pictures.whole_scenes import whole_poses, without_optional
+from pastedown.outputs.pictures.whole_scenes import whole_poses, whole_scenes, without_optional
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Sheet, Stroke
 from pastedown.outputs.template.wrap import title_lines
@@ -180,6 +180,20 @@ def test_an_ending_that_is_long_by_itself_is_kept_whole() -> None:
     lines = title_lines("A title", ending, 3.4, 96.0)
     assert len(lines) > 2 and " ".join(lines) == f"…{ending}"
     assert title_lines("A title", ": closed", 3.4, 96.0) == ["A title: closed"]
+
+
+def test_the_first_view_names_the_poses_that_are_shown_only_when_asked_for() -> None:
+    plan = plan_of("harbour_walk")
+    own = {posture.path for posture in plan.space.postures if not posture.part}
+    shown = {name for name, _ in whole_scenes(workshop_of(plan))}
+    missing = sorted(each for each in own if each.replace("_", "-").replace("[", "-").rstrip("]") not in shown)
+    assert "open_at[1]" in missing and len(missing) < len(own)
+    first, *others = [scene for _, scene in whole_scenes(workshop_of(plan))]
+    (note,) = [note for note in first.notes if "--pose" in note]
+    assert all(each.replace("_", " ").replace("[", " ").rstrip("]") in note for each in missing[:6])
+    assert not [note for scene in others for note in scene.notes if "--pose" in note]
+    asked = [scene for _, scene in whole_scenes(workshop_of(evolve(plan, poses=("open_at[1]",))))]
+    assert not [note for scene in asked for note in scene.notes if "--pose" in note]
 
 
 def test_what_is_left_out_is_named() -> None:
