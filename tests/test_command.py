@@ -525,6 +525,12 @@ def test_mirrored_templates_have_names_of_their_own(here: Path, monkeypatch: pyt
     assert all("-mirrored" in name for name in names)
 
 
+def test_mirrored_without_templates_is_refused_as_a_pose_without_views_is(here: Path) -> None:
+    done = run("make", "good.album", "--only", "cut-list,views", "--mirrored", "--to", "out", cwd=here)
+    assert done.code == 2 and "--mirrored" in done.err and "templates-svg, templates-pdf, templates-dxf" in done.err
+    assert not (here / "out").exists()
+
+
 def test_what_is_shown_in_a_pose_is_shown_in_that_alone(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(here)
     asked = ["make", "good.album", "--only", "views,model,json"]

@@ -81,6 +81,9 @@ def _make(options: argparse.Namespace) -> int:
     if options.pose and not any(output.may_pose for output in outputs):
         posing = " and ".join(output.name for output in EVERY_OUTPUT if output.may_pose)
         raise WrongCommand(f"--pose says how {posing} are to show it, and --only leaves them out.")
+    if options.mirrored and not any(output.may_mirror for output in outputs):
+        mirrored = ", ".join(output.name for output in EVERY_OUTPUT if output.may_mirror)
+        raise WrongCommand(f"--mirrored is for {mirrored}, and --only leaves them out.")
     ranked = any(output.name == "margins" for output in outputs)
     compiled, reader = _compile(options.file, options.design, ways_tried=True, helped=_HELPED if ranked else 1)
     _tell(compiled.diagnostics, reader, options.messages)

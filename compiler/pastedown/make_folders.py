@@ -9,7 +9,7 @@ from pastedown.compile import MadeDesign
 from pastedown.diagnostic.visible_text import visible
 from pastedown.output_folder import FilledFolder, may_write, write_folders
 from pastedown.outputs.every_output import EVERY_OUTPUT, Output
-from pastedown.outputs.missing_library import MissingLibrary
+from pastedown.outputs.missing_library import FilesWanting, MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
 from pastedown.plan.find_pose import find_pose, no_such_pose
 from pastedown.plan.plan import Plan, PlanningEffort
@@ -23,7 +23,8 @@ class PoseRefused(Exception):
 
 @frozen
 class Made:
-    """What was written for one design. `files` has the names by output; `wanting` says what was left out and why."""
+    """What was written for one design. `files` has the names by output; `wanting` says what was left
+    out or is lacking, and why."""
 
     design: str
     folder: Path
@@ -154,6 +155,8 @@ def _work(design: MadeDesign, outputs: Sequence[Output], mirrored: bool, tell: C
             if str(missing) not in worked.wanting:
                 worked.wanting.append(str(missing))
             continue
+        if isinstance(files, FilesWanting) and files.wanting not in worked.wanting:
+            worked.wanting.append(files.wanting)
         taken = worked.files.keys() & files.keys()
         if taken:
             raise ValueError(f"the output {output.name} takes the file name {min(taken)} of another output")

@@ -180,9 +180,22 @@ def test_every_measure_can_be_read_in_both_systems() -> None:
     assert len(measures) > 200
     assert {each.tag for each in measures} == {"span", "text"}
     assert all(each.text == each.attributes["data-in"] for each in measures)
-    assert all("mm" in each.attributes["data-mm"] or "cm²" in each.attributes["data-mm"] for each in measures)
+    assert all(re.search("[0-9]\u00a0?.*m|^\u00a0$", each.attributes["data-mm"]) for each in measures)
     metric = [each for each in example("almanac").elements if "data-in" in each.attributes]
     assert all(each.text == each.attributes["data-mm"] for each in metric)
+
+
+@pytest.mark.parametrize(
+    ("name", "system", "others"),
+    [("harbour_walk", "data-mm", "in|ft|sq"), ("seed_diary", "data-mm", "in|ft|sq"), ("almanac", "data-in", "mm|cm²|m")],
+)
+def test_with_the_switch_no_length_stays_in_the_other_system(name: str, system: str, others: str) -> None:
+    text = text_of(plan_of_example(name)).decode().partition("<body")[2]
+    switched = re.sub(f'<(span|text)[^>]* {system}="([^"]*)"[^>]*>[^<]*</', r"<i>\2</", text)
+    told = [squeezed(each) for each in re.findall(">([^<>]+)<", switched)]
+    # Marks of the maker's own ruler stay what is printed on it.
+    assert not [each for each in told if re.search(f"[0-9] ({others})\\b", each) and ", between " not in each]
+    assert len([each for each in told if " x " in each and re.search("[0-9]", each)]) > 8
 
 
 @pytest.mark.parametrize("words", [words for words in NASTY if words])

@@ -111,3 +111,29 @@ def test_it_prints_its_drawings_and_no_controls(browser: Browser) -> None:
     assert browser.run(f"{shown}('figure svg')") > 40
     assert browser.run(f"{shown}('button, nav, .controls, .skip')") == 0
     browser.ask("Emulation.setEmulatedMedia", media="screen")
+
+
+def test_a_telephone_opens_a_drawing_at_its_middle_in_a_middle_size(browser: Browser) -> None:
+    browser.as_wide_as(390, 844)
+    seen = """(() => { const large = document.querySelector(".large"), svg = large.querySelector("svg");
+      const here = large.getBoundingClientRect(), there = svg.getBoundingClientRect();
+      return [there.width, (there.left + there.right - here.left - here.right) / 2, here.width]; })()"""
+    button = "document.querySelector('#step-1 figure button')"
+    shown = browser.run(f"{button}.parentElement.querySelector('svg').getBoundingClientRect().width")
+    browser.run(f"{button}.click()")
+    width, off, room = browser.run(seen)
+    assert 1.2 * shown < width < 1.7 * shown and width > room
+    assert abs(off) < 2
+    browser.run("document.querySelectorAll('dialog button')[1].click()")
+    larger, off, _ = browser.run(seen)
+    assert larger > 1.3 * width and abs(off) < 2
+    browser.run("document.querySelectorAll('dialog button')[1].click()")
+    assert browser.run(seen)[0] == width
+    browser.run("document.querySelector('dialog button').click()")
+
+
+def test_only_a_table_wider_than_the_screen_has_a_shadow_where_more_of_it_is(browser: Browser) -> None:
+    browser.as_wide_as(390, 844)
+    look = "getComputedStyle(document.querySelector('.wide'))"
+    assert browser.run(f"{look}.backgroundAttachment") == "local, local, scroll, scroll"
+    assert browser.run(f"{look}.backgroundImage").count("linear-gradient") == 4

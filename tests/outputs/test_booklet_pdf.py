@@ -27,7 +27,8 @@ from pastedown.outputs.booklet.blocks import (
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.booklet.typeset import sheets_of_booklet
 from pastedown.outputs.in_words import prose
-from pastedown.outputs.missing_library import MissingLibrary
+from pastedown.outputs.missing_library import FilesWanting, MissingLibrary
+from pastedown.outputs.pdf_file import letters_lacking
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.paper import A4, US_LETTER, paper_for
 from pastedown.outputs.template.svg_text import svg_of
@@ -199,3 +200,12 @@ def test_without_cairo_it_says_what_serves_instead(monkeypatch: pytest.MonkeyPat
 
 def test_like_plans_give_like_bytes() -> None:
     assert make(sample_plan()) == make(evolve(sample_plan()))
+
+
+def test_letters_that_the_font_has_not_are_told() -> None:
+    """Cairo puts an empty box there; what only changes other letters, and what the font has, is not told."""
+    made = make(with_words("\u8336\u306e\u672c \u0416\u00e9\u200d\ufe0f x\u00b2"))
+    assert isinstance(made, FilesWanting)
+    assert "has no \u306e, \u672c, \u8336: empty boxes" in made.wanting
+    assert make(with_words("quiet")) and not isinstance(make(with_words("quiet")), FilesWanting)
+    assert "and 8 more: empty" in letters_lacking(["".join(map(chr, range(0x8336, 0x8336 + 20)))])

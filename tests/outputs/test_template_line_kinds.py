@@ -7,8 +7,8 @@ import pytest
 from attrs import evolve
 
 from outputs.template_pieces import drawn, ends, ladder_strip, notched_tag, piece, small_tab, windowed_sheet
-from pastedown.outputs.pictures.kinds import KINDS
-from pastedown.outputs.template.line_kind import MOUNTAIN, VALLEY
+from pastedown.outputs.pictures.kinds import IN_LEGEND, IN_SENTENCES, KINDS
+from pastedown.outputs.template.line_kind import CUT, JOIN, MARK, MOUNTAIN, REGISTER, SLIT, VALLEY, LineKind
 from pastedown.outputs.template.svg_text import decimal
 from pastedown.plan.plan import FoldLine, PlanPoint
 from pastedown.quantity.quantity import mm
@@ -54,6 +54,27 @@ def test_every_stroke_has_a_width_of_the_series() -> None:
     assert used <= SERIES
     assert len(used) > 3
     assert {decimal(kind.width) for kind in KINDS.values()} <= SERIES
+
+
+@pytest.mark.parametrize(
+    "legend",
+    [
+        [KINDS[name] for name in IN_LEGEND],
+        [KINDS[name] for name in ("edge", "zone", "new")],
+        [CUT, SLIT, VALLEY, MOUNTAIN, MARK, JOIN, REGISTER],
+    ],
+    ids=["pictures", "maps", "templates"],
+)
+def test_no_two_kinds_of_a_legend_look_alike(legend: list[LineKind]) -> None:
+    """Black on white there is nothing but width and pattern; a short line keeps the shares of its pattern."""
+    looks = {(kind.width, tuple(each / sum(kind.pattern) for each in kind.pattern)) for kind in legend}
+    assert len(looks) == len(legend)
+    assert len({words for name, words in IN_SENTENCES.items() if name in IN_LEGEND}) == len(IN_SENTENCES)
+
+
+def test_folds_made_in_place_and_those_of_a_chart_differ_in_pattern_and_not_by_a_hair() -> None:
+    shares = [kind.pattern[0] / sum(kind.pattern) for kind in (VALLEY, KINDS["crease"])]
+    assert shares[0] - shares[1] > Fraction(1, 4)
 
 
 @pytest.mark.parametrize("length", [4, 6, 10, 20])

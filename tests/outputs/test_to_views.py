@@ -11,9 +11,10 @@ from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
 from pastedown.outputs.pictures.end_view import end_views
 from pastedown.outputs.pictures.thickness_map import thickness_maps
-from pastedown.outputs.pictures.whole_scenes import whole_poses, without_optional
+from pastedown.outputs.pictures.whole_scenes import whole_poses, whole_scenes, without_optional
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Sheet, Stroke
+from pastedown.outputs.template.wrap import title_lines
 from pastedown.outputs.to_views import make
 from test_examples import DESIGNS, plan_of
 
@@ -161,11 +162,54 @@ def test_the_pose_that_is_asked_for_is_shown_alone_and_that_of_a_part_without_th
     assert sorted(make(plan)) == ["views/case-closed.svg", "views/open-at-2-blank.svg", "views/open-at-2.svg"]
 
 
+@pytest.mark.parametrize("title", ["A year of walks by the harbour, in every weather, " * 4, "W" * 300])
+def test_a_long_title_is_shortened_and_the_pose_never(title: str) -> None:
+    files = make(evolve(plan_of("harbour_walk"), title=title))
+    headings = {}
+    for name in ("made-up", "made-up-blank", "closed", "closed-blank", "flat-1"):
+        drawn = Drawn(name, files[f"views/{name}.svg"].decode())
+        rows = [element for element in drawn.group("words") if element.get("font-size") == "3.4"]
+        headings[name] = " ".join(element.text or "" for element in rows)
+        assert len(rows) == 2
+    assert headings["closed-blank"].endswith("…: closed, blank") and headings["closed"].endswith("…: closed, loaded")
+    assert len(set(headings.values())) == 5
+
+
+def test_an_ending_that_is_long_by_itself_is_kept_whole() -> None:
+    ending = ": " + " ".join(["open_at"] * 60)
+    lines = title_lines("A title", ending, 3.4, 96.0)
+    assert len(lines) > 2 and " ".join(lines) == f"…{ending}"
+    assert title_lines("A title", ": closed", 3.4, 96.0) == ["A title: closed"]
+
+
+def test_the_first_view_names_the_poses_that_are_shown_only_when_asked_for() -> None:
+    plan = plan_of("harbour_walk")
+    own = {posture.path for posture in plan.space.postures if not posture.part}
+    shown = {name for name, _ in whole_scenes(workshop_of(plan))}
+    missing = sorted(each for each in own if each.replace("_", "-").replace("[", "-").rstrip("]") not in shown)
+    assert "open_at[1]" in missing and len(missing) < len(own)
+    first, *others = [scene for _, scene in whole_scenes(workshop_of(plan))]
+    (note,) = [note for note in first.notes if "--pose" in note]
+    assert all(each.replace("_", " ").replace("[", " ").rstrip("]") in note for each in missing[:6])
+    assert not [note for scene in others for note in scene.notes if "--pose" in note]
+    asked = [scene for _, scene in whole_scenes(workshop_of(evolve(plan, poses=("open_at[1]",))))]
+    assert not [note for scene in asked for note in scene.notes if "--pose" in note]
+
+
 def test_what_is_left_out_is_named() -> None:
     made_up = " ".join(written("seed_diary", "made-up")).replace("\N{NO-BREAK SPACE}", " ")
     assert "Left out, for nothing holds it: 1 x label card." in made_up
-    square = " ".join(text for sheet in maps("seed_diary").values() for text in (words.text for words in sheet.words))
-    assert "it stands square to it: some of page 2 itself." in square
+
+
+def test_what_lies_loose_makes_nothing_stand_square() -> None:
+    """The label card is in a heap of its own, which no frame of its page says anything about."""
+    square = {path: part.square for part in plan_of("seed_diary").bulk.parts for path in part.paths}
+    pages = {"page[1]", "page[2]", "page[3]"}
+    assert any("card" in path for part in plan_of("seed_diary").bulk.parts for path in part.loose)
+    assert {path for path, beside in square.items() if path in beside} == {"hinge"}
+    assert set(square["case"]) == pages and not any(square[page] for page in pages)
+    told = " ".join(words.text for sheet in maps("seed_diary").values() for words in sheet.words)
+    assert "stands square to it: page 1, page 2, page 3." in told
 
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from pastedown.geometry.in_pose import InPose
+from pastedown.geometry.frame import Frame
+from pastedown.geometry.in_pose import InPose, PlacedPiece
 from pastedown.geometry.layer_stack import Layer, LayerStack, Rectangle, how_many_cells, stack_of
 from pastedown.geometry.lying_there import adhesive_layers, is_parallel, paper_layers
 from pastedown.geometry.model import Join, Model
@@ -55,7 +56,8 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
         loose = {piece.path for piece in pieces.get(part.path, ()) if piece.loose}
         own = {path for path in inside - loose if path not in model.added} or inside
         with_all = _with_all_on(inside, on)
-        layers = [_layers(paths, own, joins, made_up) for paths in (own, with_all)]
+        heaps = [_heap(paths, own, made_up) for paths in (own, with_all)]
+        layers = [_layers(heap, joins, made_up) for heap in heaps]
         lying = sorted((loose - carried) - own, key=natural_key)
         if layers[0] and lying:
             layers[1] += _over_all(lying, layers[0], calipers)
@@ -64,7 +66,7 @@ def thick_parts(model: Model) -> Iterator[ThickPart]:
             continue
         left -= cells
         laid = tuple(lying)
-        square = tuple(_square(part.path, with_all, made_up))
+        square = tuple(_square(part.path, heaps[1])) if heaps[1] is not None else ()
         yield ThickPart(part.path, stack_of(layers[0]), stack_of(layers[1]), (), laid, square)
 
 
@@ -78,14 +80,10 @@ def _over_all(paths: list[str], layers: list[Layer], calipers: dict[str, Length 
     return [Layer(path, thick.value, over) for path in paths if (thick := calipers[path]) is not None]
 
 
-def _square(own: str, paths: set[str], made_up: InPose) -> Iterator[str]:
+def _square(own: str, heap: _Heap) -> Iterator[str]:
     """The parts of which something stands square to the piece by which a part is placed, and on something that does
-    not; the part itself first."""
-    placed = {path: where for path in sorted(paths, key=natural_key) if (where := made_up.place(path)) is not None}
-    base = next((where for path, where in placed.items() if where.folded.piece.part.partition(".")[0] == own), None)
-    if base is None:
-        return
-    frame = base.base.frame
+    not; the part itself first. What lies loose, in a heap of its own, stands nowhere."""
+    placed, frame = heap.placed, heap.frame
     lies = {path: any(is_parallel(one, frame) for one in where.folded.fields) for path, where in placed.items()}
     found: dict[str, None] = {}
     for path, where in placed.items():
@@ -108,15 +106,28 @@ def _with_all_on(paths: set[str], on: dict[str, list[str]]) -> set[str]:
     return found
 
 
-def _layers(paths: set[str], own: set[str], joins: dict[str, list[Join]], made_up: InPose) -> list[Layer]:
+@frozen
+class _Heap:
+    """What hangs together with the piece by which a part is placed, by path, and the frame of that piece."""
+
+    placed: dict[str, PlacedPiece]
+    frame: Frame
+
+
+def _heap(paths: set[str], own: set[str], made_up: InPose) -> _Heap | None:
+    """None for a part of which nothing is placed."""
     placed = {path: where for path in sorted(paths, key=natural_key) if (where := made_up.place(path)) is not None}
     stand_on = {path: where.on.placed.folded.piece.path for path, where in placed.items() if where.on is not None}
     base = next((where for path, where in placed.items() if path in own and stand_on.get(path) not in own), None)
     if base is None:
+        return None
+    return _Heap({path: where for path, where in placed.items() if where.root == base.root}, base.base.frame)
+
+
+def _layers(heap: _Heap | None, joins: dict[str, list[Join]], made_up: InPose) -> list[Layer]:
+    if heap is None:
         return []
-    one_heap = {path: where for path, where in placed.items() if where.root == base.root}
-    frame = base.base.frame
-    layers = [layer for where in one_heap.values() for layer in paper_layers(where, frame)]
-    for join in (join for path in one_heap for join in joins.get(path, ())):
-        layers += adhesive_layers(join, made_up, frame, lambda face: face[0] in one_heap)
+    layers = [layer for where in heap.placed.values() for layer in paper_layers(where, heap.frame)]
+    for join in (join for path in heap.placed for join in joins.get(path, ())):
+        layers += adhesive_layers(join, made_up, heap.frame, lambda face: face[0] in heap.placed)
     return layers

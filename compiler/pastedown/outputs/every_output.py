@@ -66,11 +66,16 @@ EVERY_OUTPUT = (
     Output("pictures", "A picture of every step in three dimensions, as SVG.", _made_by("to_pictures")),
     Output(
         "views",
-        "The whole made up, in its poses, flat, and strips seen from their ends.",
+        "The whole made up, in its poses, flat, and strips from their ends; --pose shows any pose.",
         _made_by("to_views"),
         may_pose=True,
     ),
-    Output("model", "The whole in three dimensions as glTF, for any viewer.", _made_by("to_model"), may_pose=True),
+    Output(
+        "model",
+        "The whole in three dimensions as glTF, in the poses of the views, for any viewer.",
+        _made_by("to_model"),
+        may_pose=True,
+    ),
     Output(
         "templates-svg", "Every piece at its true size as SVG drawings.", _made_by("to_template_svg"), may_mirror=True
     ),

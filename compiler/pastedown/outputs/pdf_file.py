@@ -5,6 +5,7 @@ Letters are kept as letters, so the document can be searched.
 
 import io
 import re
+import unicodedata
 from collections.abc import Iterable
 from typing import Any
 
@@ -12,9 +13,13 @@ from attrs import frozen
 
 from pastedown.outputs.missing_library import MissingLibrary
 from pastedown.outputs.safe_text import plain
+from pastedown.outputs.template.svg_text import FONT
 
 # Pixels in an inch, as CSS and SVG readers count them; it cancels out where lengths are in millimetres.
 _DPI = 96
+_BEYOND_ASCII = re.compile(r"[^\x00-\x7f]")
+# So many letters are named.
+_MOST_LETTERS = 12
 _DEBIAN = "On Debian and Ubuntu install the packages libcairo2 and fonts-dejavu-core."
 
 # A document has no date and no maker of its own: like plans give like bytes. Cairo writes both, so they are set to a
@@ -60,6 +65,37 @@ def pdf_of(title: str, drawings: Iterable[str], wanted: Wanted) -> bytes:
         NextSheet(Tree(bytestring=drawing.encode()), document, _DPI).context.show_page()
     document.finish()
     return _without_stamp(file.getvalue())
+
+
+def letters_lacking(drawings: Iterable[str]) -> str:
+    """Which letters of the drawings have no shape in the font that their PDF is drawn in, in a sentence; empty where
+    all have one. Cairo takes one font for all, and draws an empty box for a letter that is not in it. Without cairo
+    nothing is said: `pdf_of` says it."""
+    try:
+        from cairosvg.surface import cairo
+    except (ImportError, OSError):
+        return ""
+    letters = sorted({letter for drawing in drawings for letter in _BEYOND_ASCII.findall(drawing)})
+    name = FONT.partition(",")[0]
+    font = cairo.ScaledFont(cairo.ToyFontFace(name))
+    lacking = [letter for letter in letters if _is_drawn(letter) and _has_no_shape(font, letter)]
+    if not lacking:
+        return ""
+    named = ", ".join(lacking[:_MOST_LETTERS])
+    more = f" and {len(lacking) - _MOST_LETTERS} more" if len(lacking) > _MOST_LETTERS else ""
+    return (
+        f"The font {name} of the PDFs has no {named}{more}: empty boxes stand there. Templates as SVG and the booklet "
+        "as HTML show them in a font of the browser's."
+    )
+
+
+def _is_drawn(letter: str) -> bool:
+    """Not what only changes the letters beside it."""
+    return letter.isprintable() and not unicodedata.category(letter).startswith("M")
+
+
+def _has_no_shape(font: Any, letter: str) -> bool:
+    return any(glyph[0] == 0 for glyph in font.text_to_glyphs(0, 0, letter, with_clusters=False))
 
 
 def _without_stamp(pdf: bytes) -> bytes:

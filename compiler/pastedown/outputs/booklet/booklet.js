@@ -34,7 +34,19 @@
   const dialog = document.getElementById("enlarged");
   if (!dialog.showModal) return;
   const large = dialog.querySelector(".large");
-  dialog.querySelector("button").addEventListener("click", () => dialog.close());
+  const [close, other] = dialog.querySelectorAll("button");
+  close.addEventListener("click", () => dialog.close());
+  // Widths in pixels: first a middle size, in which most of the drawing stays in sight, then twice its own.
+  let sizes = [], size = 0;
+  const fit = () => {
+    const copy = large.querySelector("svg"), [, , wide, high] = copy.getAttribute("viewBox").split(" ").map(Number);
+    copy.setAttribute("width", sizes[size]);
+    copy.setAttribute("height", sizes[size] * high / wide);
+    large.scrollLeft = (large.scrollWidth - large.clientWidth) / 2;
+    large.scrollTop = (large.scrollHeight - large.clientHeight) / 2;
+    other.textContent = size ? "Smaller" : "Larger";
+  };
+  other.addEventListener("click", () => { size = 1 - size; fit(); });
   for (const figure of document.querySelectorAll("figure")) {
     const drawing = figure.querySelector("svg");
     const button = document.createElement("button");
@@ -43,9 +55,12 @@
     button.setAttribute("aria-label", "Enlarge: " + drawing.getAttribute("aria-label"));
     button.addEventListener("click", () => {
       const copy = drawing.cloneNode(true);
-      for (const side of ["width", "height"]) copy.setAttribute(side, `${2 * parseFloat(drawing.getAttribute(side))}mm`);
+      const shown = drawing.getBoundingClientRect().width, twice = 2 * parseFloat(drawing.getAttribute("width")) * 96 / 25.4;
+      sizes = [Math.min(1.55 * shown, twice), twice];
+      size = 0;
       large.replaceChildren(copy);
       dialog.showModal();
+      fit();
     });
     figure.append(button);
   }

@@ -56,6 +56,7 @@ def _lines(booklet: Booklet) -> Iterator[str]:
         f'<footer><p class="stamp">{title}. Release word and fingerprint: {stamp}</p></footer>',
         *_drawings(booklet),
         '<dialog id="enlarged" aria-label="Enlarged drawing"><button type="button">Close</button>'
+        ' <button type="button">Larger</button>'
         '<div class="large" tabindex="0" role="region" aria-label="Drawing"></div></dialog>',
         f"<script>{script}</script>",
         "</body>",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Section, Table
 from pastedown.outputs.booklet.say import said, sized
 from pastedown.outputs.bought_words import bought, grains_of, in_packs
-from pastedown.outputs.two_systems import TwoSystems
+from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
 from pastedown.plan.plan import Material, Plan, PlanArc
 from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.ruler import Ruler
@@ -65,7 +65,7 @@ def _rows(material: Material, need: ToBuy | None, ruler: Ruler) -> Iterator[tupl
 def _row(material: Material, need: ToBuy | None, ruler: Ruler) -> tuple[Said, ...]:
     return (
         (material.stock,),
-        (bought(material, need, ruler),),
+        (told_in_two_systems(lambda one: bought(material, need, one), ruler),),
         sized(material.amount, ruler),
         (material.kind,),
         said(material.size, ruler),

@@ -8,9 +8,10 @@ from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
 from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges, so_many_give, what_is_cut
 from pastedown.outputs.in_words import counted, sentence
+from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
 from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
-from pastedown.plan.sheet_parts import Offcut, SheetCut, SheetPattern, SheetsBought, StockCutting
+from pastedown.plan.sheet_parts import NotCut, Offcut, SheetCut, SheetPattern, SheetsBought, StockCutting
 from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
@@ -54,16 +55,21 @@ def _bought(each: SheetsBought, ruler: Ruler) -> tuple[Said, ...]:
 def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
     """What is known of the stock's plan as a whole. How a better one may be sought is for who sits at the computer, and
     told in the plan's own text."""
-    text = f"{counted(stock.sheets, 'new sheet')}. {proof(stock, ruler)} {how_it_lies(stock)}"
-    blocks: list[Block] = [Paragraph((text,))]
+    known = told_in_two_systems(lambda one: proof(stock, one), ruler)
+    text = f"{counted(stock.sheets, 'new sheet')}. ", known, f" {how_it_lies(stock)}"
+    blocks: list[Block] = [Paragraph(text)]
     if stock.unpriced:
         unpriced = "The prices of its sizes are not all known in one currency, so little paper was sought."
         blocks.append(Paragraph((unpriced,)))
     if stock.spares:
         spares = ", ".join(f"{count} x {name}" for name, count in stock.spares)
         blocks.append(Paragraph((f"Spare pieces among them: {spares}.",)))
-    blocks += [Paragraph((not_cut(each, ruler),), "Caution") for each in stock.not_cut]
+    blocks += [Paragraph((_not_cut(each, ruler),), "Caution") for each in stock.not_cut]
     return Section((f"{number}. {stock.stock} ({stock.kind})",), tuple(blocks))
+
+
+def _not_cut(each: NotCut, ruler: Ruler) -> TwoSystems:
+    return told_in_two_systems(lambda one: not_cut(each, one), ruler)
 
 
 def _patterns(number: int, stock: StockCutting, ruler: Ruler) -> Iterator[Section]:

@@ -37,7 +37,7 @@ def _caption(scene: Scene, sheet: Sheet) -> Iterator[str]:
 def booklet_picture(scene: Scene, highest: float = _HIGHEST) -> Sheet:
     """The drawing alone: its heading stands right above it, and what is said of it right below in letters that are as
     large as any other on the screen of a telephone."""
-    return picture_of(evolve(scene, title="", notes=()), legend=False, highest=highest)
+    return picture_of(evolve(scene, title="", ending="", notes=()), legend=False, highest=highest)
 
 
 class StepPictures:

@@ -1,15 +1,18 @@
 """Names on the parts of a sheet: in full where there is room, else a letter and a key."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
 from attrs import frozen
 
+from pastedown.outputs.cutting.words import sides
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.plain_text import NO_BREAK_SPACE
 from pastedown.outputs.template.drawing import Words
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, width_of
 from pastedown.outputs.template.room import Box, Room
+from pastedown.outputs.template.switched_words import words_of
+from pastedown.outputs.two_systems import TwoSystems, as_written, told_in_two_systems
 from pastedown.plan.sheet_parts import SheetPart
 from pastedown.quantity.ruler import Ruler
 
@@ -28,44 +31,58 @@ class Labels:
     """The labels, and what the letters among them stand for."""
 
     words: tuple[Words, ...]
-    key: tuple[str, ...]
+    key: tuple[TwoSystems, ...]
 
 
 def label_parts(
-    parts: Sequence[tuple[SheetPart, Corners]], ruler: Ruler, room: Room, written: Room
+    parts: Sequence[tuple[SheetPart, Corners]], ruler: Ruler, room: Room, written: Room, *, switch: bool = False
 ) -> Labels:
     """Takes the room it needs, in `written` too. Raw edges have no name; the key tells of parts too small for a letter.
-    """
+    To be read with a `switch` of units, labels find room in either system."""
     words: list[Words] = []
-    letters: dict[str, str] = {}
-    sized: dict[str, None] = {}
+    letters: dict[TwoSystems, str] = {}
+    sized: dict[TwoSystems, None] = {}
     bare: dict[str, int] = {}
     for part, corners in parts:
         if part.kind == "trim":
             continue
-        size = f"{measure(part.width, ruler)} x {measure(part.height, ruler)}".replace(NO_BREAK_SPACE, " ")
-        entry = f"{part.name}: {measure(part.width, ruler)} wide, {measure(part.height, ruler)} high"
-        entry = entry.replace(NO_BREAK_SPACE, " ")
-        found = _first(((part.name, size), (f"{part.name}, {size}",)), corners, room, written)
+        name = as_written(part.name)
+        size, entry = _size(part, ruler, switch=switch), _entry(part, ruler, switch=switch)
+        found = _first(((name, size), (size.behind(f"{part.name}, "),)), corners, room, written)
         if found is None:
-            found = _first(((part.name,),), corners, room, written)
+            found = _first(((name,),), corners, room, written)
             # The size of a piece is told in other places; that of an offcut, here or nowhere.
             if part.kind == "offcut":
                 sized[entry] = None
         if found is None:
             key = letters.get(entry) or _key(len(letters))
-            found = _first(((key,),), corners, room, written)
+            found = _first(((as_written(key),),), corners, room, written)
             if found is None:
                 bare[part.name] = bare.get(part.name, 0) + 1
                 continue
             letters[entry] = key
         words += found
-    key_rows = [f"{key}: {entry}" for entry, key in letters.items()]
+    key_rows = [entry.behind(f"{key}: ") for entry, key in letters.items()]
     key_rows += [entry for entry in sized if entry not in letters]
     if bare:
         nameless = ", ".join(f"{count} x {name}" for name, count in bare.items())
-        key_rows.append(f"Without a name, for want of room: {nameless}")
+        key_rows.append(as_written(f"Without a name, for want of room: {nameless}"))
     return Labels(tuple(words), tuple(key_rows))
+
+
+def _size(part: SheetPart, ruler: Ruler, *, switch: bool) -> TwoSystems:
+    return _told(lambda one: f"{measure(part.width, one)} x {measure(part.height, one)}", ruler, switch=switch)
+
+
+def _entry(part: SheetPart, ruler: Ruler, *, switch: bool) -> TwoSystems:
+    return _told(lambda one: f"{part.name}: {sides(part.width, part.height, one)}", ruler, switch=switch)
+
+
+def _told(tell: Callable[[Ruler], str], ruler: Ruler, *, switch: bool) -> TwoSystems:
+    def plain(one: Ruler) -> str:
+        return tell(one).replace(NO_BREAK_SPACE, " ")
+
+    return told_in_two_systems(plain, ruler) if switch else as_written(plain(ruler))
 
 
 def _key(number: int) -> str:
@@ -74,12 +91,12 @@ def _key(number: int) -> str:
 
 
 def _first(
-    texts: Sequence[tuple[str, ...]], corners: Corners, room: Room, written: Room
+    texts: Sequence[tuple[TwoSystems, ...]], corners: Corners, room: Room, written: Room
 ) -> list[Words] | None:
     """The first of these texts, in the largest letters, level before upright, that finds room in the part."""
     left, top, right, bottom = corners
     for lines, size, angle in product(texts, _SIZES, (0.0, 90.0)):
-        wide = max(width_of(text, size) for text in lines)
+        wide = max(width_of(text, size) for told in lines for text in told.each)
         high = size * (ASCENT + DESCENT + _STEP * (len(lines) - 1))
         across, down = (wide, high) if angle == 0 else (high, wide)
         if across > right - left - 2 * _CLEAR or down > bottom - top - 2 * _CLEAR:
@@ -103,9 +120,11 @@ def _spots(corners: Corners, across: float, down: float) -> Iterator[tuple[float
         yield x, y
 
 
-def _lines(lines: tuple[str, ...], x: float, y: float, size: float, high: float, angle: float) -> Iterator[Words]:
+def _lines(
+    lines: tuple[TwoSystems, ...], x: float, y: float, size: float, high: float, angle: float
+) -> Iterator[Words]:
     """Lines one below the other about a middle; upright writing reads upwards."""
-    for number, text in enumerate(lines):
+    for number, told in enumerate(lines):
         below = -high / 2 + ASCENT * size + number * _STEP * size
         at = (x, y + below) if angle == 0 else (x + below, y)
-        yield Words(text, *at, size, "middle", angle)
+        yield words_of(told, *at, size, "middle", angle)

@@ -19,7 +19,9 @@ from pastedown.outputs.template.letter_width import shortened, width_of
 from pastedown.outputs.template.line_kind import THIN, LineKind
 from pastedown.outputs.template.paper import MARGIN, Paper, paper_for
 from pastedown.outputs.template.room import Room
+from pastedown.outputs.template.switched_words import lines_in_two_systems, words_of
 from pastedown.outputs.template.wrap import lines_of
+from pastedown.outputs.two_systems import TwoSystems, as_written
 from pastedown.plan.sheet_parts import SheetCut, SheetPart, SheetPattern, StockCutting
 from pastedown.quantity.quantity import Length, mm
 from pastedown.quantity.ruler import Ruler
@@ -90,7 +92,7 @@ def pattern_picture(name: str, stock: StockCutting, pattern: SheetPattern, ruler
     scale = min(wide / float(pattern.width.millimetres), wide / float(pattern.height.millimetres))
     top = 1.0
     bottom = top + float(pattern.height.millimetres) * scale
-    drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0)
+    drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0, switch=True)
     width = _LEFT + float(pattern.width.millimetres) * scale + _RIGHT
     key = list(_below(drawn.labels, drawn.bare, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
     low = max([drawn.bottom, *(each.y for each in key)]) + 1.5
@@ -115,13 +117,15 @@ class _Drawn:
     bottom: float
 
 
-def _drawn(stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Ruler, left: float) -> _Drawn:
+def _drawn(
+    stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Ruler, left: float, *, switch: bool = False
+) -> _Drawn:
     """Pieces, offcuts, cuts with their numbers, and at the left which way the grain runs."""
     strokes = [_rectangle("sheet", THIN, frame, *_whole(pattern))]
     strokes += [_rectangle("pieces", _PIECE, frame, *_inner(part)) for part in pattern.parts if part.kind == "piece"]
     lines = _cut_lines(pattern, frame)
     strokes += [line("cuts", THIN, *ends) for _, ends in lines]
-    labels, marks = _written(pattern, frame, lines, ruler)
+    labels, marks = _written(pattern, frame, lines, ruler, switch=switch)
     patches: list[Patch] = []
     words: list[Words] = []
     upright = stock.upright.split(" and ") if stock.upright else []
@@ -137,7 +141,7 @@ def _drawn(stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Rul
 
 
 def _written(
-    pattern: SheetPattern, frame: _Frame, lines: list[tuple[int, Ends]], ruler: Ruler
+    pattern: SheetPattern, frame: _Frame, lines: list[tuple[int, Ends]], ruler: Ruler, *, switch: bool
 ) -> tuple[Labels, Marks]:
     """Names and numbers; tried again with the leaders of the time before kept free of names, if one crossed a name."""
     boxes = [(part, _box(part, frame)) for part in pattern.parts]
@@ -146,7 +150,7 @@ def _written(
         room, written = Room(), Room()
         for ends in (*(ends for _, ends in lines), *_edges(pattern, frame), *kept_free):
             room.take_line(*ends)
-        labels = label_parts(boxes, ruler, room, written)
+        labels = label_parts(boxes, ruler, room, written, switch=switch)
         corners = (frame.left, frame.bottom), (frame.x(pattern.width), frame.y(pattern.height))
         marks = numbered(lines, corners, room, written)
         if not marks.crossed:
@@ -192,23 +196,24 @@ def _row(cut: SheetCut, ruler: Ruler) -> str:
 def _below(labels: Labels, bare: bool, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:
     """The key to the letters, and the rows; those for which there is no room are in the text."""
     left, top, right, bottom = box
-    said = (*labels.key, *((_BARE,) if bare else ()))
-    key = [text for each in said for text in lines_of(each, _SIZE, right - left)]
+    said = (*labels.key, *((as_written(_BARE),) if bare else ()))
+    key = [row for each in said for row in lines_in_two_systems(each, _SIZE, right - left)]
     fits = max(2, int((bottom - top) / _ROW))
     key = _cut_short(key, fits)
-    for number, text in enumerate(key):
-        yield Words(text, left, top + number * _ROW, _SIZE)
+    for number, row in enumerate(key):
+        yield words_of(row, left, top + number * _ROW, _SIZE)
     top += _ROW * (len(key) + 1) if key else 0
     fits -= len(key) + 1 if key else 0
     columns = columns if len(rows) > _ONE_COLUMN else 1
     deep = -(-len(rows) // columns) if columns * fits >= len(rows) else max(fits, 0)
-    for number, text in enumerate(_cut_short(rows, columns * deep)):
-        column, row = divmod(number, deep)
-        yield Words(text, left + column * (right - left) / 2, top + row * _ROW, _SIZE)
+    for number, told in enumerate(_cut_short(list(map(as_written, rows)), columns * deep)):
+        column, down = divmod(number, deep)
+        yield words_of(told, left + column * (right - left) / 2, top + down * _ROW, _SIZE)
 
 
-def _cut_short(rows: list[str], fits: int) -> list[str]:
-    return rows if len(rows) <= fits else [*rows[: fits - 1], "The rest is in cutting-plan.txt."][: max(fits, 0)]
+def _cut_short(rows: list[TwoSystems], fits: int) -> list[TwoSystems]:
+    rest = as_written("The rest is in cutting-plan.txt.")
+    return rows if len(rows) <= fits else [*rows[: fits - 1], rest][: max(fits, 0)]
 
 
 def _whole(pattern: SheetPattern) -> tuple[Length, Length, Length, Length, float]:

@@ -20,7 +20,7 @@ class Label:
     @property
     def width(self) -> float:
         """The most room it takes along its base line in any units, in millimetres."""
-        return max(width_of(text, SIZE) for text in (self.written.text, self.written.inches, self.written.metric))
+        return max(width_of(text, SIZE) for text in self.written.each)
 
     def words(self, x: float, y: float, anchor: str, angle: float = 0.0) -> Words:
         """The label on a sheet, as `Words` are placed."""
@@ -29,5 +29,4 @@ class Label:
 
 def label_of(length: Length, ruler: Ruler, letter: str = "") -> Label:
     """The length, behind the letter of a fold if there is one."""
-    before, plain = f"{letter} " if letter else "", in_two_systems(length, ruler)
-    return Label(TwoSystems(before + plain.text, before + plain.inches, before + plain.metric))
+    return Label(in_two_systems(length, ruler).behind(f"{letter} " if letter else ""))

@@ -18,10 +18,9 @@ from pastedown.outputs.pictures.strokes import RIM, ROW, exact, measured, sheet_
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
-from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.line_kind import THIN
 from pastedown.outputs.template.shape import Straight
-from pastedown.outputs.template.wrap import lines_of
+from pastedown.outputs.template.wrap import lines_of, title_lines
 from pastedown.plan.space import SpatialPiece, Strips
 from pastedown.quantity.quantity import mm
 
@@ -68,9 +67,9 @@ def _view(workshop: Workshop, piece: SpatialPiece) -> Sheet:
     width = _WIDEST + 2 * RIM
     drawing: list[Stroke | Patch | Words] = []
     y = RIM
-    for row in lines_of(f"{name}, seen from its end", _TITLE, _WIDEST)[:2]:
+    for row in title_lines(name, ", seen from its end", _TITLE, _WIDEST):
         y += 5.0
-        drawing.append(Words(shortened(row, _TITLE, _WIDEST), RIM, y, _TITLE))
+        drawing.append(Words(row, RIM, y, _TITLE))
     first = f"Paper is drawn {thicker} times as thick as it is, to tell the layers; what sticks is black."
     for words, outline, between in ((first, thick, held), ("True thickness.", true, [])):
         for row in lines_of(words, _SIZE, _WIDEST):

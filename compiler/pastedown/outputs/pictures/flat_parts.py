@@ -54,6 +54,7 @@ def _scene(workshop: Workshop, part: str) -> Scene | None:
     name = spoken(part.rpartition(".")[2]) or "the whole"
     return Scene(
         title=f"{workshop.plan.title}: {name} laid flat",
+        ending=f": {name} laid flat",
         plates=tuple(plates),
         words=f"The {name} laid flat, seen from above with its inside up. {' '.join(notes)}",
         dimensions=tuple(dimensions),

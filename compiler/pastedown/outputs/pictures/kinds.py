@@ -8,7 +8,8 @@ EDGE = LineKind("edge", "edge of paper or board", Fraction("0.25"))
 NEW = LineKind("new", "new in this step or moving: heavy and hatched", Fraction("0.5"))
 HATCH = LineKind("hatch", "", Fraction("0.13"))
 GUIDE = LineKind("guide", "where it goes", Fraction("0.18"), (Fraction(2), Fraction(6)))
-CREASE = LineKind("crease", "crease made in place", VALLEY.width, VALLEY.pattern)
+# The dashed spaced line of ISO 128-2, from memory: a valley fold has its dashes close together.
+CREASE = LineKind("crease", "crease made in place", VALLEY.width, (Fraction(12), Fraction(18)))
 CREASED = LineKind("creased", "crease made in this step", NEW.width, VALLEY.pattern)
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
 ZONE = LineKind("zone", "", FINE.width)
@@ -26,10 +27,10 @@ IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "creased", "
 # The legend in sentences, for outputs that are read as running text.
 IN_SENTENCES = {
     "new": "What is new in this step, or moves, is drawn heavy and hatched.",
-    "valley": "Dashes are valley folds: both sides come up.",
+    "valley": "Dashes close together are valley folds: both sides come up.",
     "mountain": "Dashes with two dots between them are mountain folds: both sides go down.",
     "mark": "Short dashes are drawn and not scored: there a panel bends.",
-    "crease": "Dashes are creases made in place.",
+    "crease": "Dashes far apart are creases made in place.",
     "creased": "Heavy dashes are the crease that is made in this step.",
     "guide": "Dots lead to where it goes, or outline that place.",
     "arrow": "The arrow shows which way it moves.",

@@ -11,11 +11,11 @@ from collections.abc import Iterator, Sequence
 from string import ascii_uppercase
 
 from pastedown.outputs.in_words import measure
+from pastedown.outputs.pictures.map_outline import outlines, rest
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN_APART,
     SIZE,
     WHOLE,
-    Area,
     MapSheet,
     area_of,
     begun,
@@ -45,7 +45,7 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     thicknesses = sorted({place.thickness for place in part.zones}, reverse=True)
     letters = {thickness: _letter(number) for number, thickness in enumerate(thicknesses)}
     drawing += _changes(at, part.zones)
-    drawing += at.rim("edge", Area(0.0, begin.wide, 0.0, begin.tall, ""))
+    drawing += outlines(at, zones)
     written = list(_written(at, part.zones, letters))
     drawing += [words for _, words in written]
     texts = []
@@ -66,7 +66,7 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     for row in lines_of(below, SIZE, WHOLE):
         bottom += ROW
         drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
-    kinds = {"edge": "outermost edges", "zone": "the thickness changes"}
+    kinds = {"edge": "where it ends", "zone": "the thickness changes"}
     legend, height = legend_of_kinds(list(kinds), bottom + 2.0, WHOLE, kinds)
     drawing += legend
     return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
@@ -128,17 +128,6 @@ def _changes(at: MapSheet, zones: Sequence[ThickPlace]) -> Iterator[Stroke]:
                     reach = (beside.tail, beside.head) if upright else (beside.left, beside.right)
                     (same if thick == thickness else other).append(reach)
             # A line between two zones is drawn once, by the one before it.
-            for one, two in _rest(start, end, same if onward else [*same, *other]):
+            for one, two in rest(start, end, same if onward else [*same, *other]):
                 spots = ((place, one), (place, two)) if upright else ((one, place), (two, place))
                 yield straight("zone", *(at.spot(*spot) for spot in spots))
-
-
-def _rest(start: float, end: float, taken: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
-    reached = start
-    for low, high in sorted(taken):
-        if low > reached:
-            yield reached, min(low, end)
-        reached = max(reached, high)
-        if reached >= end:
-            return
-    yield reached, end

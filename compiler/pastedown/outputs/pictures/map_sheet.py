@@ -8,8 +8,7 @@ from attrs import frozen
 
 from pastedown.outputs.pictures.strokes import RIM, straight
 from pastedown.outputs.template.drawing import Stroke, Words
-from pastedown.outputs.template.letter_width import shortened
-from pastedown.outputs.template.wrap import lines_of
+from pastedown.outputs.template.wrap import title_lines
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
 
@@ -66,8 +65,9 @@ def begun(part: ThickPartTold, zones: Sequence[Area], widest: float) -> Begun:
     """The head of a map of these zones; the part is drawn at its true size where there is room."""
     wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
     scale = min(widest / wide, HIGHEST / tall, 1.0)
-    title = f"{spoken(part.paths[0])}: how thick it is where"
-    rows = [shortened(row, TITLE, WHOLE) for row in lines_of(title, TITLE, WHOLE)[:2]]
+    subject, ending = spoken(part.paths[0]), ": how thick it is where"
+    title = subject + ending
+    rows = title_lines(subject, ending, TITLE, WHOLE)
     words = tuple(Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows))
     top = RIM + TITLE_ROW * len(rows) + 2.0
     return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words)

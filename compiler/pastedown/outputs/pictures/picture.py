@@ -37,7 +37,7 @@ from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened, width_of
 from pastedown.outputs.template.shape import Straight
-from pastedown.outputs.template.wrap import lines_of
+from pastedown.outputs.template.wrap import lines_of, title_lines
 
 # In millimetres: the room for the drawing itself, chosen so that a picture with its words fits beside the text of a
 # booklet on A4 and on US Letter.
@@ -80,7 +80,7 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     upright = [each for each in scene.dimensions if not each.level]
     level = [each for each in scene.dimensions if each.level]
     beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)
-    title = [shortened(row, _TITLE, _LEAST_WIDTH) for row in lines_of(scene.title, _TITLE, _LEAST_WIDTH)[:2]]
+    title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, _TITLE, _LEAST_WIDTH)
     head = RIM + _TITLE_ROW * len(title) + 2.0
     drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
     ways = [spot for way in _ways(scene, scale) for spot in way]

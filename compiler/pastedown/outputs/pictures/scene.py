@@ -28,7 +28,8 @@ class Scene:
     ended by an arrow. `creased` are the names of lines that are creased in this picture. `names` are written beside
     the pieces or the creases they name, `notes` below the picture; `words` tell the
     picture to who cannot see it. Lines that are folded are drawn in the kind of their line on the pieces of
-    `lines_on` also where they are turned."""
+    `lines_on` also where they are turned. A title too long for the picture is shortened before its `ending`, which
+    tells one picture of a thing from the others."""
 
     title: str
     plates: tuple[Plate, ...]
@@ -45,3 +46,4 @@ class Scene:
     lines: frozenset[str] = frozenset()
     creased: frozenset[str] = frozenset()
     view: View = OBLIQUE
+    ending: str = ""

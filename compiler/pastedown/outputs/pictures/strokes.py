@@ -20,7 +20,7 @@ ARROW_LENGTH, ARROW_HALF = 2.6, 1.0
 _SMALL = 2.3
 _SAMPLE = 14.0
 # In line widths: whole periods of the pattern, ended by a dash.
-_PERIODS = {"valley": 57, "crease": 57, "creased": 27, "mountain": 58, "mark": 76}
+_PERIODS = {"valley": 57, "crease": 42, "creased": 27, "mountain": 58, "mark": 76}
 _SAMPLES = {kind: float(KINDS[kind].width * widths) for kind, widths in _PERIODS.items()}
 _WORDS_FROM = 17.5
 _COLUMN = 88.0

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.frame import Frame, dot
 from pastedown.outputs.pictures.lettered_map import lettered_map
+from pastedown.outputs.pictures.map_outline import outlines
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN,
     COLUMN_APART,
@@ -67,7 +68,7 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
         drawing += _hatched(at, area)
     drawing += [each for zone in zones for each in at.rim("zone", zone)]
     drawing += [each for area in taken for each in at.rim("new", area)]
-    drawing += at.rim("edge", Area(0.0, begin.wide, 0.0, begin.tall, ""))
+    drawing += outlines(at, zones)
     boxes = [*(_box(at, zone, hatched=False) for zone in zones), *(_box(at, area, hatched=True) for area in taken)]
     told = words_of_areas(boxes, RIM + begin.wide * at.scale + COLUMN_APART, COLUMN, at.bottom - begin.tall * at.scale)
     drawing += told
@@ -75,7 +76,7 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     for row in lines_of(notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler)), SIZE, WHOLE):
         bottom += ROW
         drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
-    kinds = {"edge": "outermost edges", "zone": "the thickness changes", "new": "joined to something: keep clear"}
+    kinds = {"edge": "where it ends", "zone": "the thickness changes", "new": "joined to something: keep clear"}
     shown = [kind for kind in kinds if kind != "new" or taken]
     legend, height = legend_of_kinds(shown, bottom + 2.0, WHOLE, kinds)
     drawing += legend

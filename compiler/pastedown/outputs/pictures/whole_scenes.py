@@ -45,13 +45,19 @@ class WholePose:
 
 
 def whole_scenes(workshop: Workshop) -> Iterator[tuple[str, Scene]]:
-    """The views with the names of their files."""
-    for whole in whole_poses(workshop):
+    """The views with the names of their files. The first says which poses are not among them."""
+    if workshop.plan.poses:
+        shown, missing = list(whole_poses(workshop)), ""
+    else:
+        told = list(_own_poses(workshop))
+        shown, missing = [whole for whole, is_shown in told if is_shown], _missing(workshop, told)
+    for number, whole in enumerate(shown):
+        note = missing if not number else ""
         blank = without_optional(workshop, whole.pieces)
         if not blank or len(blank) == len(whole.pieces):
-            yield whole.name, _scene(workshop, whole, whole.words, whole.pieces)
+            yield whole.name, _scene(workshop, whole, whole.words, whole.pieces, note)
         else:
-            yield whole.name, _scene(workshop, whole, f"{whole.words}, loaded", whole.pieces)
+            yield whole.name, _scene(workshop, whole, f"{whole.words}, loaded", whole.pieces, note)
             yield f"{whole.name}-blank", _scene(workshop, whole, f"{whole.words}, blank", blank)
 
 
@@ -81,15 +87,32 @@ def without_optional(workshop: Workshop, pieces: Iterable[str]) -> list[str]:
 
 def whole_poses(workshop: Workshop) -> Iterator[WholePose]:
     """Made up, and each pose of the design itself that can be shown; or those that were asked for."""
-    if not workshop.plan.space.pieces:
-        return
     if workshop.plan.poses:
-        yield from _asked_for(workshop)
+        if workshop.plan.space.pieces:
+            yield from _asked_for(workshop)
+        return
+    yield from (whole for whole, is_shown in _own_poses(workshop) if is_shown)
+
+
+def _own_poses(workshop: Workshop) -> Iterator[tuple[WholePose, bool]]:
+    """Made up, and each pose of the design itself, with whether it is shown unasked."""
+    if not workshop.plan.space.pieces:
         return
     for name, words, state in _states(workshop):
         posed, pieces = _standing_up(workshop, state)
-        if name == _MADE_UP or not run_through(workshop.plates(posed, pieces)):
-            yield WholePose(name, words, posed, pieces, frozenset(workshop.pieces).difference(pieces))
+        whole = WholePose(name, words, posed, pieces, frozenset(workshop.pieces).difference(pieces))
+        yield whole, name == _MADE_UP or not run_through(workshop.plates(posed, pieces))
+
+
+def _missing(workshop: Workshop, told: Iterable[tuple[WholePose, bool]]) -> str:
+    """Which poses of the design are not shown unasked, and how to see them; empty where all are."""
+    shown = {whole.words for whole, is_shown in told if is_shown}
+    own = [spoken(posture.path) for posture in workshop.plan.space.postures if not posture.part]
+    names = [name for name in own if name not in shown]
+    if not names:
+        return ""
+    rest = f" and {counted(len(names) - _MOST_NAMES, 'other')}" if len(names) > _MOST_NAMES else ""
+    return f"Not among the views, but shown by --pose: {', '.join(names[:_MOST_NAMES])}{rest}."
 
 
 def _asked_for(workshop: Workshop) -> Iterator[WholePose]:
@@ -173,9 +196,10 @@ def _named(workshop: Workshop, paths: Iterable[str]) -> str:
     return ", ".join([*told, f"and {counted(rest, 'other piece')}"] if rest else told)
 
 
-def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) -> Scene:
+def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str], note: str = "") -> Scene:
     plates = workshop.plates(whole.posed, pieces)
-    title = f"{workshop.plan.title}: {words}"
+    ending = f": {words}"
+    title = f"{workshop.plan.title}{ending}"
     unloaded = set(whole.pieces).difference(pieces)
     notes = []
     if workshop.plan.poses and run_through(plates):
@@ -185,9 +209,11 @@ def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) 
         notes.append(f"Left out, for nothing holds {it}: {_named(workshop, whole.left_out)}.")
     if unloaded:
         notes.append(f"Drawn without {_named(workshop, unloaded)}.")
+    if note:
+        notes.append(note)
     if len(plates) > MOST_PLATES:
         told = f"Not drawn: there are {len(plates)} plates, and a picture shows {MOST_PLATES} at most."
-        return Scene(title, (), told, notes=(told,))
+        return Scene(title, (), told, notes=(told,), ending=ending)
     creases = {path for path, _ in workshop.plan.space.creases}
     return Scene(
         title=title,
@@ -195,4 +221,5 @@ def _scene(workshop: Workshop, whole: WholePose, words: str, pieces: list[str]) 
         words=f"Picture of the whole, {words}, with {counted(len(pieces), 'piece')}.",
         notes=tuple(notes),
         lines=frozenset(creases),
+        ending=ending,
     )

@@ -30,7 +30,7 @@ _SLACK = 1.02
 ASCENT = 0.77
 DESCENT = 0.24
 
-_LEFT_OUT = "…"
+LEFT_OUT = "…"
 
 
 def width_of(text: str, size: float) -> float:
@@ -42,14 +42,14 @@ def shortened(text: str, size: float, room: float) -> str:
     """The text, or as much of its beginning as fits into `room`, with a mark that there is more."""
     if width_of(text, size) <= room:
         return text
-    left = room - width_of(_LEFT_OUT, size)
+    left = room - width_of(LEFT_OUT, size)
     kept = 0
     for letter in text:
         left -= width_of(letter, size)
         if left < 0:
             break
         kept += 1
-    return text[:kept].rstrip() + _LEFT_OUT
+    return text[:kept].rstrip() + LEFT_OUT
 
 
 def _width(letter: str) -> int:

@@ -11,7 +11,7 @@ from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.shape import Move, Round, Spot
 
 _STEP = Fraction(1, 1000)
-_FONT = "DejaVu Sans, sans-serif"
+FONT = "DejaVu Sans, sans-serif"
 
 
 def svg_of(sheet: Sheet) -> str:
@@ -45,7 +45,7 @@ def _groups(sheet: Sheet) -> Iterable[str]:
         yield from (_stroke(stroke) for stroke in sheet.strokes if stroke.part == part)
         yield from (_patch(patch) for patch in sheet.patches if patch.part == part)
         yield "</g>"
-    yield f'<g id="words" fill="#000" font-family="{_FONT}">'
+    yield f'<g id="words" fill="#000" font-family="{FONT}">'
     yield from map(_words, sheet.words)
     yield "</g>"
 

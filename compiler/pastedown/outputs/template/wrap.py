@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from pastedown.outputs.safe_text import plain
-from pastedown.outputs.template.letter_width import width_of
+from pastedown.outputs.template.letter_width import LEFT_OUT, width_of
 
 # Words measured one by one and together come to the same but for the last digits.
 _HAIR = 1e-6
@@ -25,6 +25,24 @@ def lines_of(text: str, size: float, room: float) -> list[str]:
             lines.append(word)
             length = width
     return lines
+
+
+def title_lines(subject: str, ending: str, size: float, room: float, most: int = 2) -> list[str]:
+    """A title in so many lines at most: where it is longer, the subject is shortened, with a mark, and never the
+    ending. An ending that is too long by itself takes more lines."""
+    lines = lines_of(subject + ending, size, room)
+    if len(lines) <= most:
+        return lines
+    letters = plain(subject)
+    fits, too_many = 0, len(letters)
+    while too_many - fits > 1:
+        kept = (fits + too_many) // 2
+        if len(lines_of(letters[:kept].rstrip() + LEFT_OUT + ending, size, room)) <= most:
+            fits = kept
+        else:
+            too_many = kept
+    lines = lines_of(letters[:fits].rstrip() + LEFT_OUT + ending, size, room)
+    return lines if ending else lines[:most]
 
 
 def _words(text: str, size: float, room: float) -> Iterator[str]:
