@@ -75,7 +75,7 @@ class LayerOrder:
             if number not in self._under[high] or plate.placed.folded.piece.inner_cuts or place is None:
                 continue
             for field in plate.fields:
-                if _covers(_area((field,)), place) and not _is_open(plate.placed.folded.piece, field, place):
+                if _holds(_area((field,)), place) and not _is_open(plate.placed.folded.piece, field, place):
                     return plate.placed.folded.piece.path, next((name for name in field.panels if name), "")
         return None
 
@@ -184,7 +184,7 @@ def _shared(one: _Rectangle, other: _Rectangle) -> _Rectangle | None:
     return (first, second) if first[0] < first[1] and second[0] < second[1] else None
 
 
-def _covers(one: _Rectangle, other: _Rectangle) -> bool:
+def _holds(one: _Rectangle, other: _Rectangle) -> bool:
     return all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(one, other, strict=True))
 
 
