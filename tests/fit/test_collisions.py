@@ -152,3 +152,50 @@ def test_paper_on_paper_is_no_clash_and_paper_through_board_is() -> None:
 """
     (only,) = told("1/4 in", more=standing)
     assert only.sentence.startswith("When all is made up, post and roof are in one place: 0.07 in of them")
+
+
+STANDING = """edition = 1
+album probe {{
+  board = stock(kind: board, sheet: 30 in x 40 in, caliper: 80 pt, grain: none)
+  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: none)
+  moving_adhesive = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
+  static_adhesive = stock(kind: glue)
+  peaks = 3
+  piece base from board, height: 6 in, width: 10 in
+  piece strip from card, height: 5 in, left: near, right: far {{
+    run near to far {{
+      panel first: 3 in
+      each k from 1 to peaks {{
+        fold foot[k]: valley  panel rise[k]: 1/2 in  fold crest[k]: mountain  panel fall[k]: 1/2 in
+        fold end[k]: valley  panel floor[k]: 1/2 in
+      }}
+    }}
+  }}
+  join lay: strip.back to base.face {{
+    align strip.mid_width to base.mid_width   align strip.mid_height to base.mid_height
+  }}
+  piece leaf[k from 1 to peaks] from card, height: 4 in, width: 3 in
+  each k from 1 to peaks {{
+    join hang[k]: leaf[k].back to strip.rise[k].face, moving: yes {{
+      align leaf[k].left to strip.foot[k]   align leaf[k].mid_height to strip.mid_height
+    }}
+  }}
+  pose made_up {{
+    each k from 1 to peaks {{ strip.foot[k] = square  strip.crest[k] = shut  strip.end[k] = square }}
+  }}
+  {reversed}
+}}
+"""
+
+
+@pytest.mark.parametrize("hanging", [(), (1,), (2,), (3,), (1, 2, 3)])
+def test_what_hangs_through_a_board_is_told_of_every_one(hanging: tuple[int, ...]) -> None:
+    # Shut folds on the way open along the strip and not towards the board, so they make no room there.
+    folds = "  ".join(
+        f"strip.foot[{k}] = mountain  strip.crest[{k}] = valley  strip.end[{k}] = mountain" for k in hanging
+    )
+    found = compile_design("probe.album", STANDING.format(reversed=folds), lambda _: None).diagnostics
+    through = [each.sentence for each in found if each.id == "runs-through" and "leaf" in each.sentence]
+    assert len(through) == bool(hanging)
+    assert all(f"leaf[{k}]" in " ".join(through) for k in hanging)
+    assert all(f"leaf[{k}]" not in " ".join(through) for k in range(1, 4) if k not in hanging)

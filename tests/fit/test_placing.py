@@ -48,6 +48,17 @@ def heaps(joins: list[tuple[str, str, bool]]) -> int:
     return sum(count > 1 for count in Counter(colour.values()).values())
 
 
+def way_down(name: str, carrier: dict[str, str]) -> list[str]:
+    """What lies below a piece, the nearest first; nothing where it hangs in a ring and has no place."""
+    way: list[str] = []
+    while name in carrier:
+        name = carrier[name]
+        if name in way:
+            return []
+        way.append(name)
+    return way
+
+
 @settings(max_examples=60, deadline=None)
 @given(edges)
 def test_every_piece_has_one_place(joins: list[tuple[str, str, bool]]) -> None:
@@ -66,6 +77,10 @@ def test_every_piece_has_one_place(joins: list[tuple[str, str, bool]]) -> None:
     held = {name for what, to, _ in joins for name in (what, to)}
     expected["joined-to-nothing"] = len(set(NAMES) - held)
     expected["two-heaps"] = max(0, heaps(joins) - 1)
+    for what, to, closes in joins:
+        if closes and to != what:
+            expected["close-looks-away"] += what in way_down(to, carrier)
+            expected["close-misses"] += to in way_down(what, carrier)[1:]
     assert Counter(told(recipe(joins))) == +expected
 
 

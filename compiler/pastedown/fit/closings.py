@@ -1,7 +1,8 @@
 """Closings: what is closed has to find its two sides where the folds put them.
 
 All parts are put into their pose `made_up` and every piece is placed by its join. Then the two sides of each closing
-must look at one another, lie on one another, and their lines must meet. Paper takes up its own thickness in its folds,
+must look at one another, lie on one another with nothing between that shut folds and joins are known to put there, and
+their lines must meet. Paper takes up its own thickness in its folds,
 so they may miss one another by as much as there is paper and adhesive on the way between them. Derived: plates of the
 stock's caliper, turned about their scores. What is closed stays closed: the same has to hold in every other pose, of
 the design as a whole and of each of its parts by itself.
@@ -14,6 +15,7 @@ from itertools import product
 from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, error
+from pastedown.fit.layer_order import LayerOrder
 from pastedown.geometry.frame import along, cosine
 from pastedown.geometry.in_pose import (
     InPose,
@@ -37,18 +39,21 @@ Told = set[tuple[str, str]]
 
 def look_in(placed: InPose, told: Told) -> Iterator[Diagnostic]:
     """Each kind of join and closing once; nothing of what lies as it lies made up, for that has been looked at."""
+    order: LayerOrder | None = None
     for join in placed.model.joins:
         if (join.component, join.name) in told or not placed.is_about(join.part):
             continue
         if all(placed.stays(face[0]) for face in (*join.what.faces, *join.to.faces)):
             continue
-        found = list(_look_at(join, placed, placed.model.ruler))
+        if order is None and (join.closes or len(join.what.faces) > 1):
+            order = LayerOrder(placed)
+        found = list(_look_at(join, placed, order, placed.model.ruler))
         if found:
             told.add((join.component, join.name))
             yield found[0]
 
 
-def _look_at(join: Join, placed: InPose, ruler: Ruler) -> Iterator[Diagnostic]:
+def _look_at(join: Join, placed: InPose, order: LayerOrder | None, ruler: Ruler) -> Iterator[Diagnostic]:
     # Where one side has more faces than the other, the maker has brought several onto one.
     pairs = list(zip(join.what.faces, join.to.faces, strict=False))
     if not join.closes:
@@ -68,9 +73,14 @@ def _look_at(join: Join, placed: InPose, ruler: Ruler) -> Iterator[Diagnostic]:
         if meeting and not any(each.meets for each in meeting):
             is_folded = any(path in (what_face[0], to_face[0]) for path, _ in placed.angles)
             yield _does_not_meet(meeting[0], placed, is_folded, ruler)
-        elif meeting and join.closes:
-            met = next(each for each in meeting if each.meets)
-            yield from _lines(met, placed, ruler)
+        elif meeting and order is not None:
+            met = [each for each in meeting if each.meets]
+            wrong = [_out_of_order(each, placed, order) for each in met]
+            touching = [each for each, fault in zip(met, wrong, strict=True) if fault is None]
+            if touching and join.closes:
+                yield from _lines(touching[0], placed, ruler)
+            elif not touching and wrong[0] is not None:
+                yield wrong[0]
 
 
 _CREASE = (
@@ -127,6 +137,33 @@ def _does_not_meet(meeting: _Meeting, placed: InPose, is_folded: bool, ruler: Ru
     if meeting.facing != -1:
         return _looks_away(meeting, when, way_out)
     return _misses(meeting.join, max(meeting.beside, meeting.above), when, way_out, ruler)
+
+
+def _out_of_order(meeting: _Meeting, placed: InPose, order: LayerOrder) -> Diagnostic | None:
+    """Where two sides turn their backs on one another, or where a third panel lies between them."""
+    join, what_face, to_face = meeting.join, meeting.what_face, meeting.to_face
+    when = "folded" if placed.pose is None else f"in the pose {placed.pose.path}"
+    if order.looks_away(meeting.what, meeting.to):
+        others = [_name((*face[:2], "back" if face[2] == "face" else "face")) for face in (what_face, to_face)]
+        turn = "turn a fold between them the other way: mountain for valley."
+        return error(
+            "close-looks-away",
+            join.span,
+            f"{join.path}: {when}, {_name(what_face)} and {_name(to_face)} look away from one another and cannot meet.",
+            reason="Two sides can only be stuck together where they look at one another: here the glue lies open.",
+            way_out=f"Write {others[0]} and {others[1]}, or {turn}" if join.closes else turn.capitalize(),
+        )
+    between = order.between(meeting.what, meeting.to)
+    if between is None:
+        return None
+    return error(
+        "close-misses",
+        join.span,
+        f"{join.path}: {when}, {'.'.join(part for part in between if part)} lies between {_name(what_face)} and "
+        f"{_name(to_face)}.",
+        reason="What is closed has to find its two sides where the folds put them: here other paper parts them.",
+        way_out="Turn a fold between them the other way, mountain for valley, or close onto what lies there.",
+    )
 
 
 def _lines(meeting: _Meeting, placed: InPose, ruler: Ruler) -> Iterator[Diagnostic]:

@@ -16,18 +16,19 @@ from math import lcm
 from attrs import frozen
 
 from pastedown.diagnostic import Diagnostic, Label, error
+from pastedown.fit.alike import the_same_goes_for
+from pastedown.fit.trapped import Trapped
 from pastedown.geometry.folded_piece import Field, is_cut_away
 from pastedown.geometry.frame import Vector
 from pastedown.geometry.in_pose import (
     InPose,
     PlacedPiece,
     PlacedSide,
-    paper_between,
-    shut_between,
     side_of,
     turned_bends_between,
 )
 from pastedown.geometry.model import Model
+from pastedown.geometry.natural_order import natural_key
 from pastedown.quantity.enough import at_least
 from pastedown.quantity.quantity import mm
 from pastedown.quantity.ruler import Ruler
@@ -73,17 +74,20 @@ Told = set[frozenset[tuple[str, str]]]
 
 
 def look_in(placed: InPose, told: Told) -> Iterator[Diagnostic]:
-    """The deepest clash of each two kinds of pieces, once; nothing of what lies as it lies made up, for that has been
-    looked at."""
+    """The deepest clash of each two kinds of pieces, once, with the others named; nothing of what lies as it lies made
+    up, for that has been looked at."""
     model = placed.model
     refused = {each.part for each in model.requirements if each.strict and not each.holds}
+    alike: dict[frozenset[tuple[str, str]], list[_Clash]] = {}
     for clash in _clashes(placed, _bonded(model)):
         kinds = frozenset(_kind(plate) for plate in (clash.one, clash.other))
         # A requirement that fails of a part says more than that its pieces do not find room.
         if kinds in told or any(_is_within(plate, refused) for plate in (clash.one, clash.other)):
             continue
+        alike.setdefault(kinds, []).append(clash)
+    for kinds, (clash, *others) in alike.items():
         told.add(kinds)
-        yield _told(clash, placed, model.ruler)
+        yield _told(clash, others, placed, model.ruler)
 
 
 def _bonded(model: Model) -> set[frozenset[str]]:
@@ -109,6 +113,7 @@ def _clashes(placed: InPose, bonded: set[frozenset[str]]) -> list[_Clash]:
     """All clashes in one pose, the deepest of each two pieces, the deepest first."""
     plates, unit = _plates(placed)
     deepest: dict[frozenset[str], _Clash] = {}
+    trapped = Trapped()
     for one, other in _meeting(plates):
         pair = frozenset((one.path, other.path))
         if len(pair) == 1 or pair in bonded or one.placed.root != other.placed.root:
@@ -117,10 +122,13 @@ def _clashes(placed: InPose, bonded: set[frozenset[str]]) -> list[_Clash]:
             continue
         if one.normal == other.normal and not (one.is_rigid and other.is_rigid):
             continue
-        depth = Fraction(_depth(one, other), unit)
+        ways_out = [Fraction(way, unit) for way in _ways_out(one, other)]
+        depth = min(ways_out)
         if pair in deepest and depth <= deepest[pair].depth:
             continue
-        if depth > _play(one, other):
+        # By so much they may seem to overlap where something is trapped in a shut fold.
+        play = trapped.play(_side(one), _side(other))
+        if all(way > least for way, least in zip(ways_out, play, strict=True)):
             deepest[pair] = _Clash(depth, one, other)
     return sorted(deepest.values(), key=lambda clash: (-clash.depth, clash.one.path, clash.other.path))
 
@@ -175,22 +183,26 @@ def _crowding(plates: list[_Plate], at: int) -> Fraction:
     return Fraction(sum(plate.high[at] - plate.low[at] for plate in plates), whole) if whole else Fraction(len(plates))
 
 
-def _depth(one: _Plate, other: _Plate) -> int:
-    """The shortest way out."""
-    return min(min(one.high[at] - other.low[at], other.high[at] - one.low[at]) for at in range(3))
-
-
-def _play(one: _Plate, other: _Plate) -> Fraction:
-    """By how much they may seem to overlap: what is trapped in a shut fold opens it, and that is not in the places."""
-    first, second = _side(one), _side(other)
-    return paper_between(first, second) if shut_between(first, second) else Fraction(0)
+def _ways_out(one: _Plate, other: _Plate) -> list[int]:
+    """How far one plate would have to move along each direction of space to be clear of the other."""
+    return [min(one.high[at] - other.low[at], other.high[at] - one.low[at]) for at in range(3)]
 
 
 def _side(plate: _Plate) -> PlacedSide:
     return side_of(plate.placed, plate.field, "face")
 
 
-def _told(clash: _Clash, placed: InPose, ruler: Ruler) -> Diagnostic:
+def _like(clash: _Clash, others: list[_Clash]) -> list[str]:
+    """What runs through what in the same way: of two pieces the one that the told clash does not name."""
+    own = (clash.one.path, clash.other.path)
+    named = []
+    for other in others:
+        paths = sorted((other.one.path, other.other.path), key=natural_key)
+        named.append(" with ".join([path for path in paths if path not in own] or paths))
+    return list(dict.fromkeys(sorted(named, key=natural_key)))
+
+
+def _told(clash: _Clash, others: list[_Clash], placed: InPose, ruler: Ruler) -> Diagnostic:
     one, other = sorted((clash.one, clash.other), key=lambda plate: (plate.is_rigid, plate.path))
     when = "When all is made up" if placed.pose is None else f"In the pose {placed.pose.path}"
     more = write(at_least(mm(clash.depth), ruler), ruler)
@@ -204,7 +216,7 @@ def _told(clash: _Clash, placed: InPose, ruler: Ruler) -> Diagnostic:
         "runs-through",
         span,
         f"{when}, {one.path} and {other.path} are in one place: {write(mm(clash.depth), ruler)} of them "
-        "run through one another.",
+        f"run through one another.{the_same_goes_for(_like(clash, others))}",
         labels=labels,
         reason="On the table it jams, or it crushes and tears there.",
         way_out=way_out,

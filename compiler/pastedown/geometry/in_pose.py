@@ -333,20 +333,6 @@ def apart_in_plane(one: PlacedSide, one_panel: str, other: PlacedSide, other_pan
     return _apart(_extent(one.placed.folded, one.field, one_panel), other, other_panel)
 
 
-def shut_between(one: PlacedSide, other: PlacedSide) -> bool:
-    """Whether a shut fold lies on the way from one side to the other. If none does, their places are exact; what is
-    trapped in a shut fold opens it, and that is not counted."""
-    while one.placed is not other.placed:
-        higher = one if one.placed.above >= other.placed.above else other
-        if higher.field.shut != higher.placed.base.shut:
-            return True
-        if higher is one:
-            one = _down(one)
-        else:
-            other = _down(other)
-    return one.field.shut != other.field.shut
-
-
 def turned_bends_between(one: PlacedSide, other: PlacedSide, pose: InPose) -> list[str]:
     """The paths of the panels that bend on the way from one side to the other and are turned in the pose."""
     found: list[str] = []

@@ -1,0 +1,89 @@
+"""What turns its back on what it is closed to, and what lies between: by shut folds, not by how thick the paper is."""
+
+import pytest
+
+from reference.through_the_compiler import refused
+
+LEAFLET = """
+card = stock(kind: card, sheet: 12 in x 12 in{caliper}, grain: none)
+piece sheet from card, height: 5 in, left: a, right: b {{
+  run a to b {{ panel p: 2 in  fold bend: {kind}  panel q: 2 in }}
+}}
+close seam: sheet.p.{side} to sheet.q.{side} {{ align sheet.a to sheet.b }}
+pose made_up {{ sheet.bend = shut }}
+"""
+
+# Two sheets with a flap each: the rear lies on the front's flap, and its own flap comes round onto the front.
+SLEEVE = """
+card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: none)
+piece front from card, width: 4 in {{
+  run tail to head {{ panel flap: 1/2 in  fold bend: {front}  panel body: 5 in }}
+}}
+piece rear from card, width: 4 in {{
+  run tail to head {{ panel body: 5 in  fold bend: {rear}  panel flap: 1/2 in }}
+}}
+join tail_seam: rear.body.face to front.flap.back {{
+  align rear.body.tail to front.bend   align rear.left to front.right
+}}
+close head_seam: rear.flap.back to front.body.face {{ align rear.bend to front.body.head }}
+pose made_up {{ front.bend = shut  rear.bend = shut  {strip} }}
+"""
+
+# The sleeve pushed over a strip: both its backs lie on both faces of the strip.
+OVER_A_STRIP = """
+piece strip from card, height: 4 in {
+  run left to right { panel rise: 1 in  fold crest: mountain  panel fall: 1 in }
+}
+place mouth: front.body.back, rear.body.back
+place stand: strip.rise.face, strip.fall.face
+join mount: mouth to stand, moving: yes {
+  align front.body.left to strip.rise.left   align front.body.mid_height to strip.mid_height
+}
+"""
+
+# What is stuck on before the flap is closed over it opens the fold: the places show the two past one another.
+COVERED = """
+card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: none)
+thick = stock(kind: board, sheet: 12 in x 12 in, caliper: 80 pt, grain: none)
+piece sheet from card, height: 5 in {
+  run left to right { panel front: 4 in  fold turn: mountain  panel rear: 4 in  fold bend: mountain  panel flap: 3 in }
+}
+piece plate from thick, height: 4 in, width: 3 in
+join lay: plate.back to sheet.front.face {
+  align plate.mid_width to sheet.front.mid_width   align plate.mid_height to sheet.front.mid_height
+}
+close seam: sheet.flap.back to plate.face
+pose made_up { sheet.turn = shut  sheet.bend = shut }
+"""
+
+
+@pytest.mark.parametrize("caliper", [", caliper: 12 pt", ", caliper: 1 pt"])
+@pytest.mark.parametrize(
+    ("kind", "side", "found"),
+    [
+        ("valley", "face", []),
+        ("mountain", "back", []),
+        ("valley", "back", ["close-looks-away"]),
+        ("mountain", "face", ["close-looks-away"]),
+    ],
+)
+def test_a_shut_fold_lays_its_inner_sides_on_one_another(caliper: str, kind: str, side: str, found: list[str]) -> None:
+    assert refused(LEAFLET.format(caliper=caliper, kind=kind, side=side)) == found
+
+
+@pytest.mark.parametrize(
+    ("front", "rear", "found"),
+    [("mountain", "mountain", []), ("valley", "valley", []), ("valley", "mountain", ["close-misses"])],
+)
+def test_nothing_may_lie_between(front: str, rear: str, found: list[str]) -> None:
+    assert refused(SLEEVE.format(front=front, rear=rear, strip="")) == found
+
+
+@pytest.mark.parametrize(("kind", "found"), [("mountain", []), ("valley", ["close-looks-away"])])
+def test_a_sleeve_inside_out_does_not_go_over_a_strip(kind: str, found: list[str]) -> None:
+    sleeve = SLEEVE.format(front=kind, rear=kind, strip="strip.crest = shut")
+    assert refused(sleeve + OVER_A_STRIP) == found
+
+
+def test_what_is_trapped_in_a_shut_fold_opens_it() -> None:
+    assert refused(COVERED) == []
