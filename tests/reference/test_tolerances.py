@@ -195,7 +195,7 @@ EXAMPLE_A = """
   part borders = page_inside_covers(page_height: page.height, page_width: page.width, board: grey,
     cover_height: case.height, cover_width: case.width, hinge_lift: card.caliper + tape.caliper,
     made_page_height: page[1].front_sheet.body.height, made_page_width: page.made_width,
-    made_cover_height: case.front_cover.height, made_cover_width: case.front_cover.width,
+    made_cover_height: case.made_height, made_cover_width: case.made_width,
     off_height: placed(mount[1], case_in, along: height), askew: skew(mount[1]),
     off_width: placed(mount[1], case.front_hinge, along: width))
   each k from 1 to 3 {{

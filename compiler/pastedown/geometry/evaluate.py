@@ -133,10 +133,18 @@ def single(value: Value, span: Span) -> Value:
                     "uneven-family",
                     span,
                     f"{name} is not the same for all of them: number {first_index} and number {index} differ.",
-                    way_out=f"Say which one is meant, as in {name}[{first_index}], or take min({name}).",
+                    way_out=f"Say which one is meant, as in {name}[{first_index}]{_of_all(name, first)}.",
                 )
             )
     return first
+
+
+def _of_all(name: str, member: Value) -> str:
+    """What stands for all of them where they can be compared; which one depends on the use, known to the maker."""
+    if not isinstance(member, Quantity):
+        return ""
+    cover = f"max({name}) for what has to cover every one of them"
+    return f", or take {cover}, min({name}) for what has to go into every one"
 
 
 def quantity(expression: Expression, scope: Scope) -> Quantity:

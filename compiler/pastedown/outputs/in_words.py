@@ -9,6 +9,8 @@ from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write, write_on_ruler
 
 GRAIN_WORDS = {"height": "along the height", "width": "along the width", "any": "any"}
+# Of a piece that comes out of its sheets only across the grain it wants.
+ACROSS = "Its grain had better run the other way, but the sheets are too small for that."
 
 _INSIDE_A_MEASURE = re.compile(r" (?!\()")
 # Behind a figure: "4 13/16 in", but not "a little under".

@@ -15,7 +15,7 @@ def json_sized_piece(piece: CutPiece, ruler: Ruler) -> Json:
         "count": piece.count,
         "height": json_length(piece.height, ruler),
         "width": json_length(piece.width, ruler),
-        "grain": piece.grain,
+        "grain": piece.grain_as_cut,
         "left_edge": piece.left,
         "right_edge": piece.right,
         "face_up": piece.face_up,

@@ -1,7 +1,7 @@
 """The cut list: every piece to cut, grouped by the stock it is cut from, as text, as CSV and as JSON."""
 
 from pastedown.outputs.csv_text import csv_file, exact_inches, exact_millimetres
-from pastedown.outputs.in_words import GRAIN_WORDS, counted, measure, prose, sentence
+from pastedown.outputs.in_words import ACROSS, GRAIN_WORDS, counted, measure, prose, sentence
 from pastedown.outputs.json_piece import json_sized_piece
 from pastedown.outputs.json_value import FORMAT_VERSION, Json, json_file, json_ruler
 from pastedown.outputs.marks_text import moved_text
@@ -72,7 +72,7 @@ def _row(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
         str(piece.count),
         measure(piece.height, ruler),
         measure(piece.width, ruler),
-        GRAIN_WORDS[piece.grain],
+        GRAIN_WORDS[piece.grain_as_cut],
         piece.face_up,
     )
 
@@ -87,6 +87,8 @@ def _notes(piece: CutPiece, ruler: Ruler) -> list[str]:
     ]
     if edges:
         said.append(sentence(f"the {' and the '.join(edges)}"))
+    if piece.lies_across:
+        said.append(ACROSS)
     if piece.bought:
         said.append("Bought in this size: it is not cut.")
     if piece.cuts:
@@ -114,7 +116,7 @@ def _csv_row(piece: CutPiece, ruler: Ruler) -> tuple[str | int, ...]:
         *(write(side, ruler) for side in sides),
         *(exact_inches(side) for side in sides),
         *(exact_millimetres(side) for side in sides),
-        GRAIN_WORDS[piece.grain],
+        GRAIN_WORDS[piece.grain_as_cut],
         piece.left,
         piece.right,
         piece.face_up,

@@ -18,6 +18,7 @@ from pastedown.plan.cut_pieces import cut_pieces
 from pastedown.plan.headings import parted_heading, scored_apart, under_headings
 from pastedown.plan.join_words import sorted_alignments
 from pastedown.plan.loose_tasks import loose_tasks
+from pastedown.plan.lying import told_across
 from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
@@ -36,6 +37,8 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
     cut = cut_pieces(model.pieces, stock_names)
     optional = optional_pieces(model)
     cut = tuple(evolve(piece, optional=all(path in optional for path in piece.paths)) for piece in cut)
+    bought = materials(model, stock_names, bonds)
+    cut = told_across(cut, bought)
     tasks = [*piece_tasks(pieces, cut, scored_apart(model.steps)), *join_tasks(model, cut, stock_names, bonds)]
     tasks += [*crease_tasks(model, cut), *step_tasks(model), *loose_tasks(model, cut)]
     tasks, doubtful = under_headings(model.steps, tasks)
@@ -49,7 +52,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         parts=_parts(model),
         pieces=cut,
         steps=build_steps(batches, cut, pieces),
-        materials=materials(model, stock_names, bonds),
+        materials=bought,
         bonds=_bonds(model, stock_names),
         facts=_facts(model),
         verdicts=_verdicts(model),

@@ -11,9 +11,10 @@ from attrs import evolve, frozen
 
 from pastedown.cutting.budget import USUAL_EFFORT
 from pastedown.plan.costs import costs
+from pastedown.plan.lying import cut_from
 from pastedown.plan.plan import CutPiece, Material, Plan, PlanningEffort, PlanText
 from pastedown.plan.rolls import first_fit
-from pastedown.plan.sheets import cut_from, sheet_plan
+from pastedown.plan.sheets import sheet_plan
 from pastedown.plan.to_buy import to_buy
 from pastedown.quantity.dimension import MASS, NUMBER
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from pastedown.cutting.most_alike import most_alike
+from pastedown.plan.lying import laid
 from pastedown.plan.plan import CutPiece, Material
 from pastedown.plan.sheet_parts import OffcutUse
-from pastedown.plan.sheets import laid
 from pastedown.quantity.quantity import Length
 
 _MOST_USES = 4

@@ -79,7 +79,7 @@ def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
     """How many to cut, from what, and how large. `pieces` are those of the group that are cut now."""
     return paragraph(
         _size_sentence(pieces, group),
-        _grain_sentence(pieces[0]),
+        _grain_sentence(pieces[0], group),
         _shape_sentence(group),
         *(_bend_sentence(chart) for chart in group.bend_charts),
         _name_sentence(pieces),
@@ -106,11 +106,13 @@ def _length_off_the_roll(piece: FlatPiece) -> Length | None:
     return piece.width if piece.height == piece.stock.roll_width else None
 
 
-def _grain_sentence(piece: FlatPiece) -> PlanText:
+def _grain_sentence(piece: FlatPiece, group: CutPiece) -> PlanText:
     has_grain = piece.stock.kind in _SHEET_KINDS and piece.stock.grain != "none"
     if not has_grain or piece.grain not in ("height", "width"):
         return ()
-    return ("The grain runs from head to tail." if piece.grain == "height" else "The grain runs from side to side.",)
+    runs = "from head to tail" if group.grain_as_cut == "height" else "from side to side"
+    across = ", though it had better run the other way: the sheets are too small for that" if group.lies_across else ""
+    return (f"The grain runs {runs}{across}.",)
 
 
 def _shape_sentence(group: CutPiece) -> PlanText:

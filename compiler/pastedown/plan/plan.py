@@ -116,9 +116,10 @@ class ScoreChart:
 class CutPiece:
     """Like pieces, cut alike. `id` is a short handle, unique in the plan and stable ("strip", "front-sheet"), safe as
     a file name; `name` is what a maker reads. `paths` are the pieces meant, `count` how many. `grain` is "height",
-    "width" or "any". `folds` and `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels
-    that bend without any. What is `bought` in the very size in which it is used is not cut. The
-    design could have more or fewer of an `optional` one and still hold together.
+    "width" or "any", as the design wants it; what `lies_across` comes out of its sheets only the other way. `folds` and
+    `score_charts` tell its scores, `bend_lines` and `bend_charts` the edges of panels that bend without any. What is
+    `bought` in the very size in which it is used is not cut. The design could have more or fewer of an `optional` one
+    and still hold together.
     """
 
     id: str
@@ -143,6 +144,12 @@ class CutPiece:
     cuts: tuple[PlanCut, ...] = ()
     bought: bool = False
     optional: bool = False
+    lies_across: bool = False
+
+    @property
+    def grain_as_cut(self) -> str:
+        """Along which side the grain of the piece runs once it is cut: "height", "width" or "any"."""
+        return {"height": "width", "width": "height"}.get(self.grain, self.grain) if self.lies_across else self.grain
 
     @property
     def is_rectangle(self) -> bool:

@@ -13,7 +13,8 @@ from attrs import frozen
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.make_plan import make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
-from pastedown.geometry.grain_on_sheets import Sides, Wanted, lie_of_sheets, wanted_sides
+from pastedown.geometry.grain_on_sheets import Sides
+from pastedown.plan.lying import comes_out_turned, cut_from, laid, wants_grain, ways_to_lie
 from pastedown.plan.plan import CutPiece, Material
 from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
 from pastedown.quantity.quantity import NO_LENGTH
@@ -36,11 +37,6 @@ def sheet_plan(material: Material, pieces: tuple[CutPiece, ...]) -> CuttingPlan 
     lie = list(zip(sizes, ways, strict=True))
     problem = Problem(offered, tuple(_piece(material, piece, lie) for piece in own))
     return _planned(problem, Effort(material.effort.work, material.effort.libraries), _Teller(material))
-
-
-def cut_from(material: Material, pieces: tuple[CutPiece, ...]) -> list[CutPiece]:
-    """The pieces that are cut from a stock."""
-    return [piece for piece in pieces if (piece.stock, piece.stock_kind) == (material.stock, material.kind)]
 
 
 def with_spare(material: Material, count: int) -> int:
@@ -84,20 +80,6 @@ class _Teller:
         tell(f"planning {self.material.stock}: {found}")
 
 
-def ways_to_lie(material: Material, pieces: list[CutPiece]) -> tuple[Sides, ...]:
-    """How each of the sheet sizes lies: the side that stands upright, and the other one. Whole sheets on hand are like
-    those of the stock that are bought."""
-    sizes = sheet_sizes(material)
-    wanted = [
-        Wanted(sides, piece.count, by_pattern=not wants_grain(material, piece))
-        for piece in pieces
-        if (sides := laid(material, piece)) is not None
-    ]
-    ways = lie_of_sheets([size.offered for size in sizes if size.on_hand is None], wanted)
-    there = [size.offered for size in sizes if size.on_hand is not None]
-    return (*ways, *(ways[0] if each.is_open else each.ways()[0] for each in there))
-
-
 def _sheet(name: str, size: SheetSize, way: Sides, priced: bool) -> Sheet:
     """A sheet whose raw edges meet in the middle has none: nothing could be cut from it."""
     edge = size.trim.value if min(size.inside(way)) > NO_LENGTH else 0
@@ -107,32 +89,15 @@ def _sheet(name: str, size: SheetSize, way: Sides, priced: bool) -> Sheet:
     return Sheet(name, beside.value, along.value, price or None, size.pack, size.on_hand, trim)
 
 
-def laid(material: Material, piece: CutPiece) -> Sides | None:
-    """The piece's side along the sheet's grain and the one beside it; None where it may lie either way."""
-    return wanted_sides(material.grain, material.decorated, piece.height, piece.width, piece.grain)
-
-
-def wants_grain(material: Material, piece: CutPiece) -> bool:
-    """Whether the piece has to lie with its grain one way, on paper that has a grain."""
-    return piece.grain != "any" and material.grain != "none"
-
-
 def kept_by_pattern(material: Material, piece: CutPiece) -> bool:
     """Whether the piece might be turned but for the pattern of its stock."""
     return piece.height != piece.width and not wants_grain(material, piece) and laid(material, piece) is not None
 
 
 def _piece(material: Material, piece: CutPiece, lie: Sequence[tuple[SheetSize, Sides]]) -> Piece:
-    """A piece that comes out of what is bought only across its grain lies across: whether that will do is judged
-    before. Offcuts count for nothing as long as there is a sheet, since there are only so many of them."""
     sides = laid(material, piece)
     along, beside = sides or (piece.height, piece.width)
-    bought = [(size, way) for size, way in lie if size.on_hand is None]
-    turned = [
-        one for some in (bought, lie) for one in (False, True)
-        if any(size.offered.holds((beside, along) if one else (along, beside), way) for size, way in some)
-    ]  # fmt: skip
-    if sides is not None and turned and turned[0]:
+    if comes_out_turned(material, piece, lie):
         along, beside = beside, along
     count = with_spare(material, piece.count)
     return Piece(piece.id, beside.value, along.value, count, may_turn=sides is None)

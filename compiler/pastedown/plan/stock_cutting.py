@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from pastedown.cutting.cutting_plan import Block, Bought, CuttingPlan, Pattern, Run
 from pastedown.cutting.problem import Sheet
+from pastedown.plan.lying import laid, wants_grain
 from pastedown.plan.offcut_uses import candidates, uses_of
 from pastedown.plan.part_names import PartNames, part_names
 from pastedown.plan.plan import CutPiece, Material, Plan
@@ -26,7 +27,7 @@ from pastedown.plan.sheet_parts import (
     TakenGrain,
 )
 from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
-from pastedown.plan.sheets import has_prices, kept_by_pattern, laid, sheet_plan, wants_grain
+from pastedown.plan.sheets import has_prices, kept_by_pattern, sheet_plan
 from pastedown.quantity.quantity import Quantity, mm
 
 

@@ -35,7 +35,7 @@ def _section(stock: str, kind: str, pieces: list[CutPiece], ruler: Ruler) -> Sec
 def _row(piece: CutPiece, ruler: Ruler) -> tuple[Said, ...]:
     name = f"{piece.name}, bought in this size" if piece.bought else piece.name
     size = sized(piece.height, ruler), sized(piece.width, ruler)
-    return (name,), (str(piece.count),), *size, (GRAIN_WORDS[piece.grain],), (piece.face_up,)
+    return (name,), (str(piece.count),), *size, (GRAIN_WORDS[piece.grain_as_cut],), (piece.face_up,)
 
 
 def _cuts(pieces: list[CutPiece], ruler: Ruler) -> Iterator[Said]:

@@ -168,7 +168,8 @@ def _sheet(plan: _Plan) -> Sheet:
         drawn += _measures(plan, float(width))
     ground = _ground(plan, drawn, float(width), float(height))
     drawn += edge_names(plan.piece, bounds, bounds, on_sheet, ground)
-    arrow = None if plan.piece.grain == "any" else arrow_on_piece(plan.piece.grain, bounds, bounds, on_sheet, ground)
+    grain = plan.piece.grain_as_cut
+    arrow = None if grain == "any" else arrow_on_piece(grain, bounds, bounds, on_sheet, ground)
     drawn += (arrow.stroke, *arrow.heads, arrow.word) if arrow else ()
     drawn += cut_out_names(plan.shape, bounds, on_sheet, ground)
     return Sheet(f"{plan.piece.name}, flat", Paper("drawing", mm(width), mm(height)), *_sorted(drawn))

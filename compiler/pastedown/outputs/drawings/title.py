@@ -58,7 +58,7 @@ def title_of_drawing(piece: CutPiece, scale: str, unnumbered: int, width: float 
     """`scale` is empty where it is of no use; `unnumbered` lines are drawn without their distances. The title takes up
     to that `width`."""
     room = max(width, LEAST_WIDTH) - _WORDS_FROM
-    grain = () if piece.grain == "any" else (f"grain {GRAIN_WORDS[piece.grain]}",)
+    grain = () if piece.grain == "any" else (f"grain {GRAIN_WORDS[piece.grain_as_cut]}",)
     number = () if piece.bought else (how_many(piece),)
     left_out = (f"{unnumbered} lines without numbers: see the score chart",) if unnumbered else ()
     named = (scale,) if scale else ()

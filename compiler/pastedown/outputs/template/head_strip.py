@@ -110,7 +110,7 @@ def title_of(piece: CutPiece) -> str:
 
 def facts_of(piece: CutPiece, ruler: Ruler) -> tuple[str, ...]:
     """Size by role, stock, side and grain, each short enough for a row."""
-    grain = "grain: any" if piece.grain == "any" else f"grain {GRAIN_WORDS[piece.grain]}"
+    grain = "grain: any" if piece.grain == "any" else f"grain {GRAIN_WORDS[piece.grain_as_cut]}"
     facts = (
         f"height {write(piece.height, ruler)} from tail to head",
         f"width {write(piece.width, ruler)} from {_side('left', piece.left)} to {_side('right', piece.right)}",

@@ -74,7 +74,8 @@ def _sheet(work: _Work, tile: Tile) -> Sheet:
     ground = _ground(work.shape, layout, on_sheet, strokes)
     numbers = [words for n, (x, y) in numbered for words in _cross_number(n, float(x), float(y), ground)]
     names, arrow, unnamed = _words_on_piece(work, tile, on_sheet, ground)
-    head = Head(layout, work.tiling, tile, work.piece.grain if arrow is None and work.piece.grain != "any" else "")
+    grain = work.piece.grain_as_cut
+    head = Head(layout, work.tiling, tile, grain if arrow is None and grain != "any" else "")
     arrow = arrow or head.grain_arrow()
     joined = work.tiling.count > 1
     above = head.words(title_of(work.piece), _phrases(work, tile, unnamed))
@@ -92,7 +93,7 @@ def _words_on_piece(
     the order of their worth: what comes first finds room first."""
     piece, bounds, window = work.piece, work.shape.bounds, tile.window
     words = [*edge_names(piece, bounds, window, on_sheet, ground)]
-    arrow = None if piece.grain == "any" else arrow_on_piece(piece.grain, bounds, window, on_sheet, ground)
+    arrow = None if piece.grain == "any" else arrow_on_piece(piece.grain_as_cut, bounds, window, on_sheet, ground)
     folds = fold_names(work.shape, window, on_sheet, ground)
     for name in (*folds, (*cut_out_names(work.shape, window, on_sheet, ground),)):
         words += name
