@@ -20,8 +20,10 @@ from pastedown.geometry.frame import Frame, along
 from pastedown.geometry.in_pose import InPose, PlacedPiece, PlacedSide
 from pastedown.geometry.piece import FlatPiece
 
-# So many relations between two plates are drawn from one another in one pose; those found are right without the others.
-MOST_RELATIONS = 20_000
+# So many relations are looked at in one pose, and so many of them by where the plates lie; those found until then are
+# right without the others.
+MOST_FOLLOWED = 500_000
+MOST_COMPARED = 50_000
 # From least to most along each of the two directions of a plane, in millimetres.
 _Rectangle = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
 
@@ -119,15 +121,20 @@ class LayerOrder:
         for low, high in waiting:
             self._over[low][high] = None
             self._under[high][low] = None
-        left = MOST_RELATIONS
+        followed, compared = 0, 0
         for low, high in waiting:
             follows = [(low, over) for over in self._over[high]] + [(under, high) for under in self._under[low]]
+            followed += len(follows)
+            if followed > MOST_FOLLOWED:
+                return
             for one, other in follows:
-                if one == other or other in self._over[one] or not self._meet(one, other):
+                if one == other or other in self._over[one]:
                     continue
-                if not left:
+                compared += 1
+                if compared > MOST_COMPARED:
                     return
-                left -= 1
+                if not self._meet(one, other):
+                    continue
                 self._over[one][other] = None
                 self._under[other][one] = None
                 waiting.append((one, other))
