@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from pastedown.compile import Compiled, compile_design
+from pastedown.compile import Compiled, compile_design, slips
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.slip.to_text import slip_text
 
 HARBOUR_WALK = (Path(__file__).parents[2] / "examples" / "harbour_walk.album").read_text()
 # Pages of 6 3/4 by 9 1/2 in between covers of 7 by 9 3/4 in.
@@ -42,3 +43,29 @@ def test_a_cover_smaller_than_the_page_is_told_on_either_side(cover: str, side: 
 
 def test_covers_an_eighth_apart_are_alike_enough() -> None:
     assert not errors("case.back_cover.height = 6 7/8 in")
+
+
+@pytest.mark.parametrize("sheet", ["front_sheet", "rear_sheet"])
+def test_two_faces_of_a_page_that_differ_make_it_bow(sheet: str) -> None:
+    # A surplus e over a height h stands up by the root of 3/8 h e: 0.40 in for a sixteenth over 6 3/4 in.
+    found = errors(f"page[2].{sheet}.body = 6 13/16 in")
+    (told,) = [each for each in found if "page[2].faces_match" in each.sentence]
+    assert "1/16 in longer" in told.reason and "0.4 in high" in told.reason
+    # Half a mark is as near as a hand can read.
+    assert not [each for each in errors(f"page[2].{sheet}.body = 6 25/32 in") if "faces_match" in each.sentence]
+
+
+def test_tape_wider_than_the_flap_that_is_really_there() -> None:
+    (told,) = errors("page[2].rear_sheet.flap = 1/8 in")
+    assert "page[2].tape_on_seam" in told.sentence and "a flap of 1/8 in" in told.reason
+
+
+def test_tape_wider_than_a_face_of_its_peak() -> None:
+    told = errors("hinge.strip.rise[2] = 1/4 in", "hinge.strip.fall[2] = 1/4 in")
+    assert any("hinge.tape_in_peak" in each.sentence and "a peak of 1/4 in" in each.reason for each in told)
+
+
+def test_a_fold_scored_a_sixteenth_off_is_told_as_a_bow() -> None:
+    design = compiled().designs[0]
+    found, _ = slips(design, ["page[2].front_sheet.tail_fold by 1/16 in"])
+    assert found is not None and "page[2].faces_match: surplus is 1/16 in" in " ".join(slip_text(found).split())
