@@ -57,7 +57,7 @@ def test_two_faces_of_a_page_that_differ_make_it_bow(sheet: str) -> None:
 
 def test_tape_wider_than_the_flap_that_is_really_there() -> None:
     (told,) = errors("page[2].rear_sheet.flap = 1/8 in")
-    assert "page[2].tape_on_seam" in told.sentence and "a flap of 1/8 in" in told.reason
+    assert "page[2].tape_on_seam" in told.sentence and "a seam of 1/8 in" in told.reason
 
 
 def test_tape_wider_than_a_face_of_its_peak() -> None:
