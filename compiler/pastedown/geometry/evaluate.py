@@ -143,8 +143,8 @@ def _of_all(name: str, member: Value) -> str:
     """What stands for all of them where they can be compared; which one depends on the use, known to the maker."""
     if not isinstance(member, Quantity):
         return ""
-    cover = f"max({name}) for what has to cover every one of them"
-    return f", or take {cover}, min({name}) for what has to go into every one"
+    largest = f"max({name}) for what has to reach over every one of them"
+    return f", or take {largest}, min({name}) for what has to go into every one"
 
 
 def quantity(expression: Expression, scope: Scope) -> Quantity:
