@@ -83,7 +83,7 @@ def parser() -> argparse.ArgumentParser:
     slip.add_argument(
         "done", metavar="DONE", nargs="+",
         help='what was really done: "strip.crest[2] at 4 1/2 in", "score 5 of strip at 4 1/2 in", "strip by 1/16 in", '
-        '"strip.height at 6 5/8 in", "printed at 97 %%", "leaf printed at 97 %%"',
+        '"strip.height at 6 5/8 in", "printed at 97 %%", "sheet printed at 97 %%"',
     )
     slip.add_argument("--design", metavar="NAME", help="which design of the file")
     slip.add_argument("--all", action="store_true", help="tell everything that changes, however much it is")

@@ -3,13 +3,14 @@
 from pastedown.compile import compile_design
 from pastedown.plan.plan import BuildStep
 
-POCKET = """edition = 1
-album probe {{
-  ruler = inches to 1/16
+STUFF = """ruler = inches to 1/16
   card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
   sticky = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
   moving_adhesive = sticky
-  static_adhesive = sticky
+  static_adhesive = sticky"""
+POCKET = """edition = 1
+album probe {{
+  {stuff}
   piece under from card, height: 5 in, width: 5 in
   piece over from card, height: 5 in, width: 4 in
   piece note[k from 1 to 2] from card, height: 4 in, width: 3 in, loose: yes
@@ -28,7 +29,7 @@ album probe {{
 
 
 def steps(more: str = "") -> tuple[BuildStep, ...]:
-    plan = compile_design("probe.album", POCKET.format(more=more), lambda _: None).designs[0].plan
+    plan = compile_design("probe.album", POCKET.format(stuff=STUFF, more=more), lambda _: None).designs[0].plan
     assert plan is not None
     return plan.steps
 
@@ -64,11 +65,7 @@ component folder "A card that folds up." {{
   step fold_up: "Fold it up.", after: leaf
 }}
 album probe {{
-  ruler = inches to 1/16
-  card = stock(kind: card, sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
-  sticky = stock(kind: tape, roll_width: 1/4 in, caliper: 4 pt)
-  moving_adhesive = sticky
-  static_adhesive = sticky
+  {stuff}
   piece board from card, height: 6 in, width: 6 in
   part page = envelope(card: card)
   page with {{
@@ -84,7 +81,7 @@ album probe {{
 
 
 def paths_of_all(more: str) -> list[str]:
-    plan = compile_design("probe.album", IN_A_PART.format(more=more), lambda _: None).designs[0].plan
+    plan = compile_design("probe.album", IN_A_PART.format(stuff=STUFF, more=more), lambda _: None).designs[0].plan
     assert plan is not None
     return [path for each in plan.steps for path in each.refers if each.kind in ("join", "do", "check", "lay")]
 

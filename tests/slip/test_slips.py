@@ -376,6 +376,16 @@ def test_a_reading_that_no_fold_takes_up_is_held_against_what_the_design_bears()
     assert report("case.read_case reads 13 7/8 in").holds
 
 
+def test_one_of_several_is_told_by_its_number_as_the_message_says() -> None:
+    fault = refused("page.front_sheet.height at 7 3/8 in")
+    assert fault.sentence.endswith("page.front_sheet.height are several.")
+    offered = fault.way_out.removeprefix("Say which one, as in ").removesuffix(".")
+    (done,) = report(f"{offered} at 7 7/16 in").done
+    assert (done.path, done.done) == ("page[2].front_sheet.height", inches("119/16"))
+    for nowhere in ("page.front_sheet.height[9]", "hinge.strip.height[1]"):
+        assert refused(f"{nowhere} at 7 in").id == "slip-of-nothing"
+
+
 def test_what_is_only_added_up_is_told_with_all_alone() -> None:
     found = report("hinge.strip.height at 6 5/8 in")
     assert "tape" not in slip_text(found).partition("What changes:")[2]

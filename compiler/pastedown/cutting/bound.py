@@ -8,24 +8,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from heapq import heappop, heappush
 
-from attrs import frozen
-
 from pastedown.cutting.task import Task
 
 # So many mixes of whole packs are looked at, the cheapest first: prices may be any, so costs cannot be counted up to.
 _MOST_MIXES = 3_000
-
-
-@frozen
-class Bound:
-    """`cost` is what any plan costs at least, in the task's whole units; `how` says which argument shows it."""
-
-    cost: int
-    how: str
-
-    def better(self, other: "Bound") -> "Bound":
-        """The higher of the two; this one where they are equal."""
-        return other if other.cost > self.cost else self
 
 
 def from_values(task: Task, values: Sequence[int], capacities: Sequence[int]) -> Fraction:
@@ -66,6 +52,7 @@ def ceiling(value: Fraction) -> int:
     return -(-value.numerator // value.denominator)
 
 
-def by_area(task: Task) -> Bound:
+def by_area(task: Task) -> int:
+    """What any plan costs at least, in the task's whole units, for the area of its pieces."""
     values = [kind.area for kind in task.kinds]
-    return Bound(ceiling(from_values(task, values, [base.area for base in task.bases])), "area")
+    return ceiling(from_values(task, values, [base.area for base in task.bases]))

@@ -1,7 +1,8 @@
 """Work counted in steps of the methods, so that a result never depends on how fast a machine is."""
 
 
-# Less than three seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once.
+# About three seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once; five for
+# the slowest of the published instances.
 USUAL_EFFORT = 2_600
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 import numpy as np
 from attrs import frozen
 
-from pastedown.cutting.bound import Bound, ceiling, from_values
+from pastedown.cutting.bound import ceiling, from_values
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.grid import Grid
 from pastedown.cutting.linear import Answer, Master
@@ -26,17 +26,15 @@ _POINTS = (120, 250, 500, 1_500, 4_000)
 _COLUMNS = 30
 # Tenths of the values with the best bound in those that layouts are sought by.
 _CALM = 3
-HOW = "column generation over edge-to-edge patterns"
 
 
 @frozen
 class Generated:
-    """The bound; the layouts of the linear programme with the amounts of each; whether no better layout is left."""
+    """What any plan costs at least; the layouts of the linear programme with the amounts of each."""
 
-    bound: Bound
+    bound: int
     layouts: tuple[Layout, ...]
     answer: Answer | None
-    done: bool
 
 
 def grids_for(task: Task, budget: Budget) -> list[Grid]:
@@ -82,7 +80,7 @@ class _Calm:
         return not self.trusted
 
 
-def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: Bound) -> Generated:
+def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, known: int) -> Generated:
     """Adds layouts to the pool until none would lower the programme's cost or the budget is spent. A finer grid is
     taken when one has nothing more to give."""
     master = Master(task)
@@ -91,9 +89,8 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
     for one in layouts:
         master.add(one)
     unit = max((base.cost for base in task.bases), default=1) or 1
-    bound, best = known, Fraction(known.cost - 1)
+    best = Fraction(known - 1)
     answer = None
-    done = False
     level = 0
     calm = _Calm()
     while not budget.over:
@@ -132,7 +129,6 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
             continue
         if not added:
             if level == len(grids) - 1:
-                done = True
                 break
             level += 1
             calm = _Calm()
@@ -143,8 +139,7 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
         table = grid.table(single)
         budget.spend(2 * grid.work)
         best = max(best, from_values(task, values, [int(table[end]) for end in grid.ends]))
-    bound = bound.better(Bound(ceiling(best), HOW))
     for one in layouts:
         pool.add(one.base, one.tree)
     known_to_answer = layouts[: len(answer.amounts)] if answer is not None else layouts
-    return Generated(bound, tuple(known_to_answer), answer, done)
+    return Generated(max(known, ceiling(best)), tuple(known_to_answer), answer)

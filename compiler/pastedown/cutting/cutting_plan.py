@@ -118,8 +118,8 @@ class Bought:
 @frozen
 class CuttingPlan:
     """`new_sheets` counts what is bought. `least_sheets` is the bound: where one size is bought, no plan needs fewer
-    sheets; `least_cost` bounds the cost where there are prices. `bound_how` says which argument shows it, and
-    `proven` that no plan needs less. `misfits` fit no sheet; `short` are pieces (index, count) for which no sheet was
+    sheets; `least_cost` bounds the cost where there are prices. `proven` says
+    that no plan needs less. `misfits` fit no sheet; `short` are pieces (index, count) for which no sheet was
     left, which happens only where all sheets are on hand. `advice` is what the maker may do for better plans, or
     empty."""
 
@@ -130,7 +130,6 @@ class CuttingPlan:
     least_sheets: int | None
     cost: Fraction | None
     least_cost: Fraction | None
-    bound_how: str
     proven: bool
     misfits: tuple[Misfit, ...]
     short: tuple[tuple[int, int], ...]

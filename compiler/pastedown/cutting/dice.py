@@ -17,5 +17,3 @@ class Dice:
         self._state = (self._state * _FACTOR + _STEP) & _MASK
         return ((self._state >> 32) * limit) >> 32
 
-    def chance(self, per_mille: int) -> bool:
-        return self.below(1000) < per_mille

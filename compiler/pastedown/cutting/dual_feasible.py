@@ -9,7 +9,7 @@ the sheet measured alike. The functions are those of Fekete and Schepers (2001) 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from pastedown.cutting.bound import Bound, ceiling, from_values
+from pastedown.cutting.bound import ceiling, from_values
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.task import Task
 
@@ -67,7 +67,7 @@ def _distinct(rulers: list[Ruler], lengths: Sequence[int], whole: int) -> Iterat
             yield ruler, measured
 
 
-def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> Bound:
+def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> int:
     """The best bound found; searching ends once it reaches `goal`, what the best known plan costs."""
     width, height = max(base.width for base in task.bases), max(base.height for base in task.bases)
     ways = [kind.ways() for kind in task.kinds]
@@ -90,4 +90,4 @@ def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> Bound:
         budget.spend(len(values) / _PRODUCTS)
         if best > goal - 1 or budget.over:
             break
-    return Bound(ceiling(best), "dual feasible functions")
+    return ceiling(best)

@@ -1,6 +1,6 @@
 """Packing single pieces onto a given number of boards, by taking some off and putting them back better.
 
-A goal-driven search: the boards are given, pieces that do not fit are left out, and what is sought is a packing that
+The boards are given, pieces that do not fit are left out, and what is sought is a packing that
 leaves nothing out. Some rooms are emptied, their pieces and those left out are put back one by one, each into the open
 room that suits it best; the result is kept unless more area is left out than before, with some leniency.
 """
@@ -137,14 +137,14 @@ class Packing:
         self.looks += 30 * tries
         return loose
 
-    def improve(self, budget: Budget, goal: int = 0) -> bool:
-        """Searches until no more than `goal` of area is left out; False where the budget was spent before."""
+    def improve(self, budget: Budget) -> bool:
+        """Searches until nothing is left out; False where the budget was spent before."""
         now = best = self.area_out
         if not self.boards:
-            return now <= goal
+            return now == 0
         slack = min(self.areas) // 2 if self.areas else 0
         stale = 0
-        while now > goal and not budget.over:
+        while now and not budget.over:
             before = self.looks
             saved: dict[Board, Tree | None] = {}
             kept_out = self.out
@@ -168,4 +168,4 @@ class Packing:
             else:
                 stale = stale + 1 if stale < 400 else 0
             budget.spend((self.looks - before + _LOOSE * len(loose)) / _LOOKS)
-        return now <= goal
+        return now == 0

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from attrs import evolve, frozen
 
-from pastedown.cutting.bound import Bound, by_area
+from pastedown.cutting.bound import by_area
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dual_feasible import by_dual_feasible_functions
 from pastedown.cutting.first_plan import first_plan
@@ -26,7 +26,7 @@ class Found:
     seen."""
 
     choice: Choice
-    bound: Bound
+    bound: int
     left: tuple[int, ...]
     layouts: tuple[Layout, ...] = ()
 
@@ -48,21 +48,21 @@ class Search:
     @property
     def settled(self) -> bool:
         """Whether no plan can cost less."""
-        return self.best is not None and self.cost <= self.bound.cost
+        return self.best is not None and self.cost <= self.bound
 
     def offer(self, choice: Choice | None) -> None:
         if choice is not None and better(self.task, choice, self.best):
             self.best = choice
             self.pool.add_all(choice)
             if self.progress is not None:
-                self.progress("plan", self.cost, self.bound.cost)
+                self.progress("plan", self.cost, self.bound)
 
     def pack(self, fixed: Choice, starts: list[tuple[int, object]], work: float, seed: int) -> None:
         """Packs single pieces around what is fixed, with so much of the budget."""
         own = Budget(min(work, self.budget.left))
         before = own.left
         below = None if self.best is None else self.cost
-        self.offer(pack_rest(self.task, fixed, starts, self.bound.cost, own, self.pool, seed, below))
+        self.offer(pack_rest(self.task, fixed, starts, self.bound, own, self.pool, seed, below))
         # Setting the boards out is work, too, even where there is nothing to improve.
         self.budget.spend(before - own.left + 5 + len(starts) / 10)
 
@@ -82,7 +82,7 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
     if not state.settled:
         own = Budget(min(250.0, budget.left / 8))
         before = own.left
-        state.bound = state.bound.better(by_dual_feasible_functions(task, own, state.cost))
+        state.bound = max(state.bound, by_dual_feasible_functions(task, own, state.cost))
         budget.spend(before - own.left)
     if not state.settled and small:
         state.pack((), _boards(state.best or ()), 250, 2)
@@ -111,7 +111,7 @@ def _by_mixes(state: Search, small: bool) -> None:
         state.offer(choice)
     if not state.settled:
         on_mixes = on_cheap_mixes if small else on_cheap_mixes_at_once
-        state.offer(on_mixes(state.task, state.cost, state.bound.cost, own))
+        state.offer(on_mixes(state.task, state.cost, state.bound, own))
     state.budget.spend(before - own.left)
 
 
@@ -129,7 +129,7 @@ def _by_repetition(state: Search) -> None:
         part = evolve(task, kinds=tuple(evolve(k, demand=n // times) for k, n in zip(task.kinds, left, strict=True)))
         own = Budget(min(work, state.budget.left))
         before = own.left
-        packed = pack_rest(part, (), [], by_area(part).cost, own, state.pool, 5) if part.area else None
+        packed = pack_rest(part, (), [], by_area(part), own, state.pool, 5) if part.area else None
         state.budget.spend(before - own.left)
         if packed is None:
             return

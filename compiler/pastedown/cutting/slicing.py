@@ -115,7 +115,8 @@ def _tidied(tree: Tree, kinds: Sequence[Kind]) -> tuple[Tree, int, int]:
 
 def settings_of(tree: Tree, width: int, height: int, kinds: Sequence[Kind]) -> int:
     """How often the fence is set to cut the tree out of a block of that size: once for each width of strip within a
-    block, since equal strips are cut with one setting; not for the strip that is left over exactly."""
+    block, since equal strips are cut with one setting; not for the strip that is left over exactly. Like blocks are
+    counted each, as published instances do; who cuts them together, as `cuts_of` has it, sets the fence less often."""
     return _settings(_sized(tree, kinds), width, height)
 
 
@@ -199,7 +200,6 @@ def _exchanged(tree: Tree, kinds: Sequence[Kind]) -> Iterator[Tree]:
         if part in done:
             continue
         done.append(part)
-        others = parts[:at] + parts[at + 1 :]
         for changed in _exchanged(part, kinds):
             yield row(axis, [*parts[:at], changed, *parts[at + 1 :]])
         copies = parts.count(part)

@@ -18,7 +18,7 @@ _Members = list[tuple[int, int]]
 def nothing(problem: Problem, misfits: tuple[Misfit, ...]) -> CuttingPlan:
     """The plan of a problem without a piece that fits."""
     bought = tuple(_bought(sheet, 0) for sheet in problem.sheets)
-    return CuttingPlan(problem, (), bought, 0, 0, Fraction(0), Fraction(0), "area", True, misfits, ())
+    return CuttingPlan(problem, (), bought, 0, 0, Fraction(0), Fraction(0), True, misfits, ())
 
 
 def told(
@@ -36,16 +36,16 @@ def told(
     least_cost: Fraction | None = None
     if priced and len(offered) == 1:
         sheet = problem.sheets[offered[0].source]
-        least_cost = -(-found.bound.cost // sheet.pack) * Fraction(sheet.price or 0)
+        least_cost = -(-found.bound // sheet.pack) * Fraction(sheet.price or 0)
     elif priced:
-        least_cost = found.bound.cost * task.coin
+        least_cost = found.bound * task.coin
     short = _short(problem, patterns, misfits)
     return CuttingPlan(
         problem, patterns, bought,
         sum(each.used for each in bought if each.sheet.on_hand is None),
-        found.bound.cost if len(offered) == 1 else None,
+        found.bound if len(offered) == 1 else None,
         sum(costs, Fraction(0)) if priced else None, least_cost,
-        found.bound.how, not short and cost_of(task, choice) <= found.bound.cost, misfits, short, advice,
+        not short and cost_of(task, choice) <= found.bound, misfits, short, advice,
     )
 
 

@@ -24,7 +24,7 @@ def improve(state: Search) -> None:
     grids = grids_for(task, own)
     found = generate(task, grids, state.pool, own, state.bound)
     budget.spend(before - own.left)
-    state.bound = state.bound.better(found.bound)
+    state.bound = max(state.bound, found.bound)
     if state.settled:
         return
     few = len(found.layouts) <= _FEW_LAYOUTS

@@ -38,7 +38,7 @@ from pastedown.tree.expression import Call, Dot, Expression, Index, Literal, Pat
 from pastedown.tree.statement import Part, Takes
 
 MOST_LINES = 400
-# So many parts are offered at most for a name that the album itself does not have.
+# So many parts are offered at most for a name that the design itself does not have.
 MOST_OFFERED = 4
 
 
@@ -237,7 +237,7 @@ class _Deriver:
 
 
 def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[Diagnostic, ...]]:
-    """The derivation of a measurement by its path, such as "case.height" or "strip.crest[2]"."""
+    """The derivation of a measurement by its path, such as "sheet.height" or "strip.crest[2]"."""
     path, fault = read_path(measurement)
     if path is None:
         return None, (fault,) if fault is not None else ()
@@ -266,7 +266,7 @@ def derive(root: Instance, measurement: str) -> tuple[Derivation | None, tuple[D
 
 
 def _in_parts(root: Instance, name: str) -> str:
-    """The question for one of the parts that have what the album itself does not: "Did you mean `case.spine`?"."""
+    """The question for one of the parts that have what the design itself does not: "Did you mean `box.lid`?"."""
     found: list[str] = []
     for part in root.names():
         try:
@@ -322,7 +322,7 @@ def read_path(text: str) -> tuple[Path | None, Diagnostic | None]:
             "unknown-measurement",
             None,
             "A measurement is named by its path.",
-            way_out="Write it as in leaf[2].height; the file album.json lists them all.",
+            way_out="Write it as in sheet[2].height; the file album.json lists them all.",
         )
     parts = re.findall(r"[a-z][a-z0-9_]*|\[\d+\]", text)
     trailers = tuple(

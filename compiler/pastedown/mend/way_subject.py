@@ -1,8 +1,8 @@
 """What a way out of a requirement would set, found from its words alone.
 
 A way out has a number worked out from all that the requirement compares but one thing: that one is what it speaks of.
-"make the hinge {page - stand - slide} high" of "hinge <= page - stand - slide" speaks of the hinge. Where it is one
-thing a mark more or less, as in "{hinge - ruler.marks}", that is it. From there names are followed to the number or the
+"make the strip {tube - stand - slide} high" of "strip <= tube - stand - slide" speaks of the strip. Where it is one
+thing a mark more or less, as in "{strip - ruler.marks}", that is it. From there names are followed to the number or the
 sum of the maker's own file that states it; where that moves what it is measured against as well, a sum on the way there
 is another choice.
 """

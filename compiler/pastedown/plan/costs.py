@@ -24,7 +24,9 @@ class Costs:
 def costs(needs: Iterable[tuple[Material, ToBuy | None]]) -> Costs:
     """Of every material with what is bought of it."""
     sums: dict[str, Quantity] = {}
-    floor, unpriced, uncounted = False, list[str](), list[str]()
+    floor = False
+    unpriced: list[str] = []
+    uncounted: list[str] = []
     for material, need in needs:
         if need is None:
             (unpriced if material.price is None else uncounted).append(material.stock)

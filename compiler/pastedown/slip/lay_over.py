@@ -25,7 +25,7 @@ from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.sizes_behind import sizes_behind
 from pastedown.slip.ways import says_size, side_meant, sign_of_fold, sign_of_size
-from pastedown.tree.expression import Dot, Path
+from pastedown.tree.expression import Dot, Index, Path
 
 
 class SlipFault(Exception):
@@ -198,16 +198,14 @@ class _Laying:
         path = _path(slip)
         if not isinstance(value, FamilyValue):
             return [path]
-        raise _fault(
-            "slip-of-nothing", slip, f"{slip.path} are several.", "Say which one, as in leaf[2].height at 6 5/8 in."
-        )
+        raise _fault("slip-of-nothing", slip, f"{slip.path} are several.", f"Say which one, as in {slip.path}[2].")
 
     def _cut(self, slip: Slip, path: Path) -> None:
-        owner, name = self._owner(path)
+        owner, name = self._owner(slip, path)
         if isinstance(owner, PieceMaker) and name in AXES:
             side = (owner.path, name)
             size = self._size(slip, self.bench.now[side].side)
-            self.bench.done.append(Done(slip.words, slip.path, "", self.bench.designed[side].side, size))
+            self.bench.done.append(Done(slip.words, f"{owner.path}.{name}", "", self.bench.designed[side].side, size))
             self.bench.now[side].resize(None, size)
             return
         if not isinstance(owner, Instance):
@@ -219,7 +217,7 @@ class _Laying:
         if fact is not None:
             self.bench.resize(fact, size)
         self.bench.told[path_of_it] = size
-        self.bench.done.append(Done(slip.words, slip.path, "", designed, size))
+        self.bench.done.append(Done(slip.words, path_of_it, "", designed, size))
 
     def _size(self, slip: Slip, was: Length | None) -> Length:
         """How long something is by what was said of it; `was` is how long it would be else."""
@@ -233,13 +231,20 @@ class _Laying:
             raise _fault("slip-out-of-place", slip, "Nothing would be left of it.", _WHICH_WAY)
         return size
 
-    def _owner(self, path: Path) -> tuple[object, str]:
-        last = path.trailers[-1] if path.trailers else None
-        if last is None:
-            return self.bench.root, path.head
-        assert isinstance(last, Dot)
-        owner = follow(Path(path.head, path.trailers[:-1], path.span, path.head_span), self._scope())
-        return owner, last.name
+    def _owner(self, slip: Slip, path: Path) -> tuple[object, str]:
+        """What is cut, and which of its sizes. An index behind a size tells apart what has that size: sheet.height[2]
+        is the height of sheet[2]."""
+        *before, last = path.trailers or (Dot(path.head, path.head_span),)
+        if isinstance(last, Index) and before and isinstance(before[-1], Dot):
+            before[-1], last = last, before[-1]
+        if not isinstance(last, Dot):
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is cut by nobody.", _WHAT_IS_MEASURED)
+        if not path.trailers:
+            return self.bench.root, last.name
+        try:
+            return follow(Path(path.head, tuple(before), path.span, path.head_span), self._scope()), last.name
+        except (Fault, Spoilt):
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is cut by nobody.", _WHAT_IS_MEASURED) from None
 
     def _found(self, slip: Slip) -> Value:
         try:

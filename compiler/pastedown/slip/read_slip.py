@@ -16,7 +16,7 @@ from pastedown.slip.ways import WAYS
 MOST_SLIPS = 50
 _LONGEST = 300
 _NAME = r"[a-z][a-z0-9_]*(?:\[[0-9]{1,6}\])?"
-# Makers write "the hinge strip" for hinge.strip; these words stand between a name and what is said of it.
+# Makers write "the long strip" for long.strip; these words stand between a name and what is said of it.
 _SAID = r"(?:at|is|by|off|reads|printed|too|height|width)"
 _PATH = rf"(?:the )?(?P<path>{_NAME}(?:(?:\.| (?!{_SAID}\b)){_NAME})*)"
 _SCORE = rf"score (?P<number>[0-9]{{1,4}}) of {_PATH}"
@@ -38,7 +38,7 @@ _COMPILED = tuple((kind, re.compile(form)) for kind, form in _FORMS)
 _FORMS_IN_WORDS = (
     'Write "strip.crest[2] at 4 1/2 in", "score 5 of the strip at 4 1/2 in", "score 5 of the strip 1/8 in too far", '
     '"strip by 1/16 in" for all its folds, "strip height 6 5/8 in", "strip.read_width reads 7 1/8 in", '
-    '"printed at 97 %" or "leaf printed at 97 %".'
+    '"printed at 97 %" or "sheet printed at 97 %".'
 )
 
 

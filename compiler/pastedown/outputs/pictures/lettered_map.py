@@ -14,14 +14,16 @@ from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.map_outline import outlines, rest
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN_APART,
+    KINDS,
     SIZE,
     WHOLE,
     MapSheet,
     area_of,
     begun,
+    ended,
     notes_below,
 )
-from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
+from pastedown.outputs.pictures.strokes import RIM, ROW, straight
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
 from pastedown.outputs.template.wrap import lines_of
@@ -63,13 +65,7 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
             drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
         bottom = max(bottom, y + 2.0)
     below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {_SMALL_ZONES}"
-    for row in lines_of(below, SIZE, WHOLE):
-        bottom += ROW
-        drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
-    kinds = {"edge": "where it ends", "zone": "the thickness changes"}
-    legend, height = legend_of_kinds(list(kinds), bottom + 2.0, WHOLE, kinds)
-    drawing += legend
-    return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
+    return ended(begin, drawing, bottom, below, KINDS)
 
 
 def _half(texts: Sequence[Sequence[str]]) -> int:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from attrs import frozen
 
-from pastedown.outputs.pictures.strokes import RIM, straight
-from pastedown.outputs.template.drawing import Stroke, Words
-from pastedown.outputs.template.wrap import title_lines
+from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
+from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
+from pastedown.outputs.template.letter_width import shortened
+from pastedown.outputs.template.wrap import lines_of, title_lines
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
 
@@ -16,6 +17,7 @@ WIDEST, HIGHEST = 90.0, 110.0
 TITLE, TITLE_ROW, SIZE = 3.4, 5.4, 2.6
 COLUMN, COLUMN_APART = 46.0, 6.0
 WHOLE = WIDEST + COLUMN_APART + COLUMN
+KINDS = {"edge": "where it ends", "zone": "the thickness changes"}
 
 
 @frozen
@@ -71,6 +73,18 @@ def begun(part: ThickPartTold, zones: Sequence[Area], widest: float) -> Begun:
     words = tuple(Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows))
     top = RIM + TITLE_ROW * len(rows) + 2.0
     return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words)
+
+
+def ended(
+    begin: Begun, drawing: Sequence[Stroke | Patch | Words], bottom: float, notes: str, kinds: Mapping[str, str]
+) -> Sheet:
+    """The whole sheet: below what is drawn, which reaches down to `bottom`, the notes and the kinds of lines."""
+    below: list[Stroke | Patch | Words] = []
+    for row in lines_of(notes, SIZE, WHOLE):
+        bottom += ROW
+        below.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
+    legend, height = legend_of_kinds(list(kinds), bottom + 2.0, WHOLE, kinds)
+    return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, [*drawing, *below, *legend])
 
 
 def area_of(place: ThickPlace, words: str) -> Area:

@@ -25,6 +25,7 @@ from pastedown.outputs.pictures.strokes import (
     ROW,
     arrow_head,
     exact,
+    leader_dot,
     legend_of_kinds,
     length_of,
     measured,
@@ -272,7 +273,7 @@ def _names(scene: Scene, ends: Ends, at: _Placed, column: float, top: float) -> 
         y = max(y, goal - len(rows) * ROW / 2)
         middle = y + len(rows) * ROW / 2
         yield straight("leader", (column - 0.8 * way, middle), (x, goal))
-        yield Patch("leader", tuple((x + a, goal + b) for a, b in ((-0.4, 0.0), (0.0, 0.4), (0.4, 0.0), (0.0, -0.4))))
+        yield leader_dot((x, goal))
         for number, row in enumerate(rows):
             yield Words(row, column, y + number * ROW + ROW / 2 + _SIZE * (ASCENT - DESCENT) / 2, _SIZE, anchor)
         y += len(rows) * ROW + 1.5

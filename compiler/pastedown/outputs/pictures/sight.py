@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from pastedown.outputs.pictures.frame import Vector, dot, minus, plus, times
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed
-from pastedown.outputs.pictures.view import OBLIQUE, OBLIQUE_FROM_LEFT, View
+from pastedown.outputs.pictures.view import OBLIQUE, OBLIQUE_FROM_LEFT, View, is_within
 from pastedown.plan.space import Face
 
 # A place is looked at in so many spots each way, so far above its face, in millimetres.
@@ -123,12 +123,4 @@ def _hides(plate: Plate, spot: Vector, view: View) -> bool:
     if far <= 0:
         return False
     x, y = x + way[0] * far, y + way[1] * far
-    return sum(_holds(ring.spots, x, y) for ring in plate.rings) % 2 == 1
-
-
-def _holds(spots: Sequence[tuple[float, float]], x: float, y: float) -> bool:
-    inside = False
-    for (px, py), (qx, qy) in zip(spots, (*spots[1:], spots[0]), strict=True):
-        if (py > y) != (qy > y) and x < px + (y - py) * (qx - px) / (qy - py):
-            inside = not inside
-    return inside
+    return is_within((ring.spots for ring in plate.rings), x, y)

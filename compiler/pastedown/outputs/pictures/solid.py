@@ -13,7 +13,7 @@ from attrs import frozen
 from pastedown.outputs.pictures.field_shape import CUT, Ring
 from pastedown.outputs.pictures.frame import Vector, dot, plus, times
 from pastedown.outputs.pictures.plate import Plate
-from pastedown.outputs.pictures.view import Seen, Spot, View
+from pastedown.outputs.pictures.view import Seen, Spot, View, is_within
 
 # A side that looks less towards the eye is seen edge on.
 _EDGE_ON = 1e-6
@@ -34,15 +34,7 @@ class Face:
 
     def holds(self, spot: Spot) -> bool:
         """Whether a spot of the picture lies within the rim and in no hole."""
-        x, y = spot
-        inside = False
-        for ring in self.rings:
-            px, py, _ = ring[-1]
-            for qx, qy, _ in ring:
-                if (py > y) != (qy > y) and x < px + (y - py) * (qx - px) / (qy - py):
-                    inside = not inside
-                px, py = qx, qy
-        return inside
+        return is_within(self.rings, *spot)
 
     def seen(self, spot: Spot) -> Seen:
         """A spot of the picture, with how near the face is there."""

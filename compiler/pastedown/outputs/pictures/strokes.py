@@ -52,6 +52,12 @@ def arrow_head(kind: str, tip: Spot, back: Spot) -> Patch | None:
     return Patch(kind, (tip, (foot[0] - y * half, foot[1] + x * half), (foot[0] + y * half, foot[1] - x * half)))
 
 
+def leader_dot(spot: Spot) -> Patch:
+    """What ends a leader where it points."""
+    x, y = spot
+    return Patch("leader", tuple((x + a, y + b) for a, b in ((-0.4, 0.0), (0.0, 0.4), (0.4, 0.0), (0.0, -0.4))))
+
+
 def towards(start: Spot, end: Spot, by: float) -> Spot:
     length = max(length_of(start, end), _SHORTEST_WAY)
     return start[0] + (end[0] - start[0]) * by / length, start[1] + (end[1] - start[1]) * by / length

@@ -17,23 +17,21 @@ from pastedown.outputs.pictures.map_outline import outlines
 from pastedown.outputs.pictures.map_sheet import (
     COLUMN,
     COLUMN_APART,
-    SIZE,
-    WHOLE,
+    KINDS,
     WIDEST,
     Area,
     MapSheet,
     area_of,
     begun,
+    ended,
     notes_below,
 )
 from pastedown.outputs.pictures.places import field_corners
 from pastedown.outputs.pictures.posed import Posed, State
-from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
+from pastedown.outputs.pictures.strokes import RIM, straight
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.pictures.zone_words import Box, words_of_areas
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
-from pastedown.outputs.template.letter_width import shortened
-from pastedown.outputs.template.wrap import lines_of
 from pastedown.plan.ledger import ThickPartTold
 
 _HATCH = 2.2
@@ -73,14 +71,8 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     told = words_of_areas(boxes, RIM + begin.wide * at.scale + COLUMN_APART, COLUMN, at.bottom - begin.tall * at.scale)
     drawing += told
     bottom = max(at.bottom, *(each.y for each in told if isinstance(each, Words))) + 2.0
-    for row in lines_of(notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler)), SIZE, WHOLE):
-        bottom += ROW
-        drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
-    kinds = {"edge": "where it ends", "zone": "the thickness changes", "new": "joined to something: keep clear"}
-    shown = [kind for kind in kinds if kind != "new" or taken]
-    legend, height = legend_of_kinds(shown, bottom + 2.0, WHOLE, kinds)
-    drawing += legend
-    return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, drawing)
+    below = notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))
+    return ended(begin, drawing, bottom, below, {**KINDS, "new": "joined to something: keep clear"} if taken else KINDS)
 
 
 def _box(at: MapSheet, area: Area, *, hatched: bool) -> Box:

@@ -7,6 +7,8 @@ the left, as in every flat drawing, and a score across it stays level, while iso
 and the same rhombus, in which head and side are soon mistaken for one another.
 """
 
+from collections.abc import Iterable, Sequence
+
 from attrs import frozen
 
 from pastedown.outputs.pictures.frame import Vector
@@ -14,6 +16,18 @@ from pastedown.outputs.pictures.frame import Vector
 Spot = tuple[float, float]
 # A place on the picture, x to the right and y upwards, and how near it is to the eye.
 Seen = tuple[float, float, float]
+
+
+def is_within(rings: Iterable[Sequence[Sequence[float]]], x: float, y: float) -> bool:
+    """Whether a spot lies within the rim and in no hole: rings that it lies within, counted, are odd in number."""
+    inside = False
+    for ring in rings:
+        px, py = ring[-1][:2]
+        for qx, qy in (corner[:2] for corner in ring):
+            if (py > y) != (qy > y) and x < px + (y - py) * (qx - px) / (qy - py):
+                inside = not inside
+            px, py = qx, qy
+    return inside
 
 
 @frozen

@@ -1,4 +1,4 @@
-"""By which side what nothing holds slides into the place where it lies: a card into its pocket.
+"""By which side what nothing holds slides into the place where it lies: a card between two sheets.
 
 Takes where everything lies once it is in. It goes in along one of the four directions of the face that it lies on, if
 something lies over it there and if nothing stands in that way: no sheet at its own height, and no shut fold that goes

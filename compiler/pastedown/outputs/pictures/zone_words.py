@@ -11,7 +11,7 @@ from itertools import product
 
 from attrs import frozen
 
-from pastedown.outputs.pictures.strokes import ROW, straight
+from pastedown.outputs.pictures.strokes import ROW, leader_dot, straight
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.template.drawing import Patch, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened, width_of
@@ -110,8 +110,7 @@ def _in_column(
         x = box.right - min(_INSIDE, (box.right - box.left) / 2)
         ways.append(((left - 0.8, y + height / 2), (x, goal)))
         drawn.append(straight("leader", *ways[-1]))
-        dot = tuple((x + a, goal + b) for a, b in ((-0.4, 0.0), (0.0, 0.4), (0.4, 0.0), (0.0, -0.4)))
-        drawn.append(Patch("leader", dot))
+        drawn.append(leader_dot((x, goal)))
         base = ROW / 2 + SIZE * (ASCENT - DESCENT) / 2
         drawn += [Words(row, left, y + number * ROW + base, SIZE) for number, row in enumerate(rows)]
         y += height + _BELOW_ONE_ANOTHER
