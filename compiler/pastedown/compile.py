@@ -180,6 +180,11 @@ def _make(
     helped: int,
 ) -> tuple[MadeDesign, list[Diagnostic]]:
     judged = on_marks(Trial(recipe, design, told), spent)
+    if linked and _has_error(judged.diagnostics):
+        # Slow to import, and in vain for a design that goes together.
+        from pastedown.mend.other_way_round import with_its_root
+
+        judged = with_its_root(judged)
     worked_out, found = judged.worked_out, [*judged.diagnostics]
     if linked and not worked_out.broken_off:
         worked_out = _with_safest_numbers(judged, spent, lowest=helped)
@@ -198,8 +203,11 @@ def _make(
 
 
 def _with_ways_tried(made: MadeDesign, found: list[Diagnostic]) -> tuple[MadeDesign, list[Diagnostic]]:
+    from pastedown.mend.other_way_round import told_root
     from pastedown.mend.ways_out import with_ways_tried
 
+    if told_root(made.judged) is not None:
+        return made, found
     tried = with_ways_tried(made.judged)
     instead = dict(zip(made.judged.diagnostics, tried.diagnostics, strict=True))
     return evolve(made, edits=tried.edits), [instead.get(each, each) for each in found]

@@ -36,6 +36,7 @@ from pastedown.geometry.pin import Pin
 from pastedown.geometry.settle_requirement import requirement_key
 from pastedown.geometry.work import MOST_WORK
 from pastedown.quantity.write import write
+from pastedown.source import Span
 
 MOST_SYSTEMS = 64
 # What `moves` tells.
@@ -79,12 +80,14 @@ class Judged:
 
 @frozen(eq=False)
 class Trial:
-    """A design of a recipe that can be worked out and judged again and again. `told` is what was told of it before."""
+    """A design of a recipe that can be worked out and judged again and again. `told` is what was told of it before.
+    `instead` and `turned` are what is read in the place of its words, as `work_out` takes them."""
 
     recipe: Recipe
     design: Makeable
     told: tuple[Diagnostic, ...]
     instead: Instead = field(factory=dict)
+    turned: frozenset[Span] = frozenset()
 
     def judged(
         self,
@@ -102,7 +105,7 @@ class Trial:
         worked_out = work_out(
             self.recipe, self.design, self.told, spent,
             on_marks=on_marks, chosen=chosen, actual=actual, pins=pins, instead=self.instead,
-            only=only,
+            turned=self.turned, only=only,
         )
         model = worked_out.model
         # Of one that was broken off nothing can be said.

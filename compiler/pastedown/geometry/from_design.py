@@ -39,6 +39,7 @@ from pastedown.geometry.settle_requirement import settle_requirement
 from pastedown.geometry.value import Reference, TextValue
 from pastedown.geometry.work import Work
 from pastedown.quantity.write import write
+from pastedown.source import Span
 from pastedown.tree.expression import Expression
 from pastedown.tree.statement import Fold, Join, Part, Piece, Place, Pose, Require, Step
 
@@ -80,19 +81,22 @@ def work_out(
     actual: Actual = AS_DESIGNED,
     pins: tuple[Pin, ...] = (),
     instead: Instead | None = None,
+    turned: frozenset[Span] = frozenset(),
     only: Container[str] | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
     take goes to the marks of the ruler; `chosen` has the choices that are not the first ones. `actual` is what was
     really done, `pins` are numbers to be set from outside, and `instead` is what to read in the place of words of the
-    recipe, by the identity of their node. `only` are requirements and steps by their paths without the number at their
+    recipe, by the identity of their node; `turned` are words to be read as their opposite, mountain for valley and face
+    for back. `only` are requirements and steps by their paths without the number at their
     end, where nothing else is asked: the model has these alone then, and what they hang on is all that is worked out.
     """
     work = Work(
         marks=Marks(on_marks, dict(chosen or {})),
         actual=actual,
         instead=instead or {},
+        turned=turned,
         makeables=recipe.components,
         broken_words=recipe.broken_words,
         unbalanced=recipe.unbalanced,

@@ -151,7 +151,7 @@ class LaidPiece(PieceSettings):
             if isinstance(statement, PanelStatement | Fold):
                 self._refuse_like_names(statement, inner, seen)
             if isinstance(statement, PanelStatement):
-                bends = self._bends(statement)
+                bends, said = self._bends(statement)
                 if panels and fold_open is None and not (bends or panels[-1].bends):
                     raise Fault(
                         error(
@@ -162,7 +162,7 @@ class LaidPiece(PieceSettings):
                         )
                     )
                 size = self._panel_size(statement, inner)
-                panels.append(Panel(self._written(statement, inner), at, at + size, bends))
+                panels.append(Panel(self._written(statement, inner), at, at + size, bends, said))
                 at = at + size
                 fold_open = None
             elif isinstance(statement, Fold):
@@ -175,8 +175,8 @@ class LaidPiece(PieceSettings):
                             way_out="Put a panel on each side of it.",
                         )
                     )
-                kind = self._fold_kind(statement, inner)
-                scores.append(Score(self._written(statement, inner), at, kind, statement.span))
+                kind, said = self._fold_kind(statement, inner)
+                scores.append(Score(self._written(statement, inner), at, kind, statement.span, said))
                 fold_open = statement.span
         if fold_open is not None or not panels:
             raise Fault(
@@ -203,12 +203,20 @@ class LaidPiece(PieceSettings):
             )
         seen[name] = span
 
-    def _bends(self, panel: PanelStatement) -> str:
-        words = [setting.value.span.text if setting.label == "bends" else "" for setting in panel.settings]
+    def _bends(self, panel: PanelStatement) -> tuple[str, Span | None]:
+        """To which side a panel bends, and the words that say so."""
+        said = [setting.value.span if setting.label == "bends" else None for setting in panel.settings]
+        words = [span.text if span is not None else "" for span in said]
         if not words or words == ["no"]:
-            return ""
+            return "", None
         # A setting that is misspelt has been told; it may have been this one.
-        return words[0] if words[0] in ("valley", "mountain") else "yes"
+        if words[0] not in _KINDS or said[0] is None:
+            return "yes", None
+        return self._turned(words[0], said[0]), said[0]
+
+    def _turned(self, kind: str, said: Span) -> str:
+        """The other kind, where it is asked what the design would be with that."""
+        return _KINDS[1 - _KINDS.index(kind)] if said in self.instance.work.turned else kind
 
     def _size_source(self, panel: PanelStatement, scope: Scope) -> tuple[Expression, Scope]:
         """The words that say how long a panel is: those of the outermost layer that speaks of it, or its own."""
@@ -252,12 +260,14 @@ class LaidPiece(PieceSettings):
         self.instance.work.note_length(value, expression.span)
         return value
 
-    def _fold_kind(self, fold: Fold, scope: Scope) -> str:
+    def _fold_kind(self, fold: Fold, scope: Scope) -> tuple[str, Span]:
+        """Mountain or valley, and the words that say so: those of the outermost layer that speaks of the fold, or its
+        own."""
         index = whole_number(fold.family.index, scope) if fold.family.index is not None else None
         for layer in self.amendments:
             entry = layer.set_to(fold.family.name, index)
             if entry is not None and isinstance(entry.value, Path):
-                return entry.value.head
+                return self._turned(entry.value.head, entry.value.span), entry.value.span
         if fold.kind not in _KINDS:
             raise Fault(
                 error(
@@ -268,7 +278,7 @@ class LaidPiece(PieceSettings):
                     or "Write valley where the panels come towards you, mountain where they go away.",
                 )
             )
-        return fold.kind
+        return self._turned(fold.kind, fold.kind_span), fold.kind_span
 
     def _written(self, statement: PanelStatement | Fold, scope: Scope) -> str:
         family = statement.family

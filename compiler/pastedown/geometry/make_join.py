@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from attrs import evolve
+
 from pastedown.design.brackets import word_of
 from pastedown.design.stock import Stock
 from pastedown.diagnostic import error
@@ -206,6 +208,8 @@ class JoinMaker(Named):
 
     def _faces(self, path: Path) -> tuple[FaceValue, ...]:
         faces = faces_at(path, self.scope)
+        if path.span in self.instance.work.turned:
+            faces = tuple(evolve(face, side="back" if face.side == "face" else "face") for face in faces)
         self.instance.work.spend(path.span, WORK_OF_A_READING * len(faces))
         if not faces:
             raise Fault(
@@ -278,4 +282,4 @@ def line_of(line: LineValue) -> model.Line:
 
 def side(path: Path, faces: tuple[FaceValue, ...]) -> model.Side:
     """The side of a join as the model holds it."""
-    return model.Side(path.span.text, tuple((face.piece.path, face.panel, face.side) for face in faces))
+    return model.Side(path.span.text, tuple((face.piece.path, face.panel, face.side) for face in faces), path.span)

@@ -31,11 +31,12 @@ class Part:
 @frozen
 class Side:
     """One side of a join: `path` as the maker wrote it, and the `faces` it means, one at least, each as (path of a
-    piece of the model, panel name or "" for the whole piece, "face" or "back").
+    piece of the model, panel name or "" for the whole piece, "face" or "back"). `span` are the maker's words.
     """
 
     path: str
     faces: tuple[tuple[str, str, str], ...]
+    span: Span | None = field(default=None, eq=False, repr=False)
 
 
 @frozen

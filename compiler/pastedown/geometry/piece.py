@@ -68,12 +68,13 @@ class Cut:
 class Panel:
     """A panel of a run: `name` with its index ("rise[2]"), from `start` to `end` measured from the run's first edge.
     `bends` says to which side it turns as a whole: "valley" or "mountain", seen from the face, "yes" where that is not
-    said, and "" for a panel that stays flat."""
+    said, and "" for a panel that stays flat; `said` are the words that say so."""
 
     name: str
     start: Length
     end: Length
     bends: str = ""
+    said: Span | None = field(default=None, eq=False, repr=False)
 
     @property
     def size(self) -> Length:
@@ -83,12 +84,13 @@ class Panel:
 @frozen
 class Score:
     """A fold line of a run. `at` is measured from the run's first edge; `kind` is "mountain" or "valley", seen from
-    the face."""
+    the face, and `said` are the words that say which."""
 
     name: str
     at: Length
     kind: str
     span: Span | None = field(default=None, eq=False, repr=False)
+    said: Span | None = field(default=None, eq=False, repr=False)
 
 
 @frozen

@@ -106,6 +106,8 @@ class Work:
     gathering: Instance | None = None
     # What to read in the place of words of the recipe, by their identity: to ask what a design would be with it.
     instead: Mapping[int, Expression] = field(factory=dict)
+    # Words that are read as their opposite, for the same question: a mountain or valley, or a side of the paper.
+    turned: frozenset[Span] = frozenset()
     # How steady the hand is that builds it; None until the album was asked.
     hand: HandErrors | None = None
 

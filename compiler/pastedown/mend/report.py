@@ -10,6 +10,7 @@ from pastedown.fit.on_marks import Judged, Trial, on_marks
 from pastedown.geometry.model import Requirement
 from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import numbers_in
+from pastedown.mend.other_way_round import told_root, with_its_root
 from pastedown.mend.safety import one_mark_safer
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, state_of
@@ -29,7 +30,8 @@ class MendReport:
     how often the design was worked out, and `sums` are those that were tried. `others` are the edits of another change
     that passes, the one that a check offers; `bought` are those of one that takes another thing to buy, where nothing
     else was found. `safer` is an edit that goes one mark further than the only one and leaves more to spare, and what
-    has least then. `warnings` are what is left for the maker to weigh, with the edits or without any."""
+    has least then. `warnings` are what is left for the maker to weigh, with the edits or without any. `root` is what
+    all the faults follow from where that is no number but a word."""
 
     name: str
     ruler: Ruler
@@ -45,6 +47,7 @@ class MendReport:
     bought: tuple[Edit, ...] = ()
     safer: tuple[Edit, Requirement] | None = None
     warnings: tuple[Diagnostic, ...] = ()
+    root: Diagnostic | None = None
 
     @property
     def is_mended(self) -> bool:
@@ -54,7 +57,7 @@ class MendReport:
 def mend_of(trial: Trial) -> MendReport | None:
     """What mends the design of a trial; None where it could not be worked out at all. Nothing is found for a design
     that passes."""
-    judged = on_marks(trial)
+    judged = with_its_root(on_marks(trial))
     model = judged.worked_out.model
     if model is None:
         return None
@@ -63,6 +66,9 @@ def mend_of(trial: Trial) -> MendReport | None:
     source = trial.recipe.file.source
     if first.passes:
         return _report(trial, first, Found(None, 0), source)
+    root = told_root(judged)
+    if root is not None:
+        return evolve(_report(trial, first, Found(None, 0), source), root=root)
     found = search(asking, first, numbers_in(trial.recipe.file), model.ruler.marks)
     # What a check offers may take more numbers than the search sets, and may be nearer to what the maker had in mind.
     offered = with_ways_tried(judged)

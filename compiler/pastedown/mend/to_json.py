@@ -21,6 +21,7 @@ def mend_json(report: MendReport) -> str:
             {"id": each.id, "sentence": each.sentence, "ways_out": each.way_out.split("\n") if each.way_out else []}
             for each in report.warnings
         ],
+        "words_to_change": report.root.way_out.split("\n") if report.root is not None else [],
         "edits": [_edit(each) for each in report.edits],
         "other_edits_that_pass": [_edit(each) for each in report.others],
         "bought_otherwise": [_edit(each) for each in report.bought],

@@ -86,6 +86,8 @@ def _edit(edit: Edit) -> str:
 
 
 def _nothing_found(report: MendReport) -> str:
+    if report.root is not None:
+        return f"No number is to blame. Try: {'. Or: '.join(report.root.way_out.splitlines())}."
     return (
         "Nothing was found that mends it: up to three numbers of the file were set anew together, sums that the faults "
         f"hang on{_named(report.sums)} were made longer and shorter, and the design was worked out {report.tried} "
