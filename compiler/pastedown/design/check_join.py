@@ -27,6 +27,7 @@ from pastedown.design.kind import (
     in_words,
     one_of,
 )
+from pastedown.design.missing_pose import tell_missing_pose
 from pastedown.design.setting_names import (
     CREASE_SETTINGS,
     JOIN_SETTINGS,
@@ -185,7 +186,7 @@ def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
     if pose.family.name == "flat":
         way_out = "Give the pose a name of its own."
         inference.tell(error("reserved-word", pose.family.span, "The pose flat is built in.", way_out=way_out))
-    if pose.base is not None and word_of(pose.base) != "flat":
+    if pose.base is not None and word_of(pose.base) != "flat" and not tell_missing_pose(inference, pose.base, inner):
         kind = one_of(infer_path.kind_of_path(inference, pose.base, inner))
         if kind is not UNKNOWN and kind != POSE:
             inference.tell(

@@ -27,6 +27,7 @@ from pastedown.design.kind import (
     like,
     one_of,
 )
+from pastedown.design.missing_pose import tell_missing_pose
 from pastedown.design.slips import no_square_root, whole_of_no_number
 from pastedown.diagnostic import error
 from pastedown.diagnostic.capital import capital
@@ -176,5 +177,7 @@ def _expect_of_span(inference: Inference, values: dict[str, Expression], where: 
 
 def expect_pose(inference: Inference, pose: Expression | None, where: Where, what: str) -> None:
     """The name of a pose or `flat`, which is built in, wherever one is given."""
-    if pose is not None and not (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
+    if pose is None or (isinstance(pose, Path) and pose.head == "flat" and not pose.trailers):
+        return
+    if not tell_missing_pose(inference, pose, where):
         infer_expression.expect(inference, pose, where, POSE, what)

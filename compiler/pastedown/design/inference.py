@@ -19,14 +19,14 @@ from pastedown.tree.statement import Fact, Part, Statement
 # A name that is not there is one mistake, however often and in whatever way it is used.
 TOLD_ONCE_A_NAME = (
     *("unknown-name", "unknown-function", "unknown-argument"),
-    *("no-such-member", "run-edges", "edge-names"),
+    *("no-such-member", "no-such-pose", "run-edges", "edge-names"),
 )
 # Names hang on one another in chains; what is further off is left to the working out.
 DEEPEST_KINDS = 2_000
 # Of so many names, all slips together, one is looked for that was meant.
 MOST_LOOKED_THROUGH = 500_000
 # Where a bracket is missing, a name may be unknown only because it stands in the wrong braces.
-DOUBTFUL_IF_UNBALANCED = ("out-of-place", "unknown-name", "no-such-member")
+DOUBTFUL_IF_UNBALANCED = ("out-of-place", "unknown-name", "no-such-member", "no-such-pose")
 
 
 @frozen(eq=False)
