@@ -331,9 +331,45 @@ def test_the_strip_is_read_at_both_ends_and_the_pages_are_turned() -> None:
     steps = plan(body, USES).steps
     (reading,) = [each for each in steps if "hinge.read_width" in each.refers]
     words = "".join(part if isinstance(part, str) else str(float(part.inches)) for part in reading.text)
-    assert "may differ by 0.125 at most; a page then climbs 0.05 at its fore edge" in words
+    assert "may differ by 0.125 at most; a page 5.5 wide then climbs 0.05 at its fore edge" in words
     assert reading.reading is not None and reading.reading.give is not None
     # Seven lines of 1/32 in and six folds of 1/64 in come to 0.091 in; the next half mark of the ruler is 3/32 in.
     assert reading.reading.give.inches == Fraction(3, 32)
     (mounting,) = [each for each in steps if "mount[1]" in each.refers]
     assert any("the strip is askew" in str(tip) for tip in mounting.tips)
+
+
+def test_the_width_of_the_page_that_climbs_is_told_where_it_is_taken_for_granted() -> None:
+    from reference.through_the_compiler import plan
+
+    body = EXAMPLE_A.format(hinge="6 7/8 in").replace(", page_width: 5 1/2 in)", ")", 1)
+    (reading,) = [each for each in plan(body, USES).steps if "hinge.read_width" in each.refers]
+    words = "".join(part if isinstance(part, str) else str(float(part.inches)) for part in reading.text)
+    assert "a page 5.15625 wide then climbs" in words
+
+
+@pytest.mark.parametrize(
+    ("ruler", "height", "bow"), [("millimetres to 1", "220 mm", 7), ("inches to 1/16", "8 in", Fraction(5, 16) * INCH)]
+)
+def test_a_bow_is_told_on_the_marks_of_the_ruler_and_never_too_low(ruler: str, height: str, bow: Fraction) -> None:
+    """What one face is too long by, half a mark, stands up by the root of three eighths of height times that: 6.42 mm
+    for a page of 220 mm, and 0.306 in for one of 8 in."""
+    from reference.through_the_compiler import fact, plan
+
+    uses = "use cardstock, double_tape from stocks\nuse pocket_page from pages"
+    body = f"""
+      ruler = {ruler}
+      card = cardstock(sheet: 500 mm x 700 mm, caliper: 0.3 mm, grain: none)
+      sticky = double_tape(roll_width: 6 mm, caliper: 0.1 mm)
+      part page = pocket_page(paper: card, tape: sticky, height: {height}, width: {height})
+    """
+    (told,) = [
+        part.millimetres
+        for step in plan(body, uses).steps
+        for caution in step.cautions
+        if any(isinstance(part, str) and "whole page bow" in part for part in caution)
+        for part in caution[-2:]
+        if not isinstance(part, str)
+    ]
+    assert told == bow
+    assert bow - INCH / 16 < fact(body, "page.bow", uses) <= bow
