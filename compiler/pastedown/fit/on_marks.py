@@ -14,7 +14,7 @@ The first that satisfies everything is taken. At most MOST_SYSTEMS are tried, an
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import groupby, islice
@@ -98,7 +98,7 @@ class Trial:
         actual: Actual = AS_DESIGNED,
         pins: tuple[Pin, ...] = (),
         in_space: bool = True,
-        only: Container[str] | None = None,
+        only: Iterable[str] | None = None,
     ) -> Judged:
         """The design worked out from the start, as `work_out` does it, with all that the checks find; with none of
         them where only some requirements and steps are asked for."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import TypeVar
 
 from attrs import evolve, field, frozen
 
@@ -46,3 +47,41 @@ class Actual:
 
 
 AS_DESIGNED = Actual()
+
+_Key = TypeVar("_Key")
+_Value = TypeVar("_Value")
+
+
+class Noted(Mapping[_Key, _Value]):
+    """What was really done, of which it is noted down what was asked for: `asked` has the keys."""
+
+    def __init__(self, done: Mapping[_Key, _Value], asked: set[_Key]) -> None:
+        self._done = done
+        self._asked = asked
+
+    def __getitem__(self, key: _Key) -> _Value:
+        self._asked.add(key)
+        return self._done[key]
+
+    def __iter__(self) -> Iterator[_Key]:
+        return iter(self._done)
+
+    def __len__(self) -> int:
+        return len(self._done)
+
+
+@frozen(eq=False)
+class Asked:
+    """What was asked for of what was really done, while something was worked out: lengths by path, and sides."""
+
+    facts: set[str] = field(factory=set)
+    sides: set[Side] = field(factory=set)
+
+    def noting(self, actual: Actual) -> Actual:
+        """The same that was done, noting here what is asked for."""
+        return evolve(
+            actual,
+            facts=Noted(actual.facts, self.facts),
+            sides=Noted(actual.sides, self.sides),
+            ends=Noted(actual.ends, self.sides),
+        )

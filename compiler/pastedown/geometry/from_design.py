@@ -3,7 +3,7 @@ is exact, every piece has an outline, and every fault of the maker's has been to
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Protocol, TypeVar
 
 from attrs import define, field, frozen
@@ -13,6 +13,7 @@ from pastedown.design.stock import Stock
 from pastedown.diagnostic import Diagnostic, warning
 from pastedown.geometry import model
 from pastedown.geometry.actual import AS_DESIGNED, Actual
+from pastedown.geometry.asked_for import AskedFor
 from pastedown.geometry.carrying import is_added
 from pastedown.geometry.evaluate import text_value
 from pastedown.geometry.fault import Fault, Spoilt
@@ -82,7 +83,7 @@ def work_out(
     pins: tuple[Pin, ...] = (),
     instead: Instead | None = None,
     turned: frozenset[Span] = frozenset(),
-    only: Container[str] | None = None,
+    only: Iterable[str] | None = None,
 ) -> WorkedOut:
     """Work out one design. Nothing is said again about words that `told` speaks of already. `spent` are the steps of
     work that went into other designs of the recipe: the limit is on all of them together. With `on_marks`, what parts
@@ -117,12 +118,13 @@ def work_out(
     return WorkedOut(made, root, tuple(work.diagnostics), work.spent, work.is_used_up)
 
 
-def instances(root: Instance) -> Iterator[Instance]:
-    """Every part of a design, the album first, then by path. Parts that failed are left out."""
+def instances(root: Instance, asked_for: AskedFor | None = None) -> Iterator[Instance]:
+    """Every part of a design, the album first, then by path. Parts that failed are left out, and those that nothing is
+    asked of where only something is asked for."""
     yield root
     if root.work.is_used_up:
         return
-    for name in root.names():
+    for name in root.names() if asked_for is None else asked_for.parts_in(root.path):
         if root.kind_of(name) is not Part:
             continue
         try:
@@ -136,7 +138,7 @@ def instances(root: Instance) -> Iterator[Instance]:
             continue
         for child in each_of(value):
             if isinstance(child, Instance):
-                yield from instances(child)
+                yield from instances(child, asked_for)
 
 
 @define
@@ -157,11 +159,12 @@ class _Gathered:
     some_pose_failed: bool = False
 
 
-def _model(root: Instance, design: Makeable, read_whole: bool, only: Container[str] | None) -> model.Model:
+def _model(root: Instance, design: Makeable, read_whole: bool, only: Iterable[str] | None) -> model.Model:
     gathered = _Gathered()
-    for instance in instances(root):
+    asked_for = None if only is None else AskedFor(only)
+    for instance in instances(root, asked_for):
         if not root.work.is_used_up:
-            _gather(instance, gathered, only)
+            _gather(instance, gathered, asked_for)
     if only is None:
         tell_idle_settings(root)
         _tell_unused(root.work)
@@ -203,20 +206,21 @@ def _by_path(found: list[WithPath]) -> tuple[WithPath, ...]:
     return tuple(sorted(found, key=lambda each: natural_key(each.path)))
 
 
-def _gather(instance: Instance, gathered: _Gathered, only: Container[str] | None) -> None:
+def _gather(instance: Instance, gathered: _Gathered, asked_for: AskedFor | None) -> None:
     instance.work.gathering = instance
     gathered.parts.append(model.Part(instance.path, instance.component.name, _plain(instance.component.doc)))
-    for kind, name in _named(instance):
+    names = instance.names() if asked_for is None else asked_for.names_in(instance.path)
+    for kind, name in _named(instance, names):
         if instance.work.is_used_up:
             return
-        if only is not None and (kind not in (Require, Step) or instance.path_of(name, None) not in only):
+        if asked_for is not None and kind not in (Require, Step):
             continue
         with instance.work.telling():
             if kind is Require:
                 gathered.requirements.extend(settle_requirement(instance, name))
             elif not instance.is_removed(name):
                 _settle(instance, kind, name, gathered)
-    if only is None:
+    if asked_for is None:
         gathered.measurements.extend(measurements_of(instance))
 
 
@@ -234,8 +238,8 @@ def _tell_unused(work: Work) -> None:
             )
 
 
-def _named(instance: Instance) -> list[tuple[type, str]]:
-    return [(kind, name) for name in instance.names() if (kind := instance.kind_of(name)) is not None]
+def _named(instance: Instance, names: Iterable[str]) -> list[tuple[type, str]]:
+    return [(kind, name) for name in names if (kind := instance.kind_of(name)) is not None]
 
 
 def _settle(instance: Instance, kind: type, name: str, gathered: _Gathered) -> None:

@@ -80,7 +80,13 @@ class _Search:
     def mends(self, pieces: Pieces, *, thorough: bool = False) -> bool:
         if not pieces or self.workshop.is_used_up:
             return False
+        if self._is_as_designed(anew(self.bench, pieces)):
+            return True
         return self.workshop.mends(anew(self.bench, pieces), in_space=thorough or self.in_space)
+
+    def _is_as_designed(self, bench: Bench) -> bool:
+        """Whether all that lies there is as designed, which need not be worked out."""
+        return not (bench.slipped or bench.told or bench.readings or bench.swollen or bench.numbers)
 
     def without_needless(self, pieces: Pieces, mends: Callable[[Pieces], bool]) -> Pieces:
         families: dict[str, list[str]] = {}

@@ -14,7 +14,7 @@ from math import ceil
 
 from attrs import evolve, frozen
 
-from pastedown.fit.in_poses import SEEN_IN_SPACE
+from pastedown.geometry.actual import Asked
 from pastedown.geometry.model import Model
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Length, Quantity
@@ -24,14 +24,14 @@ from pastedown.slip.compare import Compared, short
 from pastedown.slip.paths import as_one, together
 from pastedown.slip.report import Repair, Words
 from pastedown.slip.shapes import CutTo
-from pastedown.slip.tried import Tried
+from pastedown.slip.tried import NUMBER, TRIMMED, Tried
 from pastedown.slip.workshop import Workshop
 
 # So many marks a number is moved at most, and so often the way is looked for again.
 MOST_MARKS = 512
-# So many things are trimmed together; where such repairs stand among those of the same cost.
+# So many things are trimmed together, and of numbers that something would be cut again to so many are tried as a whole.
 MOST_TRIMMED = 3
-TRIMMED = 2
+_MOST_TRIED = 3
 _LOOKS = 4
 
 
@@ -47,37 +47,49 @@ class _Number:
 
 def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
     """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
-    looked for, at each turn what mends most and then takes off least. With `trims_do`, trims are tried before all else,
-    and nothing that is dearer is looked for once one mends."""
+    looked for, at each turn what mends most and then takes off least. Trims come before all else, and nothing dearer is
+    looked for once one mends, nor with `trims_do`."""
     words: list[str | Quantity] = []
-    repairs: list[Tried] = []
-    before = bench
+    before, dearer = bench, list[Tried]()
     for turn in range(MOST_TRIMMED):
-        search = _Search(workshop, bench, found)
-        partly: list[tuple[int, Fraction, Bench, Compared, Words]] = []
-        numbers = list(_numbers(bench))
-        if trims_do:
-            numbers.sort(key=lambda each: not each[0].trims)
-        for number, sign in numbers:
-            if trims_do and not number.trims and any(each.repair.order == TRIMMED for each in repairs):
-                break
-            reached = search.reached(number, sign) if number.trims or not turn else None
-            if reached is None:
-                continue
-            value, after = reached
-            if after.holds:
-                repair = search.repair(number, value)
-                if repair is not None:
-                    whole = evolve(repair, words=(*words, *repair.words))
-                    repairs.append(Tried(whole, before, search.with_number(number, value)))
-            elif number.trims:
-                off, trimmed = (number.size - value).value, search.with_number(number, value)
-                partly.append((len(after.wrong), off, trimmed, after, _trimmed(number, value)))
-        if any(each.repair.order == TRIMMED for each in repairs) or not partly:
+        search = search_on(workshop, bench, found)
+        reached = [
+            (number, value, still)
+            for number, sign in search.numbers
+            if number.trims or not (turn or trims_do)
+            for value, still in search.reached(number, sign)
+        ]
+        trims = [each for each in reached if each[0].trims]
+        mended = [
+            Tried(evolve(repair, words=(*words, *repair.words)), before, search.with_number(number, value))
+            for number, value, still in trims
+            if not still and (repair := search.repair(number, value)) is not None
+        ]
+        if mended:
+            return mended
+        if not turn:
+            dearer = _dearer(search, [each for each in reached if not each[0].trims and not each[2]])
+        trims.sort(key=lambda each: (each[2], (each[0].size - each[1]).value))
+        for number, value, _ in trims[:1]:
+            bench = search.with_number(number, value)
+            words += [*_trimmed(number, value), " "]
+        after = workshop.compared(bench) if trims and not workshop.is_used_up else None
+        if after is None or set(after.wrong) - set(found.wrong):
             break
-        _, _, bench, found, said = min(partly, key=lambda each: each[:2])
-        words += [*said, " "]
-    return repairs
+        found = after
+    return dearer
+
+
+def _dearer(search: _Search, reached: list[tuple[_Number, Length, int]]) -> list[Tried]:
+    """The first few of them that mend, those of parts with the fewest pieces before the others."""
+    some: list[Tried] = []
+    for number, value, _ in sorted(reached, key=lambda each: len(search.pieces_of(each[0]))):
+        repair = search.repair(number, value)
+        if repair is not None:
+            some.append(Tried(repair, search.bench, search.with_number(number, value)))
+        if len(some) == _MOST_TRIED:
+            break
+    return some
 
 
 def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
@@ -103,47 +115,94 @@ def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
                 yield _Number(sound, size, False), -1
 
 
+def search_on(workshop: Workshop, bench: Bench, found: Compared) -> _Search:
+    """A search of what mends all that was found."""
+    lost = {
+        (fit.path, fit.operator): short(fit, fit.now)
+        for fit in found.fits
+        if fit.strict and fit.held and not fit.holds
+    }
+    asked = Asked()
+    workshop.fits(bench, {path for path, _ in lost}, asked)
+    return _Search(workshop, bench, found, lost, asked)
+
+
 @frozen(eq=False)
 class _Search:
+    """`lost` are the requirements that do not hold, with how much is missing, and `asked` is what they hang on."""
+
     workshop: Workshop
     bench: Bench
     found: Compared
+    lost: dict[tuple[str, str], Fraction | None]
+    asked: Asked
 
-    def reached(self, number: _Number, sign: int) -> tuple[Length, Compared] | None:
-        """A number moved up (1) or down (-1) by the fewest marks for all that it helps; None where it helps nothing."""
-        before, marks = self.found.wrong, 1
+    @property
+    def numbers(self) -> list[tuple[_Number, int]]:
+        """What may help: what the lost requirements hang on; where none is lost, what faults speak of."""
+        return [each for each in _numbers(self.bench) if self._may_help(each[0])]
+
+    def _may_help(self, number: _Number) -> bool:
+        if not self.lost:
+            told = [fault.sentence for fault in self.found.faults]
+            told += [f"{pair.piece} " for pair in self.found.pairs]
+            return any(f"{piece} " in words for piece in self.pieces_of(number) for words in told)
+        sides = {side for fact in number.facts for side, _ in fact.places}
+        if number.trims:
+            return bool(self.asked.sides & sides) or any(fact.path in self.asked.facts for fact in number.facts)
+        parts = {fact.instance.path for fact in number.facts}
+        within = {path for path, _ in self.asked.sides} | self.asked.facts
+        return any(path.rpartition(".")[0] in parts for path in within)
+
+    def pieces_of(self, number: _Number) -> list[str]:
+        """The pieces of the parts of a number."""
+        parts = {fact.instance.path for fact in number.facts}
+        return [piece.path for piece in self.bench.model.pieces if piece.path.rpartition(".")[0] in parts]
+
+    def reached(self, number: _Number, sign: int) -> Iterator[tuple[Length, int]]:
+        """A number moved up (1) or down (-1) by the fewest marks for all that it helps, and how many of the lost
+        requirements are lost still; none where it helps nothing. What is missing changes evenly with a number, as it is
+        a sum of lengths; where it does not, it is looked at again from nearer by."""
+        if not self.lost:
+            value = self._value(number, sign)
+            yield from [(value, 0)] if value is not None else []
+            return
+        marks = 1
         for _ in range(_LOOKS):
             value = self._value(number, sign * marks)
-            if value is None or not self._helps(number, value):
-                return None
-            after = self._compared(number, value, thorough=False)
-            if after is None or set(after.wrong) - set(before):
-                return None
-            gained = {key: _marks(before[key], still, marks) for key, still in after.wrong.items()}
-            further = [each for each in gained.values() if each is not None]
+            still = None if value is None or self.workshop.is_used_up else self._lost_with(number, value)
+            if value is None or still is None:
+                return
+            helped = {key for key, was in self.lost.items() if key not in still or _gained(was, still[key])}
+            if not helped:
+                return
+            moved = abs((value - number.size).value)
+            further = [
+                was * moved / (was - now)
+                for key, now in still.items()
+                if key in helped and (was := self.lost[key]) is not None and now is not None
+            ]
             if not further:
-                return (value, after) if len(after.wrong) < len(before) else None
-            marks = max(marks + 1, *further)
+                yield value, len(still)
+                return
+            marks = max(marks + 1, self._marks(number, sign, max(further)))
             if marks > MOST_MARKS:
-                return None
-        return None
+                return
 
-    def _helps(self, number: _Number, value: Length) -> bool:
-        """Whether a number helps with anything that is lost, at a glance; what is no requirement is not glanced at."""
-        before = self.found.wrong
-        if any(kind != "fit" for kind, _ in before) or self.workshop.is_used_up:
-            return True
-        fits = self.workshop.fits(self.with_number(number, value), (path for _, path in before))
+    def _lost_with(self, number: _Number, value: Length) -> dict[tuple[str, str], Fraction | None] | None:
+        """Those of the lost requirements that are lost with a number, too, at a glance."""
+        fits = self.workshop.fits(self.with_number(number, value), {path for path, _ in self.lost})
         if fits is None:
-            return True
-        lost = {fit.path: short(fit, fit.now) for fit in fits.values() if fit.strict and fit.held and not fit.holds}
-        return any(path not in lost or _marks(was, lost[path], 1) is not None for (_, path), was in before.items())
-
-    def _compared(self, number: _Number, value: Length, *, thorough: bool) -> Compared | None:
-        if self.workshop.is_used_up:
             return None
-        in_space = thorough or any(id in SEEN_IN_SPACE for id, _ in self.found.wrong)
-        return self.workshop.compared(self.with_number(number, value), in_space=in_space)
+        return {
+            key: short(fit, fit.now) for key, fit in fits.items() if key in self.lost and not fit.holds and fit.strict
+        }
+
+    def _marks(self, number: _Number, sign: int, distance: Fraction) -> int:
+        """How many marks away a number lies at least that is so far from what it is."""
+        mark = self.workshop.mark.value
+        on_mark = round_to(number.size, "down" if sign > 0 else "up", self.workshop.mark)
+        return ceil((distance + abs((on_mark - number.size).value)) / mark)
 
     def with_number(self, number: _Number, value: Length) -> Bench:
         """What lies on the bench, with pieces trimmed to a number or with pieces that follow it."""
@@ -167,9 +226,14 @@ class _Search:
         return value if value.value > 0 else None
 
     def repair(self, number: _Number, value: Length) -> Repair | None:
-        """The repair, if all is well with it in space, too."""
-        after = self._compared(number, value, thorough=True)
+        """The repair, if all is well with it."""
+        tried = self.with_number(number, value)
+        if self.workshop.is_used_up or self.workshop.fails_at_a_glance(tried):
+            return None
+        after = self.workshop.compared(tried)
         if after is None or not after.holds:
+            if after is not None:
+                self.workshop.heed(after)
             return None
         if number.trims:
             return Repair(_trimmed(number, value), True, order=TRIMMED)
@@ -180,14 +244,11 @@ class _Search:
             f"Let {together(fact.path for fact in number.facts)} be ", value, " instead of ", number.size,
             f", and cut {together(again)} to it.",
         )  # fmt: skip
-        return Repair(words, True, again, 4)
+        return Repair(words, True, again, NUMBER)
 
 
-def _marks(was: Fraction | None, now: Fraction | None, marks: int) -> int | None:
-    """How many marks it takes for what is missing, as it goes so far; None where nothing is gained."""
-    if was is None or now is None or now >= was:
-        return None
-    return ceil(was * marks / (was - now))
+def _gained(was: Fraction | None, now: Fraction | None) -> bool:
+    return was is not None and now is not None and now < was
 
 
 def _trimmed(number: _Number, value: Length) -> Words:

@@ -3,14 +3,15 @@
 Whatever mends a design has been tried: the design was worked out and judged again with it. Cheapest is what takes the
 fewest pieces to be cut again, then the least paper; of the same cost, in this order:
 
+0. accepting what a limit misses, where the limit is one that a design may set otherwise;
 1. creasing a pair of panels again. A fold that slipped between two panels that are stuck to each other is mended
    without cutting: the two outer folds of the pair are pinched together, and the paper between them is creased where it
    then bends. The old crease ends up inside;
-2. folding again what reads wrong;
-3. trimming what is cut;
-4. scoring a fold again where it belongs, beside the old line;
-5. cutting something else to another number;
-6. cutting again what slipped, as designed, or from a print at full size: as few pieces as it takes.
+   Folding again what reads wrong costs as little;
+2. trimming what is cut;
+3. scoring folds again where they belong, beside the old lines, or from the other end of what was cut too short;
+4. cutting something else to another number;
+5. cutting again what slipped, as designed, or from a print at full size: as few pieces as it takes.
 
 Where several things slipped that have nothing to do with each other, the repairs of each alone are tried together, too.
 """
@@ -25,14 +26,17 @@ from attrs import evolve
 
 from pastedown.geometry.actual import Side
 from pastedown.quantity.quantity import Length, Quantity
+from pastedown.slip.accept import accepted
 from pastedown.slip.bench import Bench
 from pastedown.slip.compare import Compared
 from pastedown.slip.fewest import anew, cost, fewest_anew
+from pastedown.slip.laid_by_folds import laid_by_folds
+from pastedown.slip.other_end import scored_otherwise, trimmed_as_designed
 from pastedown.slip.other_number import other_numbers
 from pastedown.slip.paths import together
 from pastedown.slip.percent import percent
 from pastedown.slip.report import Pair, Repair, Words
-from pastedown.slip.tried import Tried, all_done, changed_sides
+from pastedown.slip.tried import ANEW, CREASED, SCORED, TRIMMED, Tried, all_done, changed_sides
 from pastedown.slip.workshop import MOST_RUNS, Workshop
 
 # So many repairs are told. Of so many slips that have nothing to do with each other the repairs of each alone are tried
@@ -47,55 +51,71 @@ def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[B
     """What to do, cheapest first. `apart` are the benches of what slipped without touching the same pieces."""
     even = list(_moved_evenly(bench))
     if found.holds:
-        return (*even, *_as_it_is(bench, found))
+        return (*even, *_as_it_is(workshop, bench, found))
     tried = _together(workshop, bench, apart)
     if not tried:
         tried = _of_all(workshop, bench, found)
     elif all(each.repair.cut_again for each in tried):
         more = _of_all(workshop.another(MOST_RUNS // 2), bench, found, trims_do=True)
         tried += [each for each in more if each.repair.mends]
-    told = {each.repair.words: each for each in reversed(tried)}
+    told: dict[Words, Tried] = {}
+    for each in tried:
+        told.setdefault(each.repair.words, each)
     ranked = sorted(told.values(), key=lambda each: _cost(bench, each))
     return (*even, *(_with_readings(workshop, each) for each in ranked[:MOST_TOLD]))
 
 
-def _as_it_is(bench: Bench, found: Compared) -> Iterator[Repair]:
+def _as_it_is(workshop: Workshop, bench: Bench, found: Compared) -> Iterator[Repair]:
     """What to do where nothing is lost. What was read past the limits of its step is folded again all the same: that
     costs nothing, and nobody could go by another number."""
     read = [each for each in found.readings if each.told and each.past is not None]
     if read:
         yield Repair(_folded_again(bench), True)
+    laid = laid_by_folds(bench)
     words = "Use it as it is: everything that held as designed still holds."
     if any(each.is_another and not each.told for each in found.readings):
         words += " What its steps read is another now, as told below: true nothing to the old number."
     if any(done.scale is not None and not done.path for done in bench.done):
         words += " Cut everything from these prints: what is cut by the ruler would not match them."
-    yield Repair((words,), True)
+    yield Repair((words, *([" ", *laid] if laid else [])), True)
+    for each in scored_otherwise(workshop, bench) if laid else ():
+        if not laid_by_folds(each.after):
+            yield evolve(each.repair, words=("Or lay it by its middle as designed. ", *each.repair.words))
 
 
 def _with_readings(workshop: Workshop, tried: Tried) -> Repair:
-    """A repair with what the ruler reads otherwise than a step allows even when it was done."""
+    """A repair with what the ruler reads otherwise than a step allows even when it was done, and with what is then laid
+    by its folds."""
     if not tried.repair.mends:
         return tried.repair
     past = tuple(each for each in workshop.readings(tried.after) if each.is_another)
-    return evolve(tried.repair, readings=past)
+    laid = laid_by_folds(tried.after)
+    return evolve(tried.repair, readings=past, words=(*tried.repair.words, *([" ", *laid] if laid else [])))
 
 
 def _of_all(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
     """The repairs of all that slipped as one, each tried; where none mends it, that by which the pairs match again.
-    With `trims_do`, nothing dearer is looked for where trimming mends it."""
+    Nothing dearer is looked for where trimming mends it, or scoring again."""
     workshop.heed(found)
     creased, words = _creased_again(bench, found)
     after = workshop.compared(creased) if words else None
     if after is not None and after.holds:
-        return [Tried(Repair(words, True), bench, creased)]
-    offered = list(_with_less_than_cutting(workshop, bench))
+        return [Tried(Repair(words, True, order=CREASED), bench, creased)]
+    as_one = accepted(workshop, bench, found)
+    offered = [*([as_one] if as_one is not None else []), *_with_less_than_cutting(workshop, bench)]
+    does = trims_do or any(each.repair.order in (TRIMMED, SCORED) for each in offered)
     if words and after is not None:
-        behind = [*_anew(workshop, creased, after), *other_numbers(workshop, creased, after, trims_do=trims_do)]
+        behind = [*_anew(workshop, creased, after), *_others(workshop, creased, after, offered, does)]
         offered += [_behind(words, bench, each) for each in behind if not each.touched & changed_sides(bench, creased)]
     else:
-        offered += [*_anew(workshop, bench, found), *other_numbers(workshop, bench, found, trims_do=trims_do)]
+        offered += [*_anew(workshop, bench, found), *_others(workshop, bench, found, offered, does)]
     return offered or ([Tried(Repair(words, False), bench, creased)] if words else [])
+
+
+def _others(workshop: Workshop, bench: Bench, found: Compared, offered: list[Tried], trims_do: bool) -> list[Tried]:
+    if any(each.repair.order == TRIMMED for each in offered):
+        return []
+    return other_numbers(workshop, bench, found, trims_do=trims_do)
 
 
 def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[Tried]:
@@ -139,11 +159,20 @@ def _behind(first: Words, bench: Bench, tried: Tried) -> Tried:
 
 
 def _moved_evenly(bench: Bench) -> Iterator[Repair]:
-    """Runs of which all folds moved alike: only the first and the last panel are others for it."""
+    """Runs of which all folds moved alike, and that no join lays by their middle: only the first and the last panel are
+    others for it."""
+    by_middle = {
+        (line.piece, line.axis)
+        for join in bench.model.joins
+        for alignment in join.alignments
+        for line in (alignment.what_line, alignment.to_line)
+        if line is not None and line.is_middle
+    }
     for side, shape in bench.now.items():
         designed = bench.designed[side]
         moved = {(shape.ends[at] - designed.ends[at]).value for at in shape.scores.values()}
-        if len(moved) == 1 and moved != {Fraction(0)} and len(shape.scores) > 1 and shape.side == designed.side:
+        moved_alike = len(moved) == 1 and moved != {Fraction(0)} and len(shape.scores) > 1
+        if moved_alike and shape.side == designed.side and side not in by_middle:
             yield Repair(
                 (
                     f"Leave the folds of {side[0]}: all lie off by the same, so only its two end panels changed, "
@@ -195,12 +224,18 @@ def _apart(one: Length, other: Length) -> Length:
 
 
 def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Tried]:
-    """Folding again what reads wrong, and scoring folds again where they belong."""
+    """Folding again what reads wrong, trimming what is too long, and scoring folds again where they belong or from the
+    other end."""
     folded = bench.again()
     folded.readings.clear()
     folded.swollen.clear()
     if bench.readings and workshop.mends(folded):
-        yield Tried(Repair(_folded_again(bench), True, order=1), bench, folded)
+        yield Tried(Repair(_folded_again(bench), True, order=CREASED), bench, folded)
+    trimmed = trimmed_as_designed(workshop, bench)
+    if trimmed is not None:
+        yield trimmed
+        return
+    yield from scored_otherwise(workshop, bench)
     scored = bench.again()
     words: list[str | Quantity] = []
     for side, shape in bench.now.items():
@@ -214,7 +249,7 @@ def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Tried]
                         f" from {shape.first_edge}; ",
                     ]  # fmt: skip
     if words and workshop.mends(scored):
-        repair = Repair((*words, "the old line beside it stays in sight."), True, order=3)
+        repair = Repair((*words, "the old line beside it stays in sight."), True, order=SCORED)
         yield Tried(repair, bench, scored)
 
 
@@ -244,7 +279,7 @@ def _anew(workshop: Workshop, bench: Bench, found: Compared) -> list[Tried]:
 
 
 def _made_again(bench: Bench, words: Words, pieces: tuple[str, ...]) -> Tried:
-    return Tried(Repair(words, True, pieces, 5), bench, anew(bench, pieces))
+    return Tried(Repair(words, True, pieces, ANEW), bench, anew(bench, pieces))
 
 
 def _at_full_size(bench: Bench) -> str:

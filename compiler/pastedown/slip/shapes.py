@@ -30,6 +30,7 @@ class Shape:
     scores: dict[str, int]
     first_edge: str
     as_bought: bool
+    last_edge: str
 
     def copied(self) -> Shape:
         """A copy whose lines can be moved by themselves."""
@@ -45,23 +46,46 @@ class Shape:
             return self.side
         return self.ends[panel] - (self.ends[panel - 1] if panel else NO_LENGTH)
 
+    @property
+    def is_scored_throughout(self) -> bool:
+        """Whether every panel but the last ends at a score."""
+        return len(self.scores) == len(self.ends) - 1
+
     def resize(self, panel: int | None, size: Length) -> None:
-        """Give a panel another size, which moves all after it; or the whole side, which the last panel takes up."""
+        """Give a panel another size, which moves all after it; or the whole side, which the last panel takes up. A side
+        as it was bought stays as long as it is: its neighbours take up what a panel is more or less, half each."""
         if panel is None:
             self.side = size
             if self.ends:
                 self.ends[-1] = size
             return
         by = size - self.size(panel)
+        if self.as_bought and len(self.ends) > 1:
+            last = len(self.ends) - 1
+            before = NO_LENGTH if panel == 0 else by if panel == last else by / 2
+            if panel:
+                self.ends[panel - 1] -= before
+            if panel < last:
+                self.ends[panel] += by - before
+            return
         self.ends[panel:] = [end + by for end in self.ends[panel:]]
         self.side = self.ends[-1]
 
     def scale(self, by: Length) -> None:
-        """Everything so many times as large, as a template prints it; `by` is a plain number."""
+        """Everything so many times as large, as a template prints it; `by` is a plain number. A side as it was bought
+        is not, and the lines across it are: from its middle where they are the same from either edge, for there the
+        template lies with as much over on both sides; else from the first edge."""
         if self.as_bought:
+            middle = self.side / 2 if self._is_alike_from_both_edges else NO_LENGTH
+            self.ends[:-1] = [middle + (end - middle) * by for end in self.ends[:-1]]
             return
         self.side = self.side * by
         self.ends = [end * by for end in self.ends]
+
+    @property
+    def _is_alike_from_both_edges(self) -> bool:
+        sizes = [self.size(panel) for panel in range(len(self.ends))]
+        return sizes == sizes[::-1]
 
     @property
     def possible(self) -> bool:
@@ -84,10 +108,12 @@ def _shape(piece: FlatPiece, axis: str) -> Shape:
     bought = {stock.roll_width, stock.height, stock.width} - {None}
     run = next((run for run in piece.runs if run.axis == axis), None)
     if run is None:
-        return Shape(side, [], (), {}, "tail" if axis == "height" else piece.left, side in bought)
+        first, last = ("tail", "head") if axis == "height" else (piece.left, piece.right)
+        return Shape(side, [], (), {}, first, side in bought, last)
     ends = [panel.end for panel in run.panels]
     numbers = {score.name: ends.index(score.at) for score in run.scores}
-    return Shape(side, ends, tuple(panel.name for panel in run.panels), numbers, run.first_edge, side in bought)
+    names = tuple(panel.name for panel in run.panels)
+    return Shape(side, ends, names, numbers, run.first_edge, side in bought, run.last_edge)
 
 
 @frozen(eq=False)

@@ -11,6 +11,9 @@ from pastedown.geometry.lay_piece import AXES
 from pastedown.slip.bench import Bench
 from pastedown.slip.report import Repair, Words
 
+# Where repairs stand among those that take the same pieces to be cut again.
+ACCEPTED, CREASED, TRIMMED, SCORED, NUMBER, ANEW = range(6)
+
 
 @frozen(eq=False)
 class Tried:

@@ -7,10 +7,12 @@ these are worked out alone, first: a glance. Only what passes it is worked out a
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import cached_property
 
 from attrs import define, field
 
 from pastedown.fit.on_marks import Judged
+from pastedown.geometry.actual import Asked
 from pastedown.geometry.natural_order import without_number
 from pastedown.quantity.quantity import Length
 from pastedown.slip.bench import AsOn, Bench
@@ -54,25 +56,40 @@ class Workshop:
 
     def judged(self, bench: Bench, *, in_space: bool = True) -> tuple[AsJudged, ...]:
         """The design with what lies on the bench: once for each of several lengths that should be one and came out
-        unlike, as a rule about them has to hold for each."""
+        unlike, as a rule about them has to hold for each. The pieces are the same each time, so all but the first are
+        only asked for their requirements."""
         return tuple(self._one_by_one(bench, in_space))
 
-    def _one_by_one(self, bench: Bench, in_space: bool, only: frozenset[str] | None = None) -> Iterator[AsJudged]:
+    def _one_by_one(
+        self, bench: Bench, in_space: bool, only: frozenset[str] | None = None, asked: Asked | None = None
+    ) -> Iterator[AsJudged]:
+        asks = only
         for as_on in bench.unlike:
             turn, turns = 0, 1
             while turn < turns:
-                judged = self._judged(bench, turn, as_on, in_space, only)
+                judged = self._judged(bench, turn, as_on, in_space, asks, asked)
                 root = judged.worked_out.root
                 turn, turns = turn + 1, root.work.turns if root is not None else 1
                 yield AsJudged(judged, as_on.parts)
+                asks = self._every_requirement if only is None else only
 
-    def _judged(self, bench: Bench, turn: int, as_on: AsOn, in_space: bool, only: frozenset[str] | None) -> Judged:
+    @cached_property
+    def _every_requirement(self) -> frozenset[str]:
+        model = self.designed.worked_out.model
+        assert model is not None
+        return frozenset(without_number(each.path) for each in model.requirements)
+
+    def _judged(
+        self, bench: Bench, turn: int, as_on: AsOn, in_space: bool, only: frozenset[str] | None, asked: Asked | None
+    ) -> Judged:
         if only is None:
             self.runs += 1
             self.tell()
         else:
             self.glances += 1
         chosen, actual = bench.root.work.marks.chosen, bench.actual(turn, as_on)
+        if asked is not None:
+            actual = asked.noting(actual)
         trial = self.designed.trial
         return trial.judged(0, on_marks=False, chosen=chosen, actual=actual, in_space=in_space, only=only)
 
@@ -91,10 +108,11 @@ class Workshop:
         now = next(self._one_by_one(bench, False, frozenset(map(without_number, steps)))).judged.worked_out
         return () if now.model is None or now.broken_off else tuple(readings_of(before, now.model, bench.readings))
 
-    def fits(self, bench: Bench, paths: Iterable[str]) -> Fits | None:
-        """The verdicts on some requirements with what lies on the bench; None where they cannot be worked out."""
+    def fits(self, bench: Bench, paths: Iterable[str], asked: Asked | None = None) -> Fits | None:
+        """The verdicts on some requirements with what lies on the bench; None where they cannot be worked out. What
+        they hang on is noted in `asked`."""
         assert self.designed.worked_out.model is not None
-        now = tuple(self._one_by_one(bench, False, frozenset(map(without_number, paths))))
+        now = tuple(self._one_by_one(bench, False, frozenset(map(without_number, paths)), asked))
         return fits_of(self.designed.worked_out.model, now) if all(map(_is_whole, now)) else None
 
     def heed(self, found: Compared) -> None:
