@@ -214,3 +214,13 @@ def test_what_lies_loose_makes_nothing_stand_square() -> None:
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:
     assert make(sample_plan()) == {}
+
+
+def test_a_flap_that_a_variant_adds_is_shut_in_the_closed_book() -> None:
+    """Nothing of it stands out beyond the page on which it hangs."""
+    (closed,) = [scene for name, scene in whole_scenes(workshop_of(plan_of("orchard_year_harvest"))) if name == "closed"]
+    heights = {
+        path: max(corner[2] for plate in closed.plates if plate.path == path for corner in plate.corners())
+        for path in ("flap.flap", "page[5].long_sheet")
+    }
+    assert heights["flap.flap"] < heights["page[5].long_sheet"] + 1
