@@ -12,8 +12,10 @@ from attrs import evolve
 
 from outputs.template_pieces import Drawn
 from outputs.test_drawings import check
+from pastedown.outputs.booklet.step_picture import booklet_picture
 from pastedown.outputs.pictures.frame import Frame, Vector, cross, dot, unit
 from pastedown.outputs.pictures.hidden import Hider
+from pastedown.outputs.pictures.lettering import MOST_WIDTH
 from pastedown.outputs.pictures.places import rims
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import State
@@ -30,8 +32,8 @@ from test_examples import DESIGNS, plan_of
 FROM_THE_END = View((1.0, 0.0), (0.0, 0.0), (0.0, 1.0), (0.0, -1.0, 0.0), (0.0, -1.0, 0.0))
 
 NAMES = [name.removesuffix(".album") for name in DESIGNS]
-# What fits beside the text of a booklet on A4 and on US Letter.
-WIDEST, HIGHEST = 170.0, 190.0
+# What fits on half a page of a booklet, and on the screen of a telephone with letters that can be read.
+WIDEST, HIGHEST = MOST_WIDTH, 190.0
 # Nearer than so many millimetres to a rim, two methods may differ.
 RIM = 0.02
 
@@ -40,6 +42,18 @@ RIM = 0.02
 def test_everything_lies_on_the_sheet_and_no_word_over_anything(name: str) -> None:
     for file, made in make(plan_of(name)).items():
         check(Drawn(file, made.decode()), WIDEST, HIGHEST)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_letters_can_be_read_on_a_telephone(name: str) -> None:
+    """11 CSS pixels high at least where a picture is as wide as the text of a screen of 375: 343 of them."""
+    pictures = step_pictures(plan_of(name))
+    for number in pictures.scenes:
+        for sheet in (pictures.of(number), booklet_picture(pictures.scenes[number])):
+            assert sheet is not None
+            across = min(343.0, float(sheet.paper.width.millimetres) * 96 / 25.4)
+            for words in sheet.words:
+                assert words.size * across / float(sheet.paper.width.millimetres) >= 11.0, (number, words.text)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -352,7 +366,9 @@ def test_what_is_small_is_drawn_larger_too() -> None:
             assert sizes[1] / sizes[0] == pytest.approx(by, rel=0.02)
             assert large[:, 1].min() > small[:, 1].max(), "neither lies over the other"
     kinds = {step.number: step.kind for step in plan_of("harbour_walk").steps}
-    assert [kinds[number] for number in shown] == ["close"] * 4, "two tapes, turned in at head and tail"
+    told = [kinds[number] for number in shown]
+    assert told[:4] == ["close"] * 4, "two tapes, turned in at head and tail"
+    assert sorted(told[4:]) == ["close", "close", *["crease"] * 4], "and the wings, at the middle of a wide case"
     assert window_of(pictures.scenes[1], 0.3, ((0.0, 0.0), (1.0, 1.0))) is None
 
 

@@ -6,9 +6,10 @@ from random import Random
 import pytest
 
 from outputs.test_drawings import FONT
+from pastedown.outputs.pictures.lettering import SIZE
 from pastedown.outputs.pictures.thickness_map import thickness_maps
 from pastedown.outputs.pictures.workshop import workshop_of
-from pastedown.outputs.pictures.zone_words import SIZE, Box, words_of_areas
+from pastedown.outputs.pictures.zone_words import Box, words_of_areas
 from pastedown.outputs.template.drawing import Patch, Stroke, Words
 from test_examples import DESIGNS, plan_of
 

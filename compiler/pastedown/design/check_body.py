@@ -7,17 +7,25 @@ from attrs import evolve
 
 from pastedown.design import infer_call, infer_expression
 from pastedown.design.body import left_head
-from pastedown.design.check_join import check_crease, check_join, check_place, check_pose, check_step
+from pastedown.design.check_join import (
+    check_added_turns,
+    check_crease,
+    check_join,
+    check_place,
+    check_pose,
+    check_step,
+)
 from pastedown.design.check_names import check_family, check_name, check_settings
 from pastedown.design.check_piece import check_piece
 from pastedown.design.check_takes import check_takes
-from pastedown.design.check_target import check_target, refuse_amending, target
+from pastedown.design.check_target import check_target, owner_of_pose, refuse_amending, target
 from pastedown.design.check_twice import check_twice
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     KIND_OF_ALBUM_FACT,
     NOTHING,
     PLAIN_NUMBER,
+    POSE,
     STOCK,
     TEXT,
     UNKNOWN,
@@ -71,13 +79,7 @@ def check_layer(inference: Inference, body: tuple[Statement, ...], base: View, w
             case Fact(path=path, value=value):
                 _check_setting_of(inference, base, whole, path, value, where)
             case Amend(path=path, body=inner):
-                kind = target(inference, path, whole)
-                if isinstance(kind, Made):
-                    check_with(inference, inner, kind.view, where)
-                elif kind == STOCK:
-                    infer_call.kind_of_amended(inference, STOCK, inner, where)
-                else:
-                    refuse_amending(inference, path, kind)
+                _check_amended(inference, path, inner, whole, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
                     infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
@@ -87,6 +89,20 @@ def check_layer(inference: Inference, body: tuple[Statement, ...], base: View, w
                 check_layer(inference, inner, base, whole, where)
             case _:
                 check_statements(inference, (statement,), whole, where)
+
+
+def _check_amended(
+    inference: Inference, path: Path, body: tuple[Statement, ...], view: View, where: Where
+) -> None:
+    kind = target(inference, path, view)
+    if isinstance(kind, Made):
+        check_with(inference, body, kind.view, where)
+    elif kind == STOCK:
+        infer_call.kind_of_amended(inference, STOCK, body, where)
+    elif kind == POSE and (owner := owner_of_pose(inference, path, view)) is not None:
+        check_added_turns(inference, body, owner, where)
+    else:
+        refuse_amending(inference, path, kind)
 
 
 def _check_setting_of(
@@ -116,13 +132,7 @@ def check_statements(inference: Inference, body: tuple[Statement, ...], view: Vi
             case Fact(path=path, value=value):
                 _check_own_fact(inference, path, value, view, where)
             case Amend(path=path, body=inner):
-                kind = target(inference, path, view)
-                if isinstance(kind, Made):
-                    check_with(inference, inner, kind.view, where)
-                elif kind == STOCK:
-                    infer_call.kind_of_amended(inference, STOCK, inner, where)
-                else:
-                    refuse_amending(inference, path, kind)
+                _check_amended(inference, path, inner, view, where)
             case Part():
                 _check_part(inference, statement, where)
             case Piece():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pastedown.design import infer_expression, infer_function, infer_path
 from pastedown.design.brackets import word_of
 from pastedown.design.check_names import check_family, check_settings
+from pastedown.design.check_twice import check_twice
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
     A_LENGTH,
@@ -34,6 +35,7 @@ from pastedown.design.setting_names import (
     STEP_SETTINGS,
 )
 from pastedown.design.slips import follows_nothing, not_a_panel
+from pastedown.design.view import View
 from pastedown.diagnostic import error
 from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.quantity.dimension import ANGLE
@@ -197,44 +199,23 @@ def check_pose(inference: Inference, pose: Pose, where: Where) -> None:
                     way_out=example_of(POSE),
                 )
             )
-    _check_in_pose(inference, pose.body, inner)
+    _check_in_pose(inference, pose.body, inner, inner)
 
 
-def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Where) -> None:
+def _check_in_pose(inference: Inference, body: tuple[Statement, ...], names: Where, where: Where) -> None:
+    """Check what the braces of a pose say, or of a `with` that adds to it: left of `=` stand names of the part whose
+    pose it is, read as in `names`, and the rest is read as in `where`."""
     for statement in body:
         match statement:
             case Fact(path=path, value=value):
-                kind = one_of(infer_path.kind_of_path(inference, path, where))
-                if kind is UNKNOWN or isinstance(kind, Made):
-                    continue
-                if kind != LINE and not isinstance(kind, PanelOf):
-                    inference.tell(
-                        error(
-                            "pose-angle",
-                            path.span,
-                            f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
-                            way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
-                        )
-                    )
-                elif isinstance(value, Path) and not value.trailers:
-                    if value.head not in ("flat", "square", "shut"):
-                        inference.tell(
-                            error(
-                                "pose-angle",
-                                value.span,
-                                f"A fold is flat, square or shut, not {value.head}.",
-                                way_out=meant_or_one_of(value.head, ("flat", "square", "shut"), "Write one of"),
-                            )
-                        )
-                else:
-                    infer_expression.expect(inference, value, where, Amount(ANGLE), "The angle of a fold")
+                check_turn(inference, path, value, names, where)
             case Each(counter=counter, first=first, last=last, body=inner):
                 for end in (first, last):
                     infer_expression.expect(inference, end, where, PLAIN_NUMBER, "The counter of an each")
-                _check_in_pose(inference, inner, where.counting(counter))
+                _check_in_pose(inference, inner, names.counting(counter), where.counting(counter))
             case When(condition=condition, body=inner):
                 infer_expression.expect_condition(inference, condition, where)
-                _check_in_pose(inference, inner, where)
+                _check_in_pose(inference, inner, names, where)
             case _:
                 inference.tell(
                     error(
@@ -244,6 +225,45 @@ def _check_in_pose(inference: Inference, body: tuple[Statement, ...], where: Whe
                         way_out="Move it out of these braces.",
                     )
                 )
+
+
+def check_turn(inference: Inference, path: Path, value: Expression, names: Where, where: Where) -> None:
+    """Check one thing that a pose says: whether that can be turned, and whether it is an angle."""
+    kind = one_of(infer_path.kind_of_path(inference, path, names))
+    if kind is UNKNOWN or isinstance(kind, Made):
+        return
+    if kind != LINE and not isinstance(kind, PanelOf):
+        inference.tell(
+            error(
+                "pose-angle",
+                path.span,
+                f"A pose turns folds and the parts that have poses; this is {in_words(kind)}.",
+                way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
+            )
+        )
+    elif isinstance(value, Path) and not value.trailers:
+        if value.head not in ("flat", "square", "shut"):
+            inference.tell(
+                error(
+                    "pose-angle",
+                    value.span,
+                    f"A fold is flat, square or shut, not {value.head}.",
+                    way_out=meant_or_one_of(value.head, ("flat", "square", "shut"), "Write one of"),
+                )
+            )
+    else:
+        infer_expression.expect(inference, value, where, Amount(ANGLE), "The angle of a fold")
+
+
+def check_added_turns(inference: Inference, body: tuple[Statement, ...], owner: View, where: Where) -> None:
+    """Check the braces of `pose with { ... }`, where `owner` is the view of the part whose pose it is."""
+    check_twice(inference, body)
+    _check_in_pose(inference, body, named_in(owner, where), where)
+
+
+def named_in(owner: View, where: Where) -> Where:
+    """Where the names of a part are read when something is added to a pose of it from outside."""
+    return Where(owner, owner.component.file, where.counters, Made(owner))
 
 
 def check_crease(inference: Inference, fold: Fold, where: Where) -> None:

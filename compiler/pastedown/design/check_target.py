@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from pastedown.design import infer_call, infer_expression, infer_path
 from pastedown.design.body import left_head
-from pastedown.design.check_join import check_setting
+from pastedown.design.check_join import check_setting, check_turn, named_in
 from pastedown.design.check_piece import check_set_of_piece
 from pastedown.design.inference import Inference, Where
 from pastedown.design.kind import (
@@ -53,6 +53,10 @@ def check_target(inference: Inference, path: Path, value: Expression, view: View
         _refuse_numbered_fact(inference, path, head)
         infer_expression.kind_of(inference, value, where)
         return
+    if (posed := _within_a_pose(inference, path, view)) is not None:
+        owner, turned = posed
+        check_turn(inference, turned, value, named_in(owner, where), where)
+        return
     if not isinstance(trailers[-1], Dot) and target(inference, path, view) is UNKNOWN:
         return
     while trailers and not isinstance(trailers[-1], Dot):
@@ -93,6 +97,43 @@ def check_target(inference: Inference, path: Path, value: Expression, view: View
             inference.tell(error("wrong-kind", before.span, sentence, way_out=way_out))
 
 
+def _within_a_pose(inference: Inference, path: Path, view: View) -> tuple[View, Path] | None:
+    """Of a path that goes through a pose, as in `cover.closed.flap = shut`, the view of the part whose pose it is, and
+    what is turned, by its names in that part. None for any other path."""
+    for at, trailer in enumerate(path.trailers):
+        if not isinstance(trailer, Dot):
+            continue
+        before = Path(path.head, path.trailers[:at], path.span, path.head_span)
+        kind = _quiet_target(inference, before, view)
+        if kind == POSE:
+            owner = owner_of_pose(inference, before, view)
+            turned = Path(trailer.name, path.trailers[at + 1 :], path.span, trailer.span)
+            return None if owner is None else (owner, turned)
+        if not isinstance(kind, Made):
+            return None
+    return None
+
+
+def owner_of_pose(inference: Inference, path: Path, view: View) -> View | None:
+    """The view of the part whose pose a path names; None where that cannot be told."""
+    trailers = list(path.trailers)
+    while trailers and not isinstance(trailers[-1], Dot):
+        trailers.pop()
+    if not trailers:
+        return view
+    kind = _quiet_target(inference, Path(path.head, tuple(trailers[:-1]), path.span, path.head_span), view)
+    return kind.view if isinstance(kind, Made) else None
+
+
+def _quiet_target(inference: Inference, path: Path, view: View) -> Kind:
+    """The kind of what a path on the left names; what is wrong with it is told where the whole path is read."""
+    inference.silent += 1
+    try:
+        return target(inference, path, view)
+    finally:
+        inference.silent -= 1
+
+
 def _known_here(inference: Inference, view: View, where: Where, name: str) -> bool:
     """Whether a name means something in the braces of `view`, or may have stood in what could not be read."""
     found = view.declaration(name) is not None or where.file.find(name) is not None
@@ -125,8 +166,6 @@ def _instead_of_setting(kind: Kind, path: Path) -> str:
         return f"Set the panel itself, which is a length: {path.span.text.rpartition('.')[0]} = 1 in."
     if kind == RULER:
         return "State the whole ruler: ruler = inches to 1/16."
-    if kind == POSE:
-        return "State another pose that begins with this one, as in pose other from made_up { ... }."
     return "Leave it out. A tip and a caution belong to a join, a step or a fold in place."
 
 
@@ -136,7 +175,7 @@ def refuse_amending(inference: Inference, path: Path, kind: Kind) -> None:
             error(
                 "wrong-kind",
                 path.span,
-                f"Only a part or a stock can be amended, and this is {in_words(kind)}.",
+                f"Only a part, a stock or a pose can be amended, and this is {in_words(kind)}.",
                 way_out="Set what belongs to it by its path, as in sheet.height = 5 in."
                 if isinstance(kind, PieceOf)
                 else "Change it where it is stated.",

@@ -214,6 +214,11 @@ def _asked(family: FamilyValue, having: list[tuple[int, Value]]) -> Callable[[],
 
 
 def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
+    return picked(value, whole_number(index, scope) if isinstance(value, FamilyValue) else 0, span)
+
+
+def picked(value: Value, wanted: int, span: Span) -> Value:
+    """The member of a family by its number. Raises Fault for one that is not there."""
     if not isinstance(value, FamilyValue):
         raise Fault(
             error(
@@ -223,7 +228,6 @@ def _at(value: Value, index: Expression, span: Span, scope: Scope) -> Value:
                 way_out="Leave the brackets out.",
             )
         )
-    wanted = whole_number(index, scope)
     if (item := value.at(wanted)) is not None:
         return item
     raise Fault(_not_there(value, wanted, span))

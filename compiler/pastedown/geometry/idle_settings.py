@@ -12,7 +12,7 @@ from pastedown.diagnostic import warning
 from pastedown.geometry.instance import Instance
 from pastedown.geometry.layer import Entry, Segment
 from pastedown.geometry.make_piece import PieceMaker
-from pastedown.geometry.value import FamilyValue
+from pastedown.geometry.value import FamilyValue, Reference
 from pastedown.geometry.work import WORK_OF_A_READING
 
 Members = dict[int | None, object]
@@ -53,6 +53,8 @@ def _follow(root: Instance, entry: Entry, known: dict[tuple[object, str], Member
 
 def _members(thing: object, segment: Segment) -> Members | None:
     """What goes by a name, by number; None stands for a member that was taken away. None where it is no family."""
+    if isinstance(thing, Reference) and thing.kind == "pose":
+        thing = thing.instance
     if isinstance(thing, Instance):
         if thing.kind_of(segment.name) is None:
             return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from attrs import frozen
@@ -13,17 +14,18 @@ from pastedown.diagnostic.nearest_name import meant_or_one_of
 from pastedown.geometry.describe import describe
 from pastedown.geometry.evaluate import quantity, single, work_of
 from pastedown.geometry.fault import Fault
-from pastedown.geometry.follow import each_of, follow, member
-from pastedown.geometry.layer import Scope, expand
+from pastedown.geometry.follow import each_of, follow, member, picked
+from pastedown.geometry.layer import Layer, Scope, Segment, expand, segments, set_twice
 from pastedown.geometry.value import FamilyValue, LineValue, PanelValue, Reference
 from pastedown.geometry.work import WORK_OF_ONE
 from pastedown.quantity.dimension import ANGLE
 from pastedown.source import Span
-from pastedown.tree.expression import Index, Path
+from pastedown.tree.expression import Dot, Index, Path, Slice
 from pastedown.tree.statement import Fact, Pose, Statement
 
 if TYPE_CHECKING:
     from pastedown.geometry.instance import Instance
+    from pastedown.geometry.value import Value
 
 # The three angles that are exact. Others only ever draw.
 FLAT = "flat"
@@ -49,17 +51,22 @@ class Angles:
 
 
 def read_pose(reference: Reference) -> Angles:
-    """The angles of a pose, with those of the pose it is built from. Raises Spoilt where they could not be read."""
+    """The angles of a pose: those of the pose it is built from, then what its own braces say, then what each layer
+    around it adds, the outermost last. Raises Spoilt where they could not be read."""
     statement, scope = _pose(reference)
     key = (reference.instance, "pose", reference.name, reference.index)
-    return work_of(scope).once(key, reference.path, statement.family.span, lambda: _angles(statement, scope))
+    return work_of(scope).once(
+        key, reference.path, statement.family.span, lambda: _angles(reference, statement, scope)
+    )
 
 
-def _angles(statement: Pose, scope: Scope) -> Angles:
+def _angles(reference: Reference, statement: Pose, scope: Scope) -> Angles:
     said = _Said({}, set())
     if statement.base is not None and word_of(statement.base) != FLAT:
         _take_over(read_pose(pose_at(statement.base, scope)), statement.base.span, scope, said)
-    _read(statement.body, scope, said)
+    _read(_in_braces(statement.body, scope), reference.instance, said)
+    for layer in reversed(reference.instance.layers):
+        _read(_from_outside(reference, layer), reference.instance, said)
     return Angles(said.by_fold, frozenset(said.laid_flat))
 
 
@@ -99,20 +106,70 @@ def pose_at(path: Path, scope: Scope) -> Reference:
     return value
 
 
-def _read(body: tuple[Statement, ...], scope: Scope, said: _Said) -> None:
+@frozen
+class _Turn:
+    """One thing that a pose says: `names` is what is turned, in the part whose pose it is (None for a path with a
+    range in it), `fact` the words, whose value is read in `scope`. `from_outside` says that it stands outside the
+    braces of the pose, and `of_one` that it names this one of several poses by its number."""
+
+    names: tuple[Segment, ...] | None
+    fact: Fact
+    scope: Scope
+    span: Span
+    from_outside: bool = False
+    of_one: bool = False
+
+    @property
+    def exactness(self) -> tuple[int, int, tuple[bool, ...], bool, str]:
+        """The more names, the more exact, and among as many the more numbers, and the further in. The words settle
+        what is left, for the order of lines never does."""
+        if self.names is not None:
+            numbered = tuple(segment.index is not None for segment in self.names)
+        else:
+            trailers = self.fact.path.trailers
+            dots = [at for at, trailer in enumerate(trailers) if isinstance(trailer, Dot)]
+            ends = zip([0, *(at + 1 for at in dots)], [*dots, len(trailers)], strict=True)
+            numbered = tuple(any(isinstance(each, Index) for each in trailers[first:last]) for first, last in ends)
+        return len(numbered), sum(numbered), numbered[::-1], self.of_one, self.span.text
+
+
+def _in_braces(body: tuple[Statement, ...], scope: Scope) -> Iterator[_Turn]:
+    """What the braces of a pose say."""
     for statement in body:
         if isinstance(statement, Guard):
             for inner in expand((statement,), scope):
-                _read(statement.body, inner, said)
+                yield from _in_braces(statement.body, inner)
         elif isinstance(statement, Fact):
-            _read_fact(statement, scope, said)
+            path = statement.path
+            has_range = any(isinstance(trailer, Slice) for trailer in path.trailers)
+            yield _Turn(None if has_range else segments(path, scope), statement, scope, path.span)
 
 
-def _read_fact(fact: Fact, scope: Scope, said: _Said) -> None:
+def _from_outside(reference: Reference, layer: Layer) -> Iterator[_Turn]:
+    """What a layer adds to a pose by its path or in a `with`."""
+    for entry in layer.entries_of(reference.name, reference.index):
+        if len(entry.path) > 1 and isinstance(entry.statement, Fact):
+            of_one = entry.path[0].index is not None
+            yield _Turn(entry.path[1:], entry.statement, entry.scope, entry.span, True, of_one)
+
+
+def _read(turns: Iterable[_Turn], part: Instance, said: _Said) -> None:
+    """Read what one layer says: the more exact path holds, in whatever order they stand."""
+    said_of: dict[object, Span] = {}
+    for turn in sorted(turns, key=lambda turn: turn.exactness):
+        names = (turn.of_one, *((segment.name, segment.index) for segment in turn.names or ()))
+        if turn.names is not None and names in said_of:
+            raise set_twice(turn.span.text, said_of[names], turn.span)
+        said_of[names] = turn.span
+        _read_turn(turn, part, said)
+
+
+def _read_turn(turn: _Turn, part: Instance, said: _Said) -> None:
     from pastedown.geometry.instance import Instance
 
-    values = each_of(follow(fact.path, scope))
-    work_of(scope).spend(fact.path.span, WORK_OF_ONE * len(values))
+    fact, scope = turn.fact, turn.scope
+    values = _turned(turn, part)
+    work_of(scope).spend(turn.span, WORK_OF_ONE * len(values))
     for value in values:
         if isinstance(value, LineValue) and value.fold:
             said.by_fold[(value.piece.path, value.fold)] = _angle(fact, scope)
@@ -121,16 +178,38 @@ def _read_fact(fact: Fact, scope: Scope, said: _Said) -> None:
         elif isinstance(value, Instance) and word_of(fact.value) == FLAT:
             _lay_flat(value, said)
         elif isinstance(value, Instance):
-            _take_over(read_pose(_pose_of_part(fact, value, scope)), fact.path.span, scope, said)
+            _take_over(read_pose(_pose_of_part(fact, value, scope)), turn.span, scope, said)
         else:
             raise Fault(
                 error(
                     "pose-angle",
-                    fact.path.span,
+                    turn.span,
                     f"A pose turns folds and the parts that have poses; this is {describe(value)}.",
                     way_out="Name a fold, as in strip.crest = shut, or a part, as in folder = made_up.",
                 )
             )
+
+
+def _turned(turn: _Turn, part: Instance) -> tuple[Value, ...]:
+    """What a turn is about; nothing where that was taken away, for then there is nothing to be turned."""
+    from pastedown.geometry.instance import Instance
+
+    if turn.names is None:
+        return each_of(follow(turn.fact.path, turn.scope))
+    value: Value = part
+    for segment in turn.names:
+        numbers: list[int | None] = []
+        if isinstance(value, Instance) and value.kind_of(segment.name) is not None:
+            if value.is_removed(segment.name):
+                return ()
+            numbers = value.numbers(segment.name)
+        value = member(value, segment.name, segment.span)
+        if segment.index is not None:
+            is_there = not isinstance(value, FamilyValue) or value.at(segment.index) is not None
+            if not is_there and (turn.from_outside or segment.index in numbers):
+                return ()
+            value = picked(value, segment.index, segment.span)
+    return each_of(value)
 
 
 def _lay_flat(part: Instance, said: _Said) -> None:

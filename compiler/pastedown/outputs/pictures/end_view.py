@@ -13,8 +13,9 @@ from itertools import pairwise
 
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.frame import Frame, Vector, dot
+from pastedown.outputs.pictures.lettering import MOST_WIDTH, ROW, SIZE, TITLE_ROW, TITLE_SIZE
 from pastedown.outputs.pictures.posed import State
-from pastedown.outputs.pictures.strokes import RIM, ROW, exact, measured, sheet_of, straight
+from pastedown.outputs.pictures.strokes import RIM, exact, measured, sheet_of, straight
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
@@ -26,11 +27,10 @@ from pastedown.quantity.quantity import mm
 
 # A strip is one of so many folds that are turned, and of one direction.
 _LEAST_FOLDS = 3
-_WIDEST, _HIGHEST = 120.0, 60.0
+_WIDEST, _HIGHEST = MOST_WIDTH - 2 * RIM, 60.0
 # So thick is paper drawn, in millimetres on the picture.
 _DRAWN = 0.9
 _MOST_THICKER = 12
-_TITLE, _SIZE = 3.4, 2.6
 _SHUT_COSINE = -0.999
 _EXACT = 10**6
 
@@ -67,14 +67,14 @@ def _view(workshop: Workshop, piece: SpatialPiece) -> Sheet:
     width = _WIDEST + 2 * RIM
     drawing: list[Stroke | Patch | Words] = []
     y = RIM
-    for row in title_lines(name, ", seen from its end", _TITLE, _WIDEST):
-        y += 5.0
-        drawing.append(Words(row, RIM, y, _TITLE))
+    for row in title_lines(name, ", seen from its end", TITLE_SIZE, _WIDEST):
+        y += TITLE_ROW
+        drawing.append(Words(row, RIM, y, TITLE_SIZE))
     first = f"Paper is drawn {thicker} times as thick as it is, to tell the layers; what sticks is black."
     for words, outline, between in ((first, thick, held), ("True thickness.", true, [])):
-        for row in lines_of(words, _SIZE, _WIDEST):
+        for row in lines_of(words, SIZE, _WIDEST):
             y += ROW
-            drawing.append(Words(row, RIM, y, _SIZE))
+            drawing.append(Words(row, RIM, y, SIZE))
         y += 3.0
         start, end = _bounds(outline)
         fit = min(scale, _WIDEST / (end[0] - start[0]))
@@ -99,7 +99,7 @@ def _overall(outline: Sequence[Spot], scale: float, y: float, text: str) -> Iter
     for x in (left, right):
         yield straight("size", (x, y - 1.0), (x, y + 1.0))
     yield from measured((left, y), (right, y))
-    yield Words(text, (left + right) / 2, y + ROW, _SIZE, "middle")
+    yield Words(text, (left + right) / 2, y + ROW, SIZE, "middle")
 
 
 def _section(workshop: Workshop, piece: SpatialPiece, thicker: float) -> tuple[_Chain, list[_Chain]]:

@@ -11,11 +11,10 @@ from collections.abc import Iterator, Sequence
 from string import ascii_uppercase
 
 from pastedown.outputs.in_words import measure
+from pastedown.outputs.pictures.lettering import ROW, SIZE
 from pastedown.outputs.pictures.map_outline import outlines, rest
 from pastedown.outputs.pictures.map_sheet import (
-    COLUMN_APART,
     KINDS,
-    SIZE,
     WHOLE,
     MapSheet,
     area_of,
@@ -23,7 +22,7 @@ from pastedown.outputs.pictures.map_sheet import (
     ended,
     notes_below,
 )
-from pastedown.outputs.pictures.strokes import RIM, ROW, straight
+from pastedown.outputs.pictures.strokes import RIM, straight
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
 from pastedown.outputs.template.wrap import lines_of
@@ -31,11 +30,9 @@ from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 
-# In millimetres on the sheet, around a letter.
-_AROUND = 0.5
-_ROWS = 3
-# The letters are told in two columns of this width.
-_COLUMN = (WHOLE - COLUMN_APART) / 2
+# In millimetres on the sheet, around a letter, and the sizes in which letters are tried, the largest first. Choices.
+_AROUND = 0.3
+_SIZES = (SIZE, 2.8, 2.2)
 _SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
 
 
@@ -50,33 +47,17 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     drawing += outlines(at, zones)
     written = list(_written(at, part.zones, letters))
     drawing += [words for _, words in written]
-    texts = []
+    bottom = at.bottom + 2.0
     for thickness in thicknesses:
         told = f"{letters[thickness]}: {measure(thickness, ruler)}"
         if thickness not in {one for one, _ in written}:
             told += _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
-        texts.append(lines_of(told, SIZE, _COLUMN)[:_ROWS])
-    half = _half(texts)
-    bottom = at.bottom
-    for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
-        y = at.bottom + 2.0
-        for row in (row for rows in column for row in rows):
-            y += ROW
-            drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
-        bottom = max(bottom, y + 2.0)
+        for row in lines_of(told, SIZE, WHOLE):
+            bottom += ROW
+            drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
+    bottom += 2.0
     below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {_SMALL_ZONES}"
     return ended(begin, drawing, bottom, below, KINDS)
-
-
-def _half(texts: Sequence[Sequence[str]]) -> int:
-    """How many texts go into the first of two columns, so that it is hardly longer than the other."""
-    rows = sum(map(len, texts))
-    filled = 0
-    for number, text in enumerate(texts):
-        if 2 * filled >= rows:
-            return number
-        filled += len(text)
-    return len(texts)
 
 
 def _letter(number: int) -> str:
@@ -92,20 +73,22 @@ def _size(place: ThickPlace) -> tuple[float, float, float]:
 
 def _where(place: ThickPlace, ruler: Ruler) -> str:
     left, right, tail, head = (measure(each, ruler) for each in (place.left, place.right, place.tail, place.head))
-    return f", from {left} to {right} from the left and from {tail} to {head} from the tail"
+    return f", from {left} to {right} from the left, {tail} to {head} from the tail"
 
 
 def _written(
     at: MapSheet, zones: Sequence[ThickPlace], letters: dict[Length, str]
 ) -> Iterator[tuple[Length, Words]]:
-    """A letter in the middle of every zone that has room for it."""
-    tall = SIZE * ASCENT + 2 * _AROUND
+    """A letter in the middle of every zone that has room for it, as large as there is room."""
     for place in zones:
         area = area_of(place, "")
         letter = letters[place.thickness]
         (left, low), (right, high) = at.spot(area.left, area.tail), at.spot(area.right, area.head)
-        if right - left >= width_of(letter, SIZE) + 2 * _AROUND and low - high >= tall:
-            yield place.thickness, Words(letter, (left + right) / 2, (low + high) / 2 + SIZE * 0.36, SIZE, "middle")
+        for size in _SIZES:
+            wide, tall = width_of(letter, size) + 2 * _AROUND, size * ASCENT + 2 * _AROUND
+            if right - left >= wide and low - high >= tall:
+                yield place.thickness, Words(letter, (left + right) / 2, (low + high) / 2 + size * 0.36, size, "middle")
+                break
 
 
 def _changes(at: MapSheet, zones: Sequence[ThickPlace]) -> Iterator[Stroke]:

@@ -6,17 +6,17 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from attrs import frozen
 
-from pastedown.outputs.pictures.strokes import RIM, ROW, legend_of_kinds, sheet_of, straight
+from pastedown.outputs.pictures.lettering import MOST_WIDTH, ROW, SIZE, TITLE_ROW, TITLE_SIZE
+from pastedown.outputs.pictures.strokes import RIM, legend_of_kinds, sheet_of, straight
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.wrap import lines_of, title_lines
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
 
-WIDEST, HIGHEST = 90.0, 110.0
-TITLE, TITLE_ROW, SIZE = 3.4, 5.4, 2.6
-COLUMN, COLUMN_APART = 46.0, 6.0
-WHOLE = WIDEST + COLUMN_APART + COLUMN
+WHOLE = MOST_WIDTH - 2 * RIM
+COLUMN, COLUMN_APART = 36.0, 4.0
+WIDEST, HIGHEST = WHOLE - COLUMN_APART - COLUMN, 110.0
 KINDS = {"edge": "where it ends", "zone": "the thickness changes"}
 
 
@@ -69,8 +69,8 @@ def begun(part: ThickPartTold, zones: Sequence[Area], widest: float) -> Begun:
     scale = min(widest / wide, HIGHEST / tall, 1.0)
     subject, ending = spoken(part.paths[0]), ": how thick it is where"
     title = subject + ending
-    rows = title_lines(subject, ending, TITLE, WHOLE)
-    words = tuple(Words(row, RIM, RIM + TITLE + number * TITLE_ROW, TITLE) for number, row in enumerate(rows))
+    rows = title_lines(subject, ending, TITLE_SIZE, WHOLE)
+    words = tuple(Words(row, RIM, RIM + TITLE_SIZE + number * TITLE_ROW, TITLE_SIZE) for number, row in enumerate(rows))
     top = RIM + TITLE_ROW * len(rows) + 2.0
     return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words)
 

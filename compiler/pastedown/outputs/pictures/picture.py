@@ -17,12 +17,12 @@ from pastedown.outputs.pictures.clearance import cleared
 from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
 from pastedown.outputs.pictures.leaders import Ends, ends_of_leaders
+from pastedown.outputs.pictures.lettering import MOST_WIDTH, ROW, SIZE, TITLE_ROW, TITLE_SIZE
 from pastedown.outputs.pictures.line_art import Chain, visible_lines
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.strokes import (
     ARROW_LENGTH,
     RIM,
-    ROW,
     arrow_head,
     exact,
     leader_dot,
@@ -40,18 +40,18 @@ from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened, 
 from pastedown.outputs.template.shape import Straight
 from pastedown.outputs.template.wrap import lines_of, title_lines
 
-# In millimetres: the room for the drawing itself, chosen so that a picture with its words fits beside the text of a
-# booklet on A4 and on US Letter.
-WIDEST, HIGHEST = 108.0, 92.0
+# In millimetres: the room for the drawing itself. A choice, so that text and picture of a step stand on one page.
+HIGHEST = 92.0
+# Beside names and sizes the drawing is no narrower than this.
+_LEAST_DRAWING = 30.0
 # No picture is drawn larger than life.
 _LARGEST_SCALE = 1.0
-_SIZE = 2.6
-_TITLE = 3.4
-_TITLE_ROW = 5.4
-_NAMES = 38.0
-_NAMES_APART = 4.0
+_NAMES = 31.0
+_MOST_ROWS = 4
+_NAMES_APART = 3.0
 _OVER = 2.0
-_LEAST_WIDTH = 96.0
+# What has a title is so wide that it has room.
+_LEAST_WIDTH = MOST_WIDTH - 2 * RIM
 # A shorter arrow is hardly more than its head; one shorter than the second is told by the inset alone.
 _LEAST_WAY, _SHOWN_LARGER = 9.0, 9.5
 # The line of an arrow ends so far inside its head.
@@ -77,17 +77,20 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     low = (min((x for x, _ in spots), default=0.0), min((y for _, y in spots), default=0.0))
     high = (max((x for x, _ in spots), default=1.0), max((y for _, y in spots), default=1.0))
     wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
-    scale = min(WIDEST / wide, highest / tall, _LARGEST_SCALE)
     upright = [each for each in scene.dimensions if not each.level]
     level = [each for each in scene.dimensions if each.level]
     beside = max((_room(each) + 3 * _OVER for each in upright), default=0.0)
-    title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, _TITLE, _LEAST_WIDTH)
-    head = RIM + _TITLE_ROW * len(title) + 2.0
-    drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
+    column_of_names = 2 * _NAMES_APART + _NAMES if scene.names else 0.0
+    widest = max(MOST_WIDTH - 2 * RIM - beside - column_of_names, _LEAST_DRAWING)
+    scale = min(widest / wide, highest / tall, _LARGEST_SCALE)
+    title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, TITLE_SIZE, _LEAST_WIDTH)
+    title = [row for row in title if row]
+    head = RIM + (TITLE_ROW * len(title) + 2.0 if title else 0.0)
     ways = [spot for way in _ways(scene, scale) for spot in way]
     low = (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)]))
     high = (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)]))
     wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
+    drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
     chains = visible_lines(scene, scale)
     ends = ends_of_leaders(scene, chains, scale, (low[0], high[0]))
     if ends.to_the_left:
@@ -98,6 +101,8 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, _shafts(arrows), scale)]
     drawing += _drawn(arrows, at)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
+    if window is not None:
+        right = max(right, RIM + (window.right - window.left) * window.scale)
     for each in level:
         drawing += _level(each, at, scene, bottom + 2 * _OVER + 2 * ROW * each.row)
     bottom += 2 * _OVER + 2 * ROW * (1 + max(each.row for each in level)) if level else 0.0
@@ -109,20 +114,21 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     if named:
         right += _NAMES_APART if ends.to_the_left else _NAMES_APART + _NAMES + _NAMES_APART
         bottom = max(bottom, *(words.y + 1.0 for words in named if isinstance(words, Words)))
-    right = max(right, RIM + _LEAST_WIDTH)
-    drawing += [Words(row, RIM, RIM + _TITLE + number * _TITLE_ROW, _TITLE) for number, row in enumerate(title)]
+    if title:
+        right = max(right, RIM + _LEAST_WIDTH)
+    drawing += [Words(row, RIM, RIM + TITLE_SIZE + number * TITLE_ROW, TITLE_SIZE) for number, row in enumerate(title)]
     larger: tuple[str, ...] = ()
     if window is not None:
         drawing.append(_framed(window, at))
         bottom = max(bottom, at.spot((window.left, window.low))[1]) + 3.0
         drawing += _inset(scene, window, bottom)
-        bottom += + (window.high - window.low) * window.scale
+        bottom += (window.high - window.low) * window.scale
         larger = (_LARGER,)
     bottom += 2.0
     for note in (*larger, *scene.notes):
-        for row in lines_of(note, _SIZE, right - RIM):
+        for row in lines_of(note, SIZE, right - RIM):
             bottom += ROW
-            drawing.append(Words(shortened(row, _SIZE, right - RIM), RIM, bottom, _SIZE))
+            drawing.append(Words(shortened(row, SIZE, right - RIM), RIM, bottom, SIZE))
     used = {chain.kind for chain in chains} | ({"arrow"} if scene.moves else set())
     told = [kind for kind in IN_LEGEND if kind in used and legend]
     samples, height = legend_of_kinds(told, bottom + 2.0, right - RIM)
@@ -234,23 +240,23 @@ def _upright(each: Dimension, at: _Placed, scene: Scene) -> Iterator[Stroke | Pa
         yield straight("size", (spot[0] - 1.0, spot[1]), (spot[0] - 2 * _OVER - 1.0, spot[1]))
     yield from measured(*beside)
     middle = (beside[0][1] + beside[1][1]) / 2
-    leftmost = min((beside[0][0] + beside[1][0]) / 2, _at(beside, middle - _SIZE), _at(beside, middle + _SIZE))
-    yield _written(each, leftmost - _OVER, middle + _SIZE * 0.35, "end")
+    leftmost = min((beside[0][0] + beside[1][0]) / 2, _at(beside, middle - SIZE), _at(beside, middle + SIZE))
+    yield _written(each, leftmost - _OVER, middle + SIZE * 0.35, "end")
 
 
 def _room(each: Dimension) -> float:
     """The width of what is written, whichever system it is read in."""
     text = each.text
     texts = (text,) if isinstance(text, str) else (text.text, text.inches, text.metric)
-    return max(width_of(one, _SIZE) for one in texts)
+    return max(width_of(one, SIZE) for one in texts)
 
 
 def _written(each: Dimension, x: float, y: float, anchor: str) -> Words:
     text = each.text
     if isinstance(text, str):
-        return Words(text, x, y, _SIZE, anchor)
+        return Words(text, x, y, SIZE, anchor)
     inches, metric = (text.inches, text.metric) if text.differ else ("", "")
-    return Words(text.text, x, y, _SIZE, anchor, inches=inches, metric=metric)
+    return Words(text.text, x, y, SIZE, anchor, inches=inches, metric=metric)
 
 
 def _at(line: tuple[Spot, Spot], y: float) -> float:
@@ -265,7 +271,7 @@ def _names(scene: Scene, ends: Ends, at: _Placed, column: float, top: float) -> 
     wanted: list[tuple[float, float, list[str]]] = []
     for path, name in scene.names:
         if path in ends.spots:
-            rows = [shortened(row, _SIZE, _NAMES) for row in lines_of(name, _SIZE, _NAMES)[:3]]
+            rows = [shortened(row, SIZE, _NAMES) for row in lines_of(name, SIZE, _NAMES)[:_MOST_ROWS]]
             x, y = at.spot(ends.spots[path])
             wanted.append((y, x, rows))
     y = top
@@ -275,5 +281,5 @@ def _names(scene: Scene, ends: Ends, at: _Placed, column: float, top: float) -> 
         yield straight("leader", (column - 0.8 * way, middle), (x, goal))
         yield leader_dot((x, goal))
         for number, row in enumerate(rows):
-            yield Words(row, column, y + number * ROW + ROW / 2 + _SIZE * (ASCENT - DESCENT) / 2, _SIZE, anchor)
+            yield Words(row, column, y + number * ROW + ROW / 2 + SIZE * (ASCENT - DESCENT) / 2, SIZE, anchor)
         y += len(rows) * ROW + 1.5

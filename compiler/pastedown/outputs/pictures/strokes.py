@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from pastedown.outputs.pictures.kinds import KINDS
+from pastedown.outputs.pictures.lettering import ROW, SIZE
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import shortened
@@ -15,15 +16,12 @@ from pastedown.outputs.template.shape import Straight
 from pastedown.quantity.quantity import mm
 
 RIM = 2.0
-ROW = 3.8
 ARROW_LENGTH, ARROW_HALF = 2.6, 1.0
-_SMALL = 2.3
 _SAMPLE = 14.0
 # In line widths: whole periods of the pattern, ended by a dash.
 _PERIODS = {"valley": 57, "crease": 42, "creased": 27, "mountain": 58, "mark": 76}
 _SAMPLES = {kind: float(KINDS[kind].width * widths) for kind, widths in _PERIODS.items()}
 _WORDS_FROM = 17.5
-_COLUMN = 88.0
 _SHORTEST_WAY = 1e-6
 # A way of fewer spots is straight; between two neighbours of others so many straight parts are drawn.
 _LEAST_ROUND, _PARTS = 4, 4
@@ -92,12 +90,11 @@ def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:
 def legend_of_kinds(
     kinds: Sequence[str], top: float, room: float, told: Mapping[str, str] | None = None
 ) -> tuple[list[Stroke | Patch | Words], float]:
-    """A sample of each kind of line and its words, or those it is `told` by, and how high all of it is."""
-    columns = max(1, int(room // _COLUMN))
+    """A sample of each kind of line and its words, or those it is `told` by, one below the other, and how high all of
+    it is."""
     drawn: list[Stroke | Patch | Words] = []
     for number, name in enumerate(kinds):
-        row, column = divmod(number, columns)
-        kind, x, y = KINDS[name], RIM + column * _COLUMN, top + (row + 0.5) * ROW
+        kind, x, y = KINDS[name], RIM, top + (number + 0.5) * ROW
         # Whole periods of a pattern, ended by a dash.
         length = _SAMPLES.get(name, _SAMPLE)
         ends = [exact((x, y)), exact((x + length, y))]
@@ -105,9 +102,9 @@ def legend_of_kinds(
         drawn.append(Stroke("legend", kind, (Straight(ends[0], ends[1]),), dashes=dashes))
         head = arrow_head("legend", (x + length, y), (x, y)) if name == "arrow" else None
         drawn += [head] if head is not None else []
-        words = shortened((told or {}).get(name, kind.words), _SMALL, min(room, _COLUMN) - _WORDS_FROM)
-        drawn.append(Words(words, x + _WORDS_FROM, y + _SMALL * 0.33, _SMALL))
-    return drawn, -(-len(kinds) // columns) * ROW
+        words = shortened((told or {}).get(name, kind.words), SIZE, room - _WORDS_FROM)
+        drawn.append(Words(words, x + _WORDS_FROM, y + SIZE * 0.33, SIZE))
+    return drawn, len(kinds) * ROW
 
 
 def sheet_of(title: str, width: float, height: float, drawing: Sequence[Stroke | Patch | Words]) -> Sheet:

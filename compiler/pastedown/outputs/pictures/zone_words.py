@@ -11,16 +11,17 @@ from itertools import product
 
 from attrs import frozen
 
-from pastedown.outputs.pictures.strokes import ROW, leader_dot, straight
+from pastedown.outputs.pictures.lettering import ROW, SIZE
+from pastedown.outputs.pictures.strokes import leader_dot, straight
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.template.drawing import Patch, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, DESCENT, shortened, width_of
 from pastedown.outputs.template.wrap import lines_of
 
-SIZE = 2.6
 # Room left free around words in an area, and from its rim to where a line points at it, in millimetres.
 _FREE, _INSIDE = 0.7, 1.5
 _BELOW_ONE_ANOTHER = 1.5
+_MOST_ROWS = 3
 # How far along the room that is left words are tried: the middle first.
 _TRIED = (0.5, 0.25, 0.75, 0.0, 1.0)
 
@@ -102,7 +103,7 @@ def _in_column(
     ways: list[_Way] = []
     y = top
     for box in sorted(boxes, key=lambda one: (one.top + one.bottom, -one.left - one.right)):
-        rows = [shortened(row, SIZE, room) for row in lines_of(box.words, SIZE, room)[:2]]
+        rows = [shortened(row, SIZE, room) for row in lines_of(box.words, SIZE, room)[:_MOST_ROWS]]
         height, tall = len(rows) * ROW, box.bottom - box.top
         y = max(y, (box.top + box.bottom) / 2 - height / 2 if tall < height else box.top)
         inside = min(_INSIDE, tall / 2)
