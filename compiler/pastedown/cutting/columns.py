@@ -16,6 +16,7 @@ from pastedown.cutting.budget import Budget
 from pastedown.cutting.grid import Grid
 from pastedown.cutting.linear import Answer, Master
 from pastedown.cutting.pool import Pool
+from pastedown.cutting.reading import Reading
 from pastedown.cutting.slicing import Layout, layout
 from pastedown.cutting.task import Task
 
@@ -112,11 +113,12 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
         if ceiling(best) >= answer.cost - 1e-6:
             break
         added, gains = 0, False
+        reading = Reading(grid, table, which, single)
         for number, base in enumerate(task.bases):
             price = base.cost / base.pack / unit * COARSE
             if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
                 continue
-            for tree in grid.trees(table, which, single, number, _COLUMNS):
+            for tree in reading.trees(number, _COLUMNS):
                 one = layout(number, tree)
                 budget.spend(0.03 * sum(count for _, count in one.counts))
                 if (number, one.counts) not in have:
