@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from pastedown.cutting.budget import Budget
-from pastedown.cutting.columns import COARSE
+from pastedown.cutting.columns import COARSE, READ
 from pastedown.cutting.grid import Grid
 from pastedown.cutting.linear import Answer, Master
 from pastedown.cutting.pool import Choice, Pool
@@ -105,7 +105,7 @@ def _proper(
                 kept = without(tree, surplus)
                 if kept is not None:
                     yield filled_up(task, number, kept, left, values) if surplus else layout(number, kept)
-            budget.spend(0.4 * _TREES)
+            budget.spend(table.size / READ + 0.1 * _TREES)
         if not over or budget.over:
             return
         values = [value * 3 // 4 if kind in over else value for kind, value in enumerate(values)]

@@ -8,14 +8,13 @@ from pastedown.cutting.slicing import Tree, row
 
 
 class Reading:
-    """One table of a grid, with every block's tree worked out once. Numbers are taken out of numpy's tables first: one
-    by one they are read much faster from lists."""
+    """One table of a grid, with every block's tree worked out once. Its values are taken out of numpy's table first:
+    one by one they are read much faster from lists."""
 
     def __init__(self, grid: Grid, values: Table, which: Table, single: Table) -> None:
         self.grid = grid
         self.values: list[list[int]] = values.tolist()
-        self.which: list[list[int]] = which.tolist()
-        self.single: list[list[int]] = single.tolist()
+        self.which, self.single = which, single
         self._known: dict[tuple[int, int], Tree | None] = {}
 
     def tree(self, i: int, k: int, depth: int = 0) -> Tree | None:
@@ -29,11 +28,9 @@ class Reading:
         line = values[i]
         while k and line[k - 1] == value:
             k -= 1
-        if self.single[i][k] == value:
-            return self.which[i][k]
         key = i, k
         if key not in self._known:
-            self._known[key] = self._cut(i, k, value, depth)
+            self._known[key] = int(self.which[key]) if self.single[key] == value else self._cut(i, k, value, depth)
         return self._known[key]
 
     def _cut(self, i: int, k: int, value: int, depth: int) -> Tree | None:
