@@ -7,6 +7,7 @@ to V. That holds for any values that are not negative, so the values need not co
 from collections.abc import Sequence
 from fractions import Fraction
 from heapq import heappop, heappush
+from operator import mul
 
 from pastedown.cutting.task import Task
 
@@ -17,7 +18,7 @@ _MOST_MIXES = 3_000
 def from_values(task: Task, values: Sequence[int], capacities: Sequence[int]) -> Fraction:
     """What any plan costs at least if kind `i` is worth `values[i]` and no pattern on base `b` is worth more than
     `capacities[b]`. Bases on hand are used to the full before any is bought; packs are bought whole."""
-    worth = sum(value * kind.demand for value, kind in zip(values, task.kinds, strict=True))
+    worth = sum(map(mul, values, [kind.demand for kind in task.kinds]))
     packs: list[tuple[int, int]] = []
     for base, capacity in zip(task.bases, capacities, strict=True):
         if base.limit is not None:
@@ -26,7 +27,7 @@ def from_values(task: Task, values: Sequence[int], capacities: Sequence[int]) ->
             packs.append((base.cost, capacity * base.pack))
     if worth <= 0 or not packs:
         return Fraction(0)
-    in_parts = worth / max(Fraction(capacity, cost) for cost, capacity in packs)
+    in_parts = Fraction(worth) / max(Fraction(capacity, cost) for cost, capacity in packs)
     return in_parts if len(packs) == 1 else max(in_parts, Fraction(_whole_packs(worth, packs)))
 
 

@@ -1,9 +1,9 @@
 """Work counted in steps of the methods, so that a result never depends on how fast a machine is."""
 
 
-# About three seconds on a quiet machine of two cores at 2.5 GHz, for a problem that is not settled at once; five for
-# the slowest of the published instances.
-USUAL_EFFORT = 2_600
+# About two seconds on a quiet machine at 2.5 GHz for a problem that is not settled at once, and a few tenths more for
+# what makes a plan less work to cut.
+USUAL_EFFORT = 2_000
 
 
 class Budget:

@@ -16,6 +16,7 @@ from pastedown.cutting.budget import Budget
 from pastedown.cutting.grid import Grid
 from pastedown.cutting.linear import Answer, Master
 from pastedown.cutting.pool import Pool
+from pastedown.cutting.reading import Reading
 from pastedown.cutting.slicing import Layout, layout
 from pastedown.cutting.task import Task
 
@@ -24,6 +25,10 @@ COARSE, _FINE = 1 << 20, 1 << 38
 # At most so many points along each edge, grid by grid.
 _POINTS = (120, 250, 500, 1_500, 4_000)
 _COLUMNS = 30
+# Halves of points that are worked out in a thousandth of a second.
+_MADE = 1_500
+# Cells of a table that are got ready to be read in a thousandth of a second.
+READ = 25_000
 # Tenths of the values with the best bound in those that layouts are sought by.
 _CALM = 3
 
@@ -42,6 +47,7 @@ def grids_for(task: Task, budget: Budget) -> list[Grid]:
     grids: list[Grid] = []
     for most in _POINTS:
         grid = Grid(task.kinds, task.bases, most)
+        budget.spend(grid.first.size / _MADE)
         if grids and grid.work * 12 > budget.left:
             break
         # A grid is of use before a finer one only if it is much cheaper.
@@ -112,13 +118,15 @@ def generate(task: Task, grids: Sequence[Grid], pool: Pool, budget: Budget, know
         if ceiling(best) >= answer.cost - 1e-6:
             break
         added, gains = 0, False
+        reading = Reading(grid, table, which, single)
+        budget.spend(table.size / READ)
         for number, base in enumerate(task.bases):
             price = base.cost / base.pack / unit * COARSE
             if capacities[number] <= price * (1 + 1e-5) and base.limit is None:
                 continue
-            for tree in grid.trees(table, which, single, number, _COLUMNS):
+            for tree in reading.trees(number, _COLUMNS):
                 one = layout(number, tree)
-                budget.spend(0.03 * sum(count for _, count in one.counts))
+                budget.spend(0.04 + sum([count for _, count in one.counts]) / 2_000)
                 if (number, one.counts) not in have:
                     have.add((number, one.counts))
                     layouts.append(one)

@@ -10,10 +10,11 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from pastedown.cutting.budget import Budget
-from pastedown.cutting.columns import COARSE
+from pastedown.cutting.columns import COARSE, READ
 from pastedown.cutting.grid import Grid
 from pastedown.cutting.linear import Answer, Master
 from pastedown.cutting.pool import Choice, Pool
+from pastedown.cutting.reading import Reading
 from pastedown.cutting.repack import Packing
 from pastedown.cutting.slicing import Layout, Tree, counts_of, layout, without
 from pastedown.cutting.task import Task
@@ -92,18 +93,19 @@ def _proper(
         single, which = grid.single(values, np.int32)
         table = grid.table(single)
         budget.spend(grid.work)
+        reading = Reading(grid, table, which, single)
         over: dict[int, None] = {}
         for number in range(len(task.bases)):
             if limits[number] == 0:
                 continue
-            for rank, tree in enumerate(grid.trees(table, which, single, number, _TREES)):
+            for rank, tree in enumerate(reading.trees(number, _TREES)):
                 surplus = {kind: count - left[kind] for kind, count in counts_of(tree) if count > left[kind]}
                 if rank == 0:
                     over.update(dict.fromkeys(surplus))
                 kept = without(tree, surplus)
                 if kept is not None:
                     yield filled_up(task, number, kept, left, values) if surplus else layout(number, kept)
-            budget.spend(0.4 * _TREES)
+            budget.spend(table.size / READ + 0.1 * _TREES)
         if not over or budget.over:
             return
         values = [value * 3 // 4 if kind in over else value for kind, value in enumerate(values)]

@@ -77,12 +77,17 @@ def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> int:
     up = list(_distinct(_rulers(heights, height, 60), heights, height))
     place_w = {length: at for at, length in enumerate(widths)}
     place_h = {length: at for at, length in enumerate(heights)}
+    # Of each kind two ways to lie, though they be the same.
     cells = [[(place_w[w], place_h[h]) for w, h, _ in way if w <= width and h <= height] for way in ways]
+    one, other = [[cell[end] for cell in cells] for end in (0, -1)]
+    turns = one != other
     best = Fraction(0)
     pairs = sorted((i + k, i, k) for i in range(len(across)) for k in range(len(up)))
     for _, i, k in pairs:
         (ruler_w, measured_w), (ruler_h, measured_h) = across[i], up[k]
-        values = [min(measured_w[a] * measured_h[b] for a, b in cell) for cell in cells]
+        values = [measured_w[a] * measured_h[b] for a, b in one]
+        if turns:
+            values = list(map(min, values, [measured_w[a] * measured_h[b] for a, b in other]))
         capacities = [
             measure(ruler_w, base.width, width) * measure(ruler_h, base.height, height) for base in task.bases
         ]

@@ -12,8 +12,6 @@ from typing import Any
 import numpy as np
 
 from pastedown.cutting.points import floors, reduced, sums
-from pastedown.cutting.rooms import MOST_DEPTH
-from pastedown.cutting.slicing import Tree, row
 from pastedown.cutting.task import Base, Kind
 
 # A block of so many cells and more is closed one column after another, smaller ones by doubling: measured.
@@ -41,12 +39,12 @@ class Grid:
         if all(base.height == height for base in bases):
             ys = reduced(ys, height)
         self.xs, self.ys = xs, ys
-        self.rest_x = [np.array(rests, dtype=np.intp) for rests in floors(xs)]
-        floors_y = floors(ys)
-        self.rest_y = [np.array(rests, dtype=np.intp) for rests in floors_y]
-        deep = 1 + max(len(rests) for rests in floors_y)
-        first = [[j if j <= len(r) else 0 for j in range(deep)] for r in floors_y]
-        second = [[k] + [r[j] if j < len(r) else k for j in range(deep - 1)] for k, r in enumerate(floors_y)]
+        self.floors_x, self.floors_y = floors(xs), floors(ys)
+        self.rest_x = [np.array(rests, dtype=np.intp) for rests in self.floors_x]
+        self.rest_y = [np.array(rests, dtype=np.intp) for rests in self.floors_y]
+        deep = 1 + max(len(rests) for rests in self.floors_y)
+        first = [[j if j <= len(r) else 0 for j in range(deep)] for r in self.floors_y]
+        second = [[k] + [r[j] if j < len(r) else k for j in range(deep - 1)] for k, r in enumerate(self.floors_y)]
         # Turned, so that the largest is sought along the first axis.
         self.first = np.array(first, dtype=np.intp).T.copy()
         self.second = np.array(second, dtype=np.intp).T.copy()
@@ -133,56 +131,3 @@ class Grid:
             if np.array_equal(doubled, block):
                 return doubled
             block = doubled
-
-    def tree(self, values: Table, which: Table, single: Table, i: int, k: int, depth: int = 0) -> Tree | None:
-        """How the block of that index is cut to be worth what it is; None where it is worth nothing."""
-        value = values[i, k]
-        if value <= 0 or depth > MOST_DEPTH:
-            return None
-        while i and values[i - 1, k] == value:
-            i -= 1
-        while k and values[i, k - 1] == value:
-            k -= 1
-        if single[i, k] == value:
-            return int(which[i, k])
-        # The cut nearest the middle, so that trees stay shallow.
-        rests = self.rest_x[i]
-        if len(rests):
-            halves = values[1 : len(rests) + 1, k] + values[rests, k]
-            at = len(rests) - 1 - int(np.argmax(halves[::-1]))
-            if halves[at] == value:
-                return self._joined(0, values, which, single, (at + 1, k), (int(rests[at]), k), depth)
-        rests = self.rest_y[k]
-        halves = values[i, 1 : len(rests) + 1] + values[i, rests]
-        at = len(rests) - 1 - int(np.argmax(halves[::-1]))
-        return self._joined(1, values, which, single, (i, at + 1), (i, int(rests[at])), depth)
-
-    def _joined(
-        self, axis: int, values: Table, which: Table, single: Table, one: tuple[int, int], other: tuple[int, int],
-        depth: int = 0,
-    ) -> Tree | None:
-        parts = [self.tree(values, which, single, *cell, depth + 1) for cell in (one, other)]
-        kept = [part for part in parts if part is not None]
-        return row(axis, kept) if kept else None
-
-    def trees(self, values: Table, which: Table, single: Table, base: int, most: int) -> list[Tree]:
-        """Up to `most` ways to cut a base, the best first, then those that differ from it in the first cut."""
-        i, k = self.ends[base]
-        best = self.tree(values, which, single, i, k)
-        found: dict[str, Tree] = {} if best is None else {repr(best): best}
-        tries: list[tuple[int, int, int, int]] = []
-        rests_x, rests_y = self.rest_x[i], self.rest_y[k]
-        if len(rests_x):
-            halves = values[1 : len(rests_x) + 1, k] + values[rests_x, k]
-            tries += [(-int(halves[j]), 0, int(j), 0) for j in np.argsort(-halves, kind="stable")[:most]]
-        if len(rests_y):
-            halves = values[i, 1 : len(rests_y) + 1] + values[i, rests_y]
-            tries += [(-int(halves[j]), 1, int(j), 0) for j in np.argsort(-halves, kind="stable")[:most]]
-        for _, axis, j, _ in sorted(tries)[: most - 1]:
-            if axis == 0:
-                tree = self._joined(0, values, which, single, (j + 1, k), (int(rests_x[j]), k))
-            else:
-                tree = self._joined(1, values, which, single, (i, j + 1), (i, int(rests_y[j])))
-            if tree is not None:
-                found.setdefault(repr(tree), tree)
-        return list(found.values())

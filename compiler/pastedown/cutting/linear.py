@@ -20,7 +20,7 @@ from pastedown.cutting.task import Task
 # some of them at a smaller programme as a whole, which takes the longer the more columns there are: a thousandth of a
 # second for so many. Choosing the fewest settings, it makes the programme tighter, which takes the longer the larger
 # the whole numbers are, too.
-_COLUMNS_ASKED = 9
+_COLUMNS_ASKED = 18
 
 
 @frozen

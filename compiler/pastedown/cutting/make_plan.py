@@ -44,7 +44,7 @@ def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress
     budget = Budget(effort.work)
     found = search(task, budget, libraries, progress)
     # What a short search leaves goes to a plan that is less work to cut.
-    choice = finish(task, found, Budget(effort.work / 4 + max(0.0, budget.left) / 3), libraries)
+    choice = finish(task, found, Budget(effort.work / 5 + max(0.0, budget.left) / 6), libraries)
     settled = cost_of(task, choice) <= found.bound
     advice = LIBRARIES_NOT_THERE if effort.libraries else WITHOUT_LIBRARIES
     return told(problem, task, found, choice, misfits, "" if settled or libraries else advice)

@@ -2,6 +2,7 @@
 there already (after the sequential procedures for few patterns of R. W. Haessler, 1975; from memory)."""
 
 from collections.abc import Iterator, Sequence
+from math import gcd
 
 from attrs import frozen
 
@@ -86,9 +87,16 @@ def _full_enough(
     seen = 0
     total = sum(kind.area * count for kind, count in zip(task.kinds, left, strict=True))
     for one in (*_anew(task, sheets, left, budget), *layouts):
-        times = min(sheets[one.base], min(left[kind] // count for kind, count in one.counts))
-        if times == 0 or (one.base, one.counts) in known or seen >= _MOST_SEEN:
+        times = sheets[one.base]
+        for kind, count in one.counts:
+            if left[kind] < count * times:
+                times = left[kind] // count
+                if not times:
+                    break
+        if times == 0 or (one.base, one.counts) in known:
             continue
+        if seen >= _MOST_SEEN:
+            return
         used = sum(task.kinds[kind].area * count for kind, count in one.counts)
         area = task.bases[one.base].area
         if area - used <= allowed * area or used * times == total:
@@ -98,9 +106,11 @@ def _full_enough(
 
 
 def _anew(task: Task, sheets: Sequence[int], left: Sequence[int], budget: Budget) -> Iterator[Layout]:
-    """Sheets filled with an equal share of all that is left, for all sheets, half of them, and so on down to one."""
+    """Sheets filled with an equal share of all that is left, for all sheets, half of them, and so on down to one; and
+    for as many as there are kits, where all counts are so many times those of one."""
+    kits = gcd(*left)
     for base, count in enumerate(sheets):
-        for times in dict.fromkeys(count // part for part in _PARTS):
+        for times in dict.fromkeys(((kits,) if 1 < kits <= count else ()) + tuple(count // part for part in _PARTS)):
             share = [number // times for number in left] if times else []
             if not any(share) or budget.over:
                 continue

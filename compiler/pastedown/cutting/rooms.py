@@ -1,20 +1,24 @@
 """One sheet being filled: rooms within rooms, each cut into strips along one axis, with what is free at its end."""
 
 from collections.abc import Sequence
+from typing import Any
 
-from pastedown.cutting.slicing import Tree, row, size_of
+from pastedown.cutting.slicing import Tree, leaf_size, row
 from pastedown.cutting.task import Kind
 
 # Rooms within rooms beyond this are not filled: nobody cuts so, and what walks through trees must come to an end.
 MOST_DEPTH = 80
 
+# A tree with sizes: width, height, leaf or -1, axis, parts. Recursive, so it goes untyped.
+_Sized = Any
+
 
 class Room:
     """A block of `width` by `height` cut into strips along `axis`; `free` of it is not cut yet, at the far end. A room
-    that is a piece has no strips and a `leaf` of 0 or more. `open_width` and `open_height` are the size of what is
-    free."""
+    that is a piece has no strips and a `leaf` of 0 or more. The list of its parts is never changed but exchanged for
+    another, so that what was can be put back."""
 
-    __slots__ = ("axis", "depth", "free", "height", "leaf", "open_height", "open_width", "parts", "up", "width")
+    __slots__ = ("axis", "depth", "free", "height", "leaf", "parts", "up", "width")
 
     def __init__(self, axis: int, width: int, height: int, up: "Room | None", leaf: int = -1) -> None:
         self.axis = axis
@@ -23,26 +27,14 @@ class Room:
         self.depth: int = 0 if up is None else up.depth + 1
         self.leaf = leaf
         self.parts: list[Room] = []
-        self.free = 0
-        self.open_width = self.open_height = 0
-        if leaf < 0:
-            self.set_free(width if axis == 0 else height)
-
-    def set_free(self, free: int) -> None:
-        self.free = free
-        if self.axis == 0:
-            self.open_width, self.open_height = free, self.height
-        else:
-            self.open_width, self.open_height = self.width, free
+        self.free = 0 if leaf >= 0 else height if axis else width
 
     def below(self) -> "list[Room]":
         """This room and all within it."""
-        found: list[Room] = []
-        waiting = [self]
-        while waiting:
-            room = waiting.pop()
-            found.append(room)
-            waiting += room.parts
+        found = [self]
+        for room in found:
+            if room.parts:
+                found += room.parts
         return found
 
     def tree(self) -> Tree | None:
@@ -54,97 +46,132 @@ class Room:
         return row(self.axis, parts) if parts else None
 
 
+Open = tuple[int, int, Room]
+
+
 class Board:
-    """A sheet of base `base` with its rooms. `used` is the area of the pieces on it."""
+    """A sheet of base `base` with its rooms. `used` is the area of the pieces on it. `opens` are the rooms with free
+    space that can hold a piece of the `least` width and height: width and height of what is free, and the room."""
 
-    __slots__ = ("_known", "_tree", "area", "base", "height", "opens", "root", "used", "width")
+    __slots__ = ("_changes", "_known", "_tree", "area", "base", "height", "least", "opens", "room", "rooms", "root",
+                 "width")
 
-    def __init__(self, base: int, width: int, height: int) -> None:
-        self.base, self.width, self.height = base, width, height
+    def __init__(self, base: int, width: int, height: int, least: tuple[int, int]) -> None:
+        self.base, self.width, self.height, self.least = base, width, height, least
         self.area = width * height
-        self.used = 0
+        # Area that no piece lies on.
+        self.room = self.area
         self.root = Room(0, width, height, None)
-        self.opens = [self.root]
+        self.rooms: list[Room] = []
+        self.opens: list[Open] = []
+        # Rooms as they were, each with what was free and its parts, the last one last.
+        self._changes: list[tuple[Room, int, list[Room]]] = []
         # The tree, once it was asked for and as long as it is known.
         self._tree: Tree | None = None
         self._known = True
+        self.find_opens()
+
+    @property
+    def used(self) -> int:
+        return self.area - self.room
 
     def fill(self, tree: Tree | None, kinds: Sequence[Kind]) -> None:
         """Lays the board out as the tree says, pushed together; whatever lay on it is forgotten."""
         self.root = Room(0, self.width, self.height, None)
-        self.used = 0
+        self.room = self.area
         if tree is not None:
-            if isinstance(tree, int) or tree[0] == 1:
-                self._hang(self.root, tree, size_of(tree, kinds), kinds)
-            else:
-                for part in tree[1:]:
-                    self._hang(self.root, part, size_of(part, kinds), kinds)
+            sized = _sized(tree, kinds)
+            for part in sized[4] if sized[3] == 0 else (sized,):
+                self._hang(self.root, part)
         self.find_opens()
         self._known = False
 
-    def _hang(self, up: Room, tree: Tree, size: tuple[int, int], kinds: Sequence[Kind]) -> None:
+    def _hang(self, up: Room, sized: _Sized) -> None:
         """Cuts a strip for the tree off what is free in `up`."""
-        along = size[up.axis]
-        width, height = (along, up.height) if up.axis == 0 else (up.width, along)
-        if isinstance(tree, int):
-            w, h = size
-            self.used += w * h
-            strip = Room(0, w, h, up, tree)
+        w, h, leaf, axis, parts = sized
+        if up.axis == 0:
+            along, width, height = w, w, up.height
+        else:
+            along, width, height = h, up.width, h
+        if leaf >= 0:
+            self.room -= w * h
+            strip = Room(0, w, h, up, leaf)
             if (w, h) != (width, height):
                 strip = Room(1 - up.axis, width, height, up)
-                strip.parts.append(Room(0, w, h, strip, tree))
-                strip.set_free(strip.free - (h if up.axis == 0 else w))
+                strip.parts = [Room(0, w, h, strip, leaf)]
+                strip.free -= h if up.axis == 0 else w
         else:
             strip = Room(1 - up.axis, width, height, up)
-            parts = tree[1:] if tree[0] != up.axis else (tree,)
-            for part in parts:
-                self._hang(strip, part, size_of(part, kinds), kinds)
-        up.parts.append(strip)
-        up.set_free(up.free - along)
+            for part in parts if axis != up.axis else (sized,):
+                self._hang(strip, part)
+        up.parts = [*up.parts, strip]
+        up.free -= along
 
     def find_opens(self) -> None:
-        self.opens = [room for room in self.root.below() if room.free]
+        self.rooms = self.root.below()
+        self.opens = []
+        for room in self.rooms:
+            if room.free:
+                self._open(room)
 
-    def put(self, room: Room, leaf: int, width: int, height: int, along: bool) -> None:
+    def _open(self, room: Room) -> None:
+        width, height = (room.free, room.height) if room.axis == 0 else (room.width, room.free)
+        least_width, least_height = self.least
+        if width >= least_width and height >= least_height and room.depth <= MOST_DEPTH:
+            self.opens.append((width, height, room))
+
+    def put(self, place: Open, leaf: int, width: int, height: int, along: bool) -> None:
         """Puts a piece into what is free in a room: at the end of its strips where `along`, else as the first of a row
         across them that takes up all that was free."""
-        self.used += width * height
+        open_width, open_height, room = place
+        self.opens.remove(place)
+        self._changes.append((room, room.free, room.parts))
+        self.room -= width * height
         self._known = False
+        rooms = self.rooms
         if not along:
-            across = Room(1 - room.axis, room.open_width, room.open_height, room)
-            room.parts.append(across)
-            room.set_free(0)
+            across = Room(1 - room.axis, open_width, open_height, room)
+            room.parts = [*room.parts, across]
+            room.free = 0
+            rooms.append(across)
             room = across
-            self.opens.append(room)
-        axis = room.axis
-        if axis == 0:
-            step, rest = width, room.height - height
+        if room.axis == 0:
+            step, rest = width, open_height - height
         else:
-            step, rest = height, room.width - width
+            step, rest = height, open_width - width
         if rest:
-            strip = Room(1 - axis, *((step, room.height) if axis == 0 else (room.width, step)), room)
-            strip.parts.append(Room(0, width, height, strip, leaf))
-            strip.set_free(rest)
-            self.opens.append(strip)
+            strip = Room(1 - room.axis, *((step, open_height) if room.axis == 0 else (open_width, step)), room)
+            piece = Room(0, width, height, strip, leaf)
+            strip.parts = [piece]
+            strip.free = rest
+            rooms.append(strip)
+            rooms.append(piece)
+            self._open(strip)
         else:
             strip = Room(0, width, height, room, leaf)
-        room.parts.append(strip)
-        room.set_free(room.free - step)
+            rooms.append(strip)
+        room.parts = [*room.parts, strip]
+        room.free -= step
+        if room.free:
+            self._open(room)
 
     def drop(self, room: Room) -> list[int]:
         """Takes a room off the board, with those around it that hold nothing else; the kinds that lay in it. The
         caller calls `find_opens` when all is dropped."""
-        pieces = [part for part in room.below() if part.leaf >= 0]
-        dropped = [part.leaf >> 1 for part in pieces]
-        self.used -= sum([part.width * part.height for part in pieces])
+        dropped: list[int] = []
+        for part in room.below():
+            if part.leaf >= 0:
+                dropped.append(part.leaf >> 1)
+                self.room += part.width * part.height
         self._known = False
         up = room.up
         if up is None:
             self.root = Room(0, self.width, self.height, None)
             return dropped
         while True:
-            up.parts.remove(room)
-            up.set_free(up.free + (room.width if up.axis == 0 else room.height))
+            self._changes.append((up, up.free, up.parts))
+            up.parts = [part for part in up.parts if part is not room]
+            up.free += room.width if up.axis == 0 else room.height
             if up.parts or up.up is None:
                 return dropped
             room, up = up, up.up
@@ -154,3 +181,22 @@ class Board:
             self._tree, self._known = self.root.tree(), True
         return self._tree
 
+    def state(self) -> tuple[Any, ...]:
+        """What `put_back` needs to bring the board back to where it is now. Only the latest state can be put back."""
+        self._changes.clear()
+        return self.root, self.room, self.rooms.copy(), self.opens.copy(), self._tree, self._known
+
+    def put_back(self, state: tuple[Any, ...]) -> None:
+        for room, free, parts in reversed(self._changes):
+            room.free, room.parts = free, parts
+        self._changes.clear()
+        self.root, self.room, self.rooms, self.opens, self._tree, self._known = state
+
+
+def _sized(tree: Tree, kinds: Sequence[Kind]) -> _Sized:
+    if isinstance(tree, int):
+        return *leaf_size(tree, kinds), tree, -1, ()
+    parts = [_sized(part, kinds) for part in tree[1:]]
+    if tree[0] == 0:
+        return sum([part[0] for part in parts]), max([part[1] for part in parts]), -1, 0, parts
+    return max([part[0] for part in parts]), sum([part[1] for part in parts]), -1, 1, parts

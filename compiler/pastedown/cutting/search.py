@@ -85,7 +85,7 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         state.bound = max(state.bound, by_dual_feasible_functions(task, own, state.cost))
         budget.spend(before - own.left)
     if not state.settled and small:
-        state.pack((), _boards(state.best or ()), 250, 2)
+        state.pack((), _boards(state.best or ()), 400, 2)
     if not state.settled and not small and not libraries:
         from pastedown.cutting.plain_columns import improve_plainly
 

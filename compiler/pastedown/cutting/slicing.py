@@ -117,35 +117,32 @@ def settings_of(tree: Tree, width: int, height: int, kinds: Sequence[Kind]) -> i
     """How often the fence is set to cut the tree out of a block of that size: once for each width of strip within a
     block, since equal strips are cut with one setting; not for the strip that is left over exactly. Like blocks are
     counted each, as published instances do; who cuts them together, as `cuts_of` has it, sets the fence less often."""
-    return _settings(_sized(tree, kinds), width, height)
-
-
-# A tree of sizes alone: axis, or -1 for a leaf; width; height; the parts. Again recursive, so it goes untyped.
-_Sized = Any
-
-
-def _sized(tree: Tree, kinds: Sequence[Kind]) -> _Sized:
-    if isinstance(tree, int):
-        return -1, *leaf_size(tree, kinds), ()
-    parts = [_sized(part, kinds) for part in tree[1:]]
-    widths, heights = [part[1] for part in parts], [part[2] for part in parts]
-    size = (sum(widths), max(heights)) if tree[0] == 0 else (max(widths), sum(heights))
-    return tree[0], *size, parts
-
-
-def _settings(sized: _Sized, width: int, height: int) -> int:
-    axis, w, h, parts = sized
+    w, h, axis, own, single = _sums(tree, kinds)
     if axis < 0:
         return int(w < width) + int(h < height)
+    return own - int(single and (w, h)[axis] == (width, height)[axis])
+
+
+def _sums(tree: Tree, kinds: Sequence[Kind]) -> tuple[int, int, int, int, bool]:
+    """Width and height; the axis, -1 for a leaf; how often the fence is set if something is left beyond the last strip;
+    and whether a strip is the only one of its width. Across its strips a block is just as large as they are, so
+    nothing else has to be known of it."""
+    if isinstance(tree, int):
+        return *leaf_size(tree, kinds), -1, 0, False
+    axis = tree[0]
+    parts = [_sums(part, kinds) for part in tree[1:]]
+    across = max([part[1 - axis] for part in parts])
     strips: dict[int, int] = {}
+    settings = along = 0
     for part in parts:
-        strips[part[1 + axis]] = strips.get(part[1 + axis], 0) + 1
-    settings: int = len(strips)
-    if (w, h)[axis] == (width, height)[axis] and 1 in strips.values():
-        settings -= 1
-    for part in parts:
-        settings += _settings(part, *((part[1], height) if axis == 0 else (width, part[2])))
-    return settings
+        size = part[axis]
+        along += size
+        strips[size] = strips.get(size, 0) + 1
+        if part[2] < 0:
+            settings += part[1 - axis] < across
+        else:
+            settings += part[3] - (part[4] and part[1 - axis] == across)
+    return *((along, across) if axis == 0 else (across, along)), axis, settings + len(strips), 1 in strips.values()
 
 
 @frozen

@@ -34,7 +34,7 @@ def improve(state: Search) -> None:
         _round(state, found, small)
     if not state.settled and not few and not small and not budget.over:
         select(state, found.layouts, 40, 400)
-    for attempt in range(3 if small else 1):
+    for attempt in range(2 if small else 1):
         if state.settled or budget.over:
             return
         own = Budget(min(1000.0, budget.left * 0.6))
