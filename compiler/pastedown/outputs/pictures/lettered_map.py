@@ -33,7 +33,6 @@ from pastedown.quantity.ruler import Ruler
 
 # In millimetres on the sheet, around a letter.
 _AROUND = 0.5
-_ROWS = 3
 # The letters are told in two columns of this width.
 _COLUMN = (WHOLE - COLUMN_APART) / 2
 _SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
@@ -55,7 +54,7 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
         told = f"{letters[thickness]}: {measure(thickness, ruler)}"
         if thickness not in {one for one, _ in written}:
             told += _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
-        texts.append(lines_of(told, SIZE, _COLUMN)[:_ROWS])
+        texts.append(lines_of(told, SIZE, _COLUMN))
     half = _half(texts)
     bottom = at.bottom
     for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
