@@ -22,7 +22,7 @@ from pastedown.outputs.pictures.posed import State
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.solid import Edge, faces_and_edges
 from pastedown.outputs.pictures.step_pictures import step_pictures
-from pastedown.outputs.pictures.view import OBLIQUE, View
+from pastedown.outputs.pictures.view import FROM_ABOVE, OBLIQUE, View
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Stroke
 from pastedown.outputs.to_pictures import make
@@ -94,6 +94,17 @@ def test_of_sheets_that_touch_only_the_upper_one_shows_inside() -> None:
     assert sum(1 for part in seen if part < 0.03) == 2
     above = [edge for edge in edges if edge.plate is upper and is_top(edge, upper)]
     assert all(hider.visible(edge.start, edge.end) == [(0.0, 1.0)] for edge in above)
+
+
+@pytest.mark.parametrize("turned", [False, True], ids=["to the head", "to the tail"])
+def test_an_edge_below_the_seam_of_two_panels_is_hidden(turned: bool) -> None:
+    """Two panels side by side over a long edge that runs along their seam, whichever way it runs."""
+    axes = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
+    panels = [plate_of(Frame((left, 0.0, 0.3), *axes), 10.0, 20.0, 0.2) for left in (-10.0, 0.0)]
+    faces, _ = drawn(panels, FROM_ABOVE)
+    start, end = (0.0, -40.0, 0.0), (0.0, 60.0, 0.0)
+    hidden = Hider(faces).visible(*((end, start) if turned else (start, end)))
+    assert sum(stop - begin for begin, stop in hidden) == pytest.approx(0.8)
 
 
 def test_plates_that_hide_one_another_in_a_ring() -> None:

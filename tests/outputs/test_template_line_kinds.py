@@ -47,6 +47,13 @@ def test_patterns_are_counted_in_line_widths(kind: str, widths: tuple[float, ...
     assert [float(dash) / width for dash in element.get("stroke-dasharray", "").split()] == list(widths)
 
 
+def test_dots_have_round_ends_wherever_gaps_stay_open() -> None:
+    """A dot of half a line width is hardly seen; with round ends it is three times as long, and the gaps stay open."""
+    assert fold_of_length(100, "mountain").get("stroke-linecap") == "round"
+    assert fold_of_length(100, "valley").get("stroke-linecap") is None
+    assert fold_of_length(4, "mountain").get("stroke-linecap") is None
+
+
 def test_every_stroke_has_a_width_of_the_series() -> None:
     """FMT-03: 0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0 mm (ISO 128-2, from memory)."""
     sheets = drawn(ladder_strip(), windowed_sheet(), small_tab())

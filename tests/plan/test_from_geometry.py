@@ -73,3 +73,15 @@ variant inner of own { }
         "own": "Our winter",
         "inner": "Our winter (Inner)",
     }
+
+
+def test_a_variant_is_introduced_by_its_own_text_if_it_has_one() -> None:
+    text = """edition = 1
+album base "Five cards." { }
+variant gift of base "Three cards." { }
+variant plain_one of base { }
+"""
+    compiled = compile_design("summer.album", text, lambda name: None)
+    plans = {design.name: design.plan for design in compiled.designs if design.plan is not None}
+    told = {name: [part.doc for part in plan.parts if not part.path] for name, plan in plans.items()}
+    assert told == {"base": ["Five cards."], "gift": ["Three cards."], "plain_one": ["Five cards."]}

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Protocol, TypeVar
 
-from attrs import define, field, frozen
+from attrs import define, evolve, field, frozen
 
 from pastedown.design.recipe import Makeable, Recipe, VariantOf
 from pastedown.design.stock import Stock
@@ -173,7 +173,7 @@ def _model(root: Instance, design: Makeable, read_whole: bool, only: Iterable[st
         title=_title(root, design),
         doc=_doc(root),
         ruler=ruler_of(root),
-        parts=_by_path(gathered.parts),
+        parts=_by_path(_in_own_words(gathered.parts, design)),
         stocks=_stocks(gathered),
         pieces=_by_path(gathered.pieces),
         joins=_by_path(gathered.joins),
@@ -192,6 +192,12 @@ def _model(root: Instance, design: Makeable, read_whole: bool, only: Iterable[st
         stacks=tuple(sorted(root.work.stacks.values(), key=lambda stack: (natural_key(stack.path), stack.words))),
         added=frozenset(gathered.added),
     )
+
+
+def _in_own_words(parts: list[model.Part], design: Makeable) -> list[model.Part]:
+    """A variant is introduced by its own text, if it has one: what its base says need not hold for it."""
+    own = _plain(design.doc)
+    return [evolve(part, doc=own) if own and not part.path else part for part in parts]
 
 
 def _made_up(poses: list[tuple[str, Angles]]) -> dict[tuple[str, str], str]:

@@ -49,7 +49,8 @@ def _attributes(stroke: Stroke) -> str:
     if not dashes or "0" in dashes:
         return width
     offset = f' stroke-dashoffset="{_short(_place(stroke.gone))}"' if stroke.gone else ""
-    return f'{width} stroke-dasharray="{" ".join(dashes)}"{offset}'
+    ends = ' stroke-linecap="round"' if stroke.has_dots else ""
+    return f'{width} stroke-dasharray="{" ".join(dashes)}"{offset}{ends}'
 
 
 def _path(stroke: Stroke) -> str:

@@ -39,7 +39,7 @@ class View(Enum):
     and on US Letter with margins of 20 mm and some lines of writing. Size: the piece before it is scored, with the
     lines that are drawn when it is cut, which take as much. Plain: which piece it is and which way it lies."""
 
-    LINES = (170, 190)
+    LINES = (170, 215)
     SIZE = (120, 115)
     PLAIN = (82, 80)
 

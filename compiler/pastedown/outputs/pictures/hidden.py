@@ -68,12 +68,18 @@ def _behind(face: Face, start: Seen, end: Seen) -> Iterator[Stretch]:
 
 
 def _crossings(face: Face, x0: float, y0: float, x1: float, y1: float) -> Iterator[float]:
+    """Where a line crosses the rim of a face or meets a corner of it: an edge that runs along a rim, as a board's does
+    below the seam of two panels, goes in and out there without crossing anything."""
     dx, dy = x1 - x0, y1 - y0
+    squared = dx * dx + dy * dy
+    touching = _SAME * squared**0.5
     for ring in face.rings:
         px, py, _ = ring[-1]
         before = (px - x0) * dy - (py - y0) * dx
         for qx, qy, _ in ring:
             after = (qx - x0) * dy - (qy - y0) * dx
+            if -touching <= after <= touching and squared:
+                yield ((qx - x0) * dx + (qy - y0) * dy) / squared
             if (before > 0) != (after > 0):
                 ex, ey = qx - px, qy - py
                 across = dx * ey - dy * ex

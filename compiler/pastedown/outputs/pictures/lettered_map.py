@@ -14,6 +14,7 @@ from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.lettering import ROW, SIZE
 from pastedown.outputs.pictures.map_outline import outlines, rest
 from pastedown.outputs.pictures.map_sheet import (
+    COLUMN_APART,
     KINDS,
     WHOLE,
     MapSheet,
@@ -33,6 +34,8 @@ from pastedown.quantity.ruler import Ruler
 # In millimetres on the sheet, around a letter, and the sizes in which letters are tried, the largest first. Choices.
 _AROUND = 0.3
 _SIZES = (SIZE, 2.8, 2.2)
+# The letters are told in two columns of this width.
+_COLUMN = (WHOLE - COLUMN_APART) / 2
 _SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
 
 
@@ -47,17 +50,33 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     drawing += outlines(at, zones)
     written = list(_written(at, part.zones, letters))
     drawing += [words for _, words in written]
-    bottom = at.bottom + 2.0
+    texts = []
     for thickness in thicknesses:
         told = f"{letters[thickness]}: {measure(thickness, ruler)}"
         if thickness not in {one for one, _ in written}:
             told += _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
-        for row in lines_of(told, SIZE, WHOLE):
-            bottom += ROW
-            drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
-    bottom += 2.0
+        texts.append(lines_of(told, SIZE, _COLUMN))
+    half = _half(texts)
+    bottom = at.bottom
+    for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
+        y = at.bottom + 2.0
+        for row in (row for rows in column for row in rows):
+            y += ROW
+            drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
+        bottom = max(bottom, y + 2.0)
     below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {_SMALL_ZONES}"
     return ended(begin, drawing, bottom, below, KINDS)
+
+
+def _half(texts: Sequence[Sequence[str]]) -> int:
+    """How many texts go into the first of two columns, so that it is hardly longer than the other."""
+    rows = sum(map(len, texts))
+    filled = 0
+    for number, text in enumerate(texts):
+        if 2 * filled >= rows:
+            return number
+        filled += len(text)
+    return len(texts)
 
 
 def _letter(number: int) -> str:
@@ -73,7 +92,7 @@ def _size(place: ThickPlace) -> tuple[float, float, float]:
 
 def _where(place: ThickPlace, ruler: Ruler) -> str:
     left, right, tail, head = (measure(each, ruler) for each in (place.left, place.right, place.tail, place.head))
-    return f", from {left} to {right} from the left, {tail} to {head} from the tail"
+    return f", from {left} to {right} from the left and from {tail} to {head} from the tail"
 
 
 def _written(

@@ -83,13 +83,14 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     column_of_names = 2 * _NAMES_APART + _NAMES if scene.names else 0.0
     widest = max(MOST_WIDTH - 2 * RIM - beside - column_of_names, _LEAST_DRAWING)
     scale = min(widest / wide, highest / tall, _LARGEST_SCALE)
+    low, high = _with_ways(scene, scale, low, high)
+    # The ways of what moves may reach further than what is drawn.
+    scale *= min(widest / ((high[0] - low[0]) * scale), 1.0) if high[0] > low[0] else 1.0
+    low, high = _with_ways(scene, scale, low, high)
+    wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, TITLE_SIZE, _LEAST_WIDTH)
     title = [row for row in title if row]
     head = RIM + (TITLE_ROW * len(title) + 2.0 if title else 0.0)
-    ways = [spot for way in _ways(scene, scale) for spot in way]
-    low = (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)]))
-    high = (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)]))
-    wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
     chains = visible_lines(scene, scale)
     ends = ends_of_leaders(scene, chains, scale, (low[0], high[0]))
@@ -137,6 +138,15 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
 
 
 _LARGER = "What is in the small frame is drawn larger in the large one."
+
+
+def _with_ways(scene: Scene, scale: float, low: Spot, high: Spot) -> tuple[Spot, Spot]:
+    """The lowest and highest spots, the ways of what moves among them."""
+    ways = [spot for way in _ways(scene, scale) for spot in way]
+    return (
+        (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)])),
+        (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)])),
+    )
 
 
 def _framed(window: Window, at: _Placed) -> Stroke:

@@ -22,6 +22,14 @@ class Stroke:
     dashes: tuple[Fraction, ...] = ()
     gone: Fraction = Fraction(0)
 
+    @property
+    def has_dots(self) -> bool:
+        """Whether its pattern has dots, which are shorter than the line is wide: with round ends they are three times
+        as long and are seen on a screen too. Where the pattern is so shrunk that round ends would close its gaps, it
+        is left as it is."""
+        drawn, left_out = self.dashes[::2], self.dashes[1::2]
+        return bool(drawn) and min(drawn) < self.kind.width and min(left_out) > 2 * self.kind.width
+
 
 @frozen
 class Patch:

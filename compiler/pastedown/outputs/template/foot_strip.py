@@ -18,7 +18,7 @@ from pastedown.quantity.quantity import Length, inches, mm
 _LEGEND_SIZE = 2.3
 _BAR_SIZE = 2.6
 # Columns of the legend from the left margin: where samples begin, and where words begin.
-_COLUMNS = ((Fraction(0), Fraction(14)), (Fraction(56), Fraction(81)), (Fraction(132), Fraction(146)))
+_COLUMNS = ((Fraction(0), Fraction(14)), (Fraction(56), Fraction(81)), (Fraction(140), Fraction(154)))
 _ROWS = (Fraction(2), Fraction(26, 5), Fraction(42, 5))
 _SAMPLE = Fraction(12)
 # In line widths: four periods of dashes, two of double-dotted ones and six of short dashes, each ended by a dash.

@@ -61,7 +61,8 @@ def _pattern(stroke: Stroke) -> str:
     if not dashes or "0" in dashes:
         return ""
     offset = f' stroke-dashoffset="{decimal(stroke.gone)}"' if stroke.gone else ""
-    return f' stroke-dasharray="{" ".join(dashes)}"{offset}'
+    ends = ' stroke-linecap="round"' if stroke.has_dots else ""
+    return f' stroke-dasharray="{" ".join(dashes)}"{offset}{ends}'
 
 
 def _move(move: Move) -> str:
