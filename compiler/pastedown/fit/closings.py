@@ -17,7 +17,7 @@ from attrs import evolve, frozen
 
 from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.alike import in_a_row, the_same_goes_for
-from pastedown.fit.layer_order import LayerOrder
+from pastedown.fit.layer_order import Effort, LayerOrder
 from pastedown.geometry.frame import along, cosine
 from pastedown.geometry.in_pose import (
     InPose,
@@ -41,7 +41,7 @@ _INDEX = re.compile(r"\[[0-9]+\]")
 Told = set[tuple[str, str]]
 
 
-def look_in(placed: InPose, told: Told) -> Iterator[Diagnostic]:
+def look_in(placed: InPose, told: Told, effort: Effort) -> Iterator[Diagnostic]:
     """Each kind of join and closing once, with all that fail named; nothing of what lies as it lies made up, for that
     has been looked at."""
     order: LayerOrder | None = None
@@ -52,7 +52,7 @@ def look_in(placed: InPose, told: Told) -> Iterator[Diagnostic]:
         if all(placed.stays(face[0]) for face in (*join.what.faces, *join.to.faces)):
             continue
         if order is None and (join.closes or len(join.what.faces) > 1):
-            order = LayerOrder(placed)
+            order = LayerOrder(placed, effort)
         found = list(_look_at(join, placed, order, placed.model.ruler))
         if found:
             alike.setdefault((join.component, join.name), []).append((join, found[0]))
