@@ -2,7 +2,10 @@
 
 import pytest
 
-from reference.through_the_compiler import refused
+from pastedown.compile import MadeDesign
+from pastedown.fit import in_poses, layer_order
+from pastedown.fit.layer_order import Effort
+from reference.through_the_compiler import made, refused
 
 LEAFLET = """
 card = stock(kind: card, sheet: 12 in x 12 in{caliper}, grain: none)
@@ -87,3 +90,50 @@ def test_a_sleeve_inside_out_does_not_go_over_a_strip(kind: str, found: list[str
 
 def test_what_is_trapped_in_a_shut_fold_opens_it() -> None:
     assert refused(COVERED) == []
+
+
+# A strip folded to and fro, so that every panel lies over every other, in many poses.
+ACCORDION = """
+card = stock(kind: card, sheet: 900 in x 900 in, caliper: 1 pt, grain: none)
+piece strip from card, height: 5 in, left: near, right: far {{
+  run near to far {{
+    each k from 1 to 12 {{
+      panel p[k]: 1 in  fold up[k]: valley  panel q[k]: 1 in  fold down[k]: mountain
+    }}
+    panel last: 1 in
+  }}
+}}
+{seam}
+pose made_up {{ strip.up = shut  strip.down = shut }}
+pose other[j from 1 to 9] from made_up {{ strip.down[12 - j] = flat }}
+"""
+SEAM = "close seam: strip.p[1].face to strip.q[1].face"
+
+
+def accordion(seam: str) -> MadeDesign:
+    return made(ACCORDION.format(seam=seam))
+
+
+def effort_for(design: MadeDesign) -> Effort:
+    effort, model = Effort(), design.model
+    assert model is not None
+    list(in_poses.look(model, effort))
+    return effort
+
+
+def test_the_order_of_layers_counts_as_work_where_it_is_looked_for() -> None:
+    design, without = accordion(SEAM), accordion("")
+    effort = effort_for(design)
+    assert effort.work > 3_000
+    assert effort_for(without).work == 0
+    # The words of the seam itself are a few steps, and the pair of panels that it joins.
+    assert effort.work <= design.worked_out.spent - without.worked_out.spent <= effort.work + 1_000
+
+
+def test_no_more_is_followed_in_all_poses_together_than_in_a_few(monkeypatch: pytest.MonkeyPatch) -> None:
+    whole = effort_for(accordion(SEAM))
+    monkeypatch.setattr(layer_order, "MOST_FOLLOWED", 500)
+    cut_short = effort_for(accordion(SEAM))
+    assert cut_short.is_used_up
+    # The one that goes past the limit is counted whole; it is no longer than there are panels.
+    assert 4 * 500 <= cut_short.followed <= 4 * 500 + 10 * 50 < whole.followed

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from pastedown.compile import Compiled, compile_design
 from pastedown.diagnostic import Diagnostic
 from pastedown.fit import on_marks
-from pastedown.fit.every_check import WORK_OF_A_FIELD, judge, work_of_judging
+from pastedown.fit.every_check import WORK_OF_A_FIELD, judge
 from pastedown.fit.on_marks import MOST_SYSTEMS
 from pastedown.geometry.model import Model
 from pastedown.outputs.to_cut_list import make
@@ -373,9 +373,10 @@ album probe {{
 """
     calls: list[int] = []
 
-    def counted(model: Model, *, in_space: bool = True) -> tuple[Diagnostic, ...]:
-        calls.append(work_of_judging(model))
-        return judge(model, in_space=in_space)
+    def counted(model: Model, *, in_space: bool = True) -> tuple[tuple[Diagnostic, ...], int]:
+        found, work = judge(model, in_space=in_space)
+        calls.append(work)
+        return found, work
 
     monkeypatch.setattr(on_marks, "judge", counted)
     monkeypatch.setattr(on_marks, "MOST_WORK", 800_000)

@@ -72,6 +72,7 @@ def test_a_join_on_the_wrong_face_is_named() -> None:
 def test_one_fault_alone_keeps_its_message_and_gets_the_way_out_that_was_tried() -> None:
     (told,) = errors(STAND.replace("fold crest[k]: mountain", "fold crest[k]: valley"))
     assert told.id == "close-looks-away"
+    assert told.sentence.endswith("cannot meet. The same goes for peak_shut[2].")
     assert told.way_out.startswith("write mountain for the valley of strip.crest, line 12 (tried, and everything")
 
 

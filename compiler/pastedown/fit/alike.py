@@ -8,9 +8,12 @@ MOST_NAMED = 4
 
 def the_same_goes_for(paths: Sequence[str]) -> str:
     """ " The same goes for a, b and c.", or nothing where there are no others."""
-    if not paths:
-        return ""
+    return f" The same goes for {in_a_row(paths)}." if paths else ""
+
+
+def in_a_row(paths: Sequence[str]) -> str:
+    """ "a, b and c", at most MOST_NAMED of them, of one at least."""
     named = list(paths[:MOST_NAMED])
     if len(paths) > MOST_NAMED:
         named.append(f"{len(paths) - MOST_NAMED} more")
-    return f" The same goes for {', '.join(named[:-1])}{' and ' if len(named) > 1 else ''}{named[-1]}."
+    return f"{', '.join(named[:-1])}{' and ' if len(named) > 1 else ''}{named[-1]}"

@@ -8,14 +8,16 @@ stock's caliper, turned about their scores. What is closed stays closed: the sam
 the design as a whole and of each of its parts by itself.
 """
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.diagnostic import Diagnostic, error
-from pastedown.fit.layer_order import LayerOrder
+from pastedown.fit.alike import in_a_row, the_same_goes_for
+from pastedown.fit.layer_order import Effort, LayerOrder
 from pastedown.geometry.frame import along, cosine
 from pastedown.geometry.in_pose import (
     InPose,
@@ -31,26 +33,43 @@ from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
 _Face = tuple[str, str, str]
+# What tells like parts apart.
+_INDEX = re.compile(r"\[[0-9]+\]")
 
 
 # The kinds of joins that something was told of already.
 Told = set[tuple[str, str]]
 
 
-def look_in(placed: InPose, told: Told) -> Iterator[Diagnostic]:
-    """Each kind of join and closing once; nothing of what lies as it lies made up, for that has been looked at."""
+def look_in(placed: InPose, told: Told, effort: Effort) -> Iterator[Diagnostic]:
+    """Each kind of join and closing once, with all that fail named; nothing of what lies as it lies made up, for that
+    has been looked at."""
     order: LayerOrder | None = None
+    alike: dict[tuple[str, str], list[tuple[Join, Diagnostic]]] = {}
     for join in placed.model.joins:
         if (join.component, join.name) in told or not placed.is_about(join.part):
             continue
         if all(placed.stays(face[0]) for face in (*join.what.faces, *join.to.faces)):
             continue
         if order is None and (join.closes or len(join.what.faces) > 1):
-            order = LayerOrder(placed)
+            order = LayerOrder(placed, effort)
         found = list(_look_at(join, placed, order, placed.model.ruler))
         if found:
-            told.add((join.component, join.name))
-            yield found[0]
+            alike.setdefault((join.component, join.name), []).append((join, found[0]))
+    told.update(alike)
+    for failing in alike.values():
+        yield _with_others(failing)
+
+
+def _with_others(failing: list[tuple[Join, Diagnostic]]) -> Diagnostic:
+    """The first of several joins of one kind that fail, with the others named: those that fail in the same words but
+    for their numbers, and those that fail otherwise."""
+    (_, first), *others = failing
+    words = _INDEX.sub("", first.sentence)
+    same = [join.path for join, fault in others if _INDEX.sub("", fault.sentence) == words]
+    otherwise = [join.path for join, fault in others if _INDEX.sub("", fault.sentence) != words]
+    also = f" {in_a_row(otherwise)} {'fail' if len(otherwise) > 1 else 'fails'} too, otherwise." if otherwise else ""
+    return evolve(first, sentence=f"{first.sentence}{the_same_goes_for(same)}{also}")
 
 
 def _look_at(join: Join, placed: InPose, order: LayerOrder | None, ruler: Ruler) -> Iterator[Diagnostic]:

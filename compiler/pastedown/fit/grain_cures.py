@@ -10,6 +10,7 @@ from pastedown.design.stock import Stock
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.geometry.piece import FlatPiece
 from pastedown.quantity.enough import at_most
+from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 from pastedown.source import Span
@@ -31,7 +32,7 @@ class GrainCures:
     def of(self, piece: FlatPiece) -> str:
         """One a line: the same stock with its grain the other way, larger sheets, a smaller piece, or the piece as it
         lies."""
-        found = [*self._other_grain(piece), *_other_size(piece, self.ruler)]
+        found = [*self._other_grain(piece), *self._larger_sheets(piece), *self._smaller(piece)]
         if piece.against_grain == "warn":
             path = without_indexes(piece.path)
             take = "grain: any" if piece.height_made is None else f"{path}.grain = any"
@@ -52,6 +53,36 @@ class GrainCures:
             f"Buy {stock.words} with its grain the other way: grain: {turned.grain}{_where(stock, piece)}; "
             f"{self._then[stock]}."
         ]
+
+    def _larger_sheets(self, piece: FlatPiece) -> list[str]:
+        """How large a sheet would have to be. Where that is longer the other way than the stock is, its grain is called
+        by another word."""
+        stock = piece.stock
+        along, across = (side + stock.trim * 2 for side in _along_and_across(piece))
+        grain = stock.grain if along == across else "long" if along > across else "short"
+        larger = evolve(stock, sheet=(along, across), grain=grain)
+        if not self.lies_well(evolve(piece, stock=larger)):
+            return []
+        told = write(along, self.ruler), write(across, self.ruler)
+        renamed = "" if grain == stock.grain else f", and write grain: {grain}{_where(stock, piece)}"
+        return [f"Use sheets of {told[0]} or more along the grain and {told[1]} or more across it{renamed}."]
+
+    def _smaller(self, piece: FlatPiece) -> list[str]:
+        """How small the piece would have to be."""
+        assert piece.stock.sheet is not None
+        short_side, long_side = sorted(piece.stock.sheet, key=lambda side: side.value)
+        sides = (long_side, short_side) if piece.stock.grain == "long" else (short_side, long_side)
+        names = ("height", "width") if piece.grain == "height" else ("width", "height")
+        bounds = {
+            name: at_most(side - piece.stock.trim * 2, self.ruler)
+            for name, size, side in zip(names, _along_and_across(piece), sides, strict=True)
+            if size > side - piece.stock.trim * 2
+        }
+        smaller = evolve(piece, height=bounds.get("height", piece.height), width=bounds.get("width", piece.width))
+        if any(most.value <= 0 for most in bounds.values()) or not self.lies_well(smaller):
+            return []
+        told = [f"its {name} to {write(most, self.ruler)} at most" for name, most in bounds.items()]
+        return [f"Bring {' and '.join(told)}."]
 
     def _of_the_others(self, stock: Stock, turned: Stock) -> str:
         alike = [each for each in self.pieces if each.stock == stock]
@@ -84,21 +115,5 @@ def _written_at(piece: FlatPiece) -> Span:
     return piece.height_made.span if piece.height_made is not None else piece.span
 
 
-def _other_size(piece: FlatPiece, ruler: Ruler) -> list[str]:
-    """How large a sheet would have to be, and how small the piece."""
-    assert piece.stock.sheet is not None
-    short_side, long_side = sorted(piece.stock.sheet, key=lambda side: side.value)
-    sides = (long_side, short_side) if piece.stock.grain == "long" else (short_side, long_side)
-    names = ("height", "width") if piece.grain == "height" else ("width", "height")
-    wanted = (piece.height, piece.width) if piece.grain == "height" else (piece.width, piece.height)
-    room = [side - piece.stock.trim * 2 for side in sides]
-    smaller = [
-        f"its {name} to {write(at_most(most, ruler), ruler)} at most"
-        for name, size, most in zip(names, wanted, room, strict=True)
-        if size > most
-    ]
-    larger = [write(size + piece.stock.trim * 2, ruler) for size in wanted]
-    return [
-        f"Use sheets of {larger[0]} or more along the grain and {larger[1]} or more across it.",
-        f"Bring {' and '.join(smaller)}.",
-    ]
+def _along_and_across(piece: FlatPiece) -> tuple[Length, Length]:
+    return (piece.height, piece.width) if piece.grain == "height" else (piece.width, piece.height)

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from attrs import evolve, frozen
+from attrs import define, evolve, frozen
 
 from pastedown.geometry.folded_piece import Field, Turns, is_cut_away
 from pastedown.geometry.frame import Frame, along
@@ -21,11 +21,31 @@ from pastedown.geometry.in_pose import InPose, PlacedPiece, PlacedSide
 from pastedown.geometry.piece import FlatPiece
 
 # So many relations are looked at in one pose, and so many of them by where the plates lie; those found until then are
-# right without the others.
+# right without the others. In all poses of a design together it is MOST_POSES times as many.
 MOST_FOLLOWED = 500_000
 MOST_COMPARED = 50_000
+MOST_POSES = 4
+# What it costs in steps of work, by the time it takes: so many relations are followed in one.
+FOLLOWED_IN_A_STEP = 8
 # From least to most along each of the two directions of a plane, in millimetres.
 _Rectangle = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
+
+
+@define
+class Effort:
+    """How many relations were followed and compared for one design, in all its poses together."""
+
+    followed: int = 0
+    compared: int = 0
+
+    @property
+    def work(self) -> int:
+        """In steps of work."""
+        return self.followed // FOLLOWED_IN_A_STEP + self.compared
+
+    @property
+    def is_used_up(self) -> bool:
+        return self.followed >= MOST_POSES * MOST_FOLLOWED or self.compared >= MOST_POSES * MOST_COMPARED
 
 
 @frozen(eq=False)
@@ -44,9 +64,9 @@ class _Plate:
 
 
 class LayerOrder:
-    """The order of all plates in one pose."""
+    """The order of all plates in one pose. What it takes to find it is added to `effort`."""
 
-    def __init__(self, placed: InPose) -> None:
+    def __init__(self, placed: InPose, effort: Effort) -> None:
         self._plates: list[_Plate] = []
         self._number: dict[tuple[str, Frame], int] = {}
         # What lies farther out than each plate along its direction of space, and what lies less far, in order of
@@ -57,7 +77,7 @@ class LayerOrder:
         pieces = [one for one in found if one is not None]
         for one in pieces:
             self._add(one)
-        self._close([*self._known(pieces, placed)])
+        self._close([*self._known(pieces, placed)], effort)
 
     def looks_away(self, one: PlacedSide, other: PlacedSide) -> bool:
         """Whether two sides that lie in parallel and look opposite ways are known to turn their backs to each other."""
@@ -115,23 +135,23 @@ class LayerOrder:
             if below is not None and above is not None:
                 yield (below, above) if sum(on.outward) == 1 else (above, below)
 
-    def _close(self, known: list[tuple[int, int]]) -> None:
+    def _close(self, known: list[tuple[int, int]], effort: Effort) -> None:
         """All that follows from what is known."""
         waiting = list(dict.fromkeys(known))
         for low, high in waiting:
             self._over[low][high] = None
             self._under[high][low] = None
-        followed, compared = 0, 0
+        most_followed, most_compared = effort.followed + MOST_FOLLOWED, effort.compared + MOST_COMPARED
         for low, high in waiting:
             follows = [(low, over) for over in self._over[high]] + [(under, high) for under in self._under[low]]
-            followed += len(follows)
-            if followed > MOST_FOLLOWED:
+            effort.followed += len(follows)
+            if effort.followed > most_followed or effort.is_used_up:
                 return
             for one, other in follows:
                 if one == other or other in self._over[one]:
                     continue
-                compared += 1
-                if compared > MOST_COMPARED:
+                effort.compared += 1
+                if effort.compared > most_compared or effort.is_used_up:
                     return
                 if not self._meet(one, other):
                     continue

@@ -24,7 +24,7 @@ from attrs import evolve, field, frozen
 from pastedown.design.recipe import Makeable, Recipe
 from pastedown.diagnostic import Diagnostic, Severity, error
 from pastedown.fit import moves
-from pastedown.fit.every_check import judge, work_of_judging
+from pastedown.fit.every_check import judge
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.changes import changes_of
@@ -111,9 +111,9 @@ class Trial:
         # Of one that was broken off nothing can be said.
         if model is None or worked_out.broken_off or only is not None:
             return Judged(worked_out, worked_out.diagnostics, self)
-        spent = worked_out.spent + work_of_judging(model)
-        told = (*worked_out.diagnostics, *judge(model, in_space=in_space))
-        return Judged(evolve(worked_out, spent=spent), told, self, frozenset((chosen or {}).items()))
+        found, work = judge(model, in_space=in_space)
+        told = (*worked_out.diagnostics, *found)
+        return Judged(evolve(worked_out, spent=worked_out.spent + work), told, self, frozenset((chosen or {}).items()))
 
 
 def on_marks(trial: Trial, spent: int = 0) -> Judged:

@@ -21,6 +21,7 @@ from pastedown.plan.loose_tasks import loose_tasks
 from pastedown.plan.lying import told_across
 from pastedown.plan.margins import margins
 from pastedown.plan.materials import materials
+from pastedown.plan.meant_so import with_what_is_meant
 from pastedown.plan.moved_lengths import changed_lengths, moved_lengths
 from pastedown.plan.optional_pieces import optional_pieces
 from pastedown.plan.order import in_order_of_work
@@ -51,7 +52,7 @@ def plan_from(model: Model) -> tuple[Plan, tuple[Diagnostic, ...]]:
         ruler=model.ruler,
         parts=_parts(model),
         pieces=cut,
-        steps=build_steps(batches, cut, pieces),
+        steps=with_what_is_meant(build_steps(batches, cut, pieces), model),
         materials=bought,
         bonds=_bonds(model, stock_names),
         facts=_facts(model),

@@ -4,6 +4,7 @@ from pastedown.outputs.booklet.blocks import Booklet, Chapter
 from pastedown.outputs.booklet.cutting_chapter import cutting_chapter
 from pastedown.outputs.booklet.glossary import glossary_of
 from pastedown.outputs.booklet.materials_chapter import materials_chapter
+from pastedown.outputs.booklet.meant_chapter import meant_chapter
 from pastedown.outputs.booklet.score_chapter import score_chapter
 from pastedown.outputs.booklet.sheets_chapter import sheets_chapter
 from pastedown.outputs.booklet.stamp import stamp_of
@@ -14,7 +15,7 @@ from pastedown.plan.plan import Plan
 
 def booklet_of(plan: Plan) -> Booklet:
     """The booklet of one design."""
-    chapters = (
+    chapters: tuple[Chapter, ...] = (
         Chapter("make", "What you will make", what_you_make(plan)),
         Chapter("materials", "Materials and tools", materials_chapter(plan)),
         Chapter("pieces", "Pieces to cut", cutting_chapter(plan)),
@@ -22,5 +23,8 @@ def booklet_of(plan: Plan) -> Booklet:
         Chapter("scores", "Score charts", score_chapter(plan)),
         Chapter("steps", "Steps", steps_chapter(plan)),
     )
+    meant = meant_chapter(plan)
+    if meant:
+        chapters = (*chapters, Chapter("meant", "What is meant so", meant))
     words = glossary_of(chapters, plan)
     return Booklet(plan.title, stamp_of(plan), (*chapters, Chapter("words", "Words of the trade", words)))
