@@ -95,7 +95,7 @@ def _dearer(search: _Search, reached: list[tuple[_Number, Length, int]]) -> list
 def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
     families: dict[str, list[CutTo]] = {}
     for fact in bench.facts:
-        if not any(bench.now[side].as_bought for side, _ in fact.places):
+        if not fact.handed_down and not any(bench.now[side].as_bought for side, _ in fact.places):
             families.setdefault(without_indexes(fact.path), []).append(fact)
     slipped = set(bench.slipped)
     for facts in families.values():
@@ -216,6 +216,10 @@ class _Search:
         after.numbers.update({fact.path: value for fact in number.facts})
         after.follows |= {piece.path for piece in after.model.pieces if piece.path.rpartition(".")[0] in parts}
         after.follows -= set(after.slipped)
+        # What handed the number down is set anew with it.
+        places = {place for fact in number.facts for place in fact.places}
+        above = [fact for fact in after.facts if fact.handed_down and places >= set(fact.places)]
+        after.numbers.update({fact.path: value for fact in above})
         return after
 
     def _value(self, number: _Number, marks: int) -> Length | None:

@@ -49,7 +49,9 @@ _MOST_TOGETHER = 16
 
 def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[Bench]) -> tuple[Repair, ...]:
     """What to do, cheapest first. `apart` are the benches of what slipped without touching the same pieces."""
-    even = list(_moved_evenly(bench))
+    even = [*_folded_back(bench), *_moved_evenly(bench)]
+    if found.holds and bench.wrong_way and all(each.done is None and each.scale is None for each in bench.done):
+        return tuple(even)
     if found.holds:
         return (*even, *_as_it_is(workshop, bench, found))
     tried = _together(workshop, bench, apart)
@@ -156,6 +158,25 @@ def _are_apart(way: Sequence[Tried]) -> bool:
 def _behind(first: Words, bench: Bench, tried: Tried) -> Tried:
     repair = tried.repair
     return Tried(Repair((*first, " ", *repair.words), True, repair.cut_again, repair.order), bench, tried.after)
+
+
+def _folded_back(bench: Bench) -> Iterator[Repair]:
+    """What was folded to the wrong side: that changes no length."""
+    kinds = {
+        f"{piece.path}.{score.name}": score.kind
+        for piece in bench.model.pieces
+        for run in piece.runs
+        for score in run.scores
+    }
+    for kind in sorted({kinds[path] for path in bench.wrong_way}):
+        folds = [path for path in bench.wrong_way if kinds[path] == kind]
+        yield Repair(
+            (
+                f"Fold {together(folds)} back over, along the same line: {'each is' if len(folds) > 1 else 'it is'} a "
+                f"{kind}. No length changes for it; card folded both ways is weaker there, so fold it over once only.",
+            ),
+            True,
+        )
 
 
 def _moved_evenly(bench: Bench) -> Iterator[Repair]:

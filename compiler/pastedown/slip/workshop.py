@@ -70,7 +70,7 @@ class Workshop:
                 judged = self._judged(bench, turn, as_on, in_space, asks, asked)
                 root = judged.worked_out.root
                 turn, turns = turn + 1, root.work.turns if root is not None else 1
-                yield AsJudged(judged, as_on.parts)
+                yield AsJudged(judged, as_on.parts, as_on.lengths)
                 asks = self._every_requirement if only is None else only
 
     @cached_property
