@@ -470,6 +470,7 @@ def test_what_is_seen_at_a_glance_is_what_is_seen_as_a_whole(said: str, monkeypa
     glanced = report(said)
     monkeypatch.setattr(Workshop, "fails_at_a_glance", lambda *_: False)
     monkeypatch.setattr("pastedown.slip.other_number._Search._may_help", lambda *_: True)
+    monkeypatch.setattr(Workshop, "is_used_up", False)
     whole, _ = slips(album(), [said])
     assert whole is not None
     assert whole.repairs == glanced.repairs

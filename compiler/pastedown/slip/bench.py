@@ -99,6 +99,8 @@ class Bench:
             if not fact.is_given and all(side[0] in self.follows for side, _ in fact.places):
                 continue
             unlike = self._sizes(fact)
+            if len(unlike) == 1 and self._is_told_by_uneven(fact):
+                continue
             if len(unlike) > 1:
                 shown = self._sizes(fact, as_on.pieces)
                 side, panel = fact.places[0]
@@ -107,6 +109,18 @@ class Bench:
             else:
                 found[fact.path] = unlike[0]
         return found
+
+    def _is_told_by_uneven(self, fact: CutTo) -> bool:
+        """Whether a fact is a whole side of something folded, of which panels that should be alike came out unlike:
+        what its part adds up from its lengths would not add up to this one, and it is as designed then."""
+        if not all(panel is None and self.now[side].ends for side, panel in fact.places):
+            return False
+        sides = {side for side, _ in fact.places}
+        beside = [each for each in self.facts if each.instance is fact.instance and each is not fact]
+        return any(
+            len(self._sizes(each)) > 1 and all(side in sides and panel is not None for side, panel in each.places)
+            for each in beside
+        )
 
     def _sizes(self, fact: CutTo, pieces: str | None = None) -> list[Length]:
         """The sizes of what is cut to a fact, each once; on all pieces, or on those of one path without its numbers."""

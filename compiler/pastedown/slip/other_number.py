@@ -45,13 +45,15 @@ class _Number:
     trims: bool
 
 
-def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
+def other_numbers(
+    workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False, most_trimmed: int = MOST_TRIMMED
+) -> list[Tried]:
     """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
     looked for, at each turn what mends most and then takes off least. Trims come before all else, and nothing dearer is
     looked for once one mends, nor with `trims_do`."""
     words: list[str | Quantity] = []
     before, dearer = bench, list[Tried]()
-    for turn in range(MOST_TRIMMED):
+    for turn in range(most_trimmed):
         search = search_on(workshop, bench, found)
         reached = [
             (number, value, still)
@@ -69,6 +71,8 @@ def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do
             return mended
         if not turn:
             dearer = _dearer(search, [each for each in reached if not each[0].trims and not each[2]])
+        if turn + 1 == most_trimmed:
+            break
         trims.sort(key=lambda each: (each[2], (each[0].size - each[1]).value))
         for number, value, _ in trims[:1]:
             bench = search.with_number(number, value)

@@ -16,10 +16,11 @@ from pastedown.slip.percent import percent
 from pastedown.slip.report import Changed, Done, Fit, ReadNow, Repair, SlipReport, Words
 
 # More changed lengths than this are summed up, unless all are asked for: so many of the largest are told, and so many
-# requirements that still hold.
+# requirements that still hold, and what checks find.
 MOST_CHANGES = 12
 MOST_LARGEST = 4
 MOST_HELD = 8
+MOST_FAULTS = 4
 # So many readings are told with a repair.
 MOST_READINGS = 3
 _WIDTH = 96
@@ -38,6 +39,7 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
         lines += [line for words in _all_done(list(alike), report.ruler) for line in _wrapped(words, "")]
     lines += ["", _still(report)]
     faults = [fault.sentence for fault in report.faults]
+    faults = faults if everything else _cut_short(faults, MOST_FAULTS, "faults")
     lines += _section("What no longer holds", [*_fits(report.broken, report.ruler), *faults])
     lines += _section("Panels that are stuck together and no longer match", _pairs(report))
     lines += _section("What is liked less", _fits(_disliked(report), report.ruler))
@@ -47,7 +49,8 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
     measured = _lengths(report) if everything else _measured(report)
     changes, touched = _told_changes(measured, report.ruler), _touched(report)
     is_whole = everything or len(changes) <= MOST_CHANGES
-    is_long = not everything and (len(measured) < len(_lengths(report)) or not is_whole or len(touched) > MOST_HELD)
+    is_cut_short = len(measured) < len(_lengths(report)) or len(touched) > MOST_HELD or len(report.faults) > MOST_FAULTS
+    is_long = not everything and (is_cut_short or not is_whole)
     lines += _section("What changes", changes if is_whole else _summed_up(report))
     held = touched if everything else _cut_short(touched, MOST_HELD, "requirements")
     lines += _section("What it touches and still holds", held)
