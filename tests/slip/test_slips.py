@@ -470,6 +470,7 @@ def test_what_is_seen_at_a_glance_is_what_is_seen_as_a_whole(said: str, monkeypa
     glanced = report(said)
     monkeypatch.setattr(Workshop, "fails_at_a_glance", lambda *_: False)
     monkeypatch.setattr("pastedown.slip.other_number._Search._may_help", lambda *_: True)
+    monkeypatch.setattr(Workshop, "is_used_up", False)
     whole, _ = slips(album(), [said])
     assert whole is not None
     assert whole.repairs == glanced.repairs
@@ -511,9 +512,8 @@ def test_of_many_pieces_only_those_are_made_again_that_it_takes() -> None:
     assert advice(found).startswith("Accept about 0.121 in instead of 1/8 in for borders.border: borders.least_border")
     fewest, whole = found.repairs[1], found.repairs[-1]
     pieces = {piece.path for piece in (album(BORDERED).model or pytest.fail()).pieces}
-    # A whole case of full size about pages and a strip that serve as they are.
-    assert set(fewest.cut_again) == {f"case.{each}" for each in ("front_cover", "back_cover", "spine_board",
-                                                                 "front_tape", "back_tape")}  # fmt: skip
+    # Boards of full size about pages, a strip and tapes that serve as they are: tape is turned in where the board ends.
+    assert set(fewest.cut_again) == {f"case.{each}" for each in ("front_cover", "back_cover", "spine_board")}
     assert set(whole.cut_again) == pieces
     assert "the rest serves as it is" in advice(found)
 

@@ -50,7 +50,7 @@ def accepted(workshop: Workshop, bench: Bench, found: Compared) -> Tried | None:
     for path, fits in told.items():
         part = parts[path.rpartition(".")[0]]
         words += [*([" "] if words else []), *_words(part, after.numbers[path], fits)]
-    return Tried(Repair((*words, " All else goes together as it is."), True, order=ACCEPTED), bench, after)
+    return Tried(Repair(tuple(words), True, order=ACCEPTED), bench, after)
 
 
 def _words(part: Instance, value: Length, fits: list[tuple[Fit, Takes]]) -> Words:

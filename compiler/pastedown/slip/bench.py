@@ -24,7 +24,7 @@ from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.shapes import CutTo, Shape, Shapes, cut_to, shapes_of
-from pastedown.slip.sizes_behind import whole_sizes
+from pastedown.slip.sizes_behind import handed_down, whole_sizes
 from pastedown.tree.statement import Piece, Takes
 
 
@@ -32,11 +32,12 @@ from pastedown.tree.statement import Piece, Takes
 class AsOn:
     """Lengths as they are on the pieces of one path without its numbers, "" as designed: where they are unlike there,
     too, the first or another. `parts` are those where this is so: what they say of their own lengths, such as their
-    sum, is of no length in particular."""
+    sum, is of no length in particular, but where they speak of one of `lengths`, by its path, alone."""
 
     pieces: str = ""
     number: int = 0
     parts: frozenset[str] = frozenset()
+    lengths: frozenset[str] = frozenset()
 
 
 @define(eq=False)
@@ -44,7 +45,7 @@ class Bench:
     """The pieces on the table: as designed, and as they are now. `given` are the lengths that parts were told and cut
     by, `told` those measured on the part itself, `readings` what was read at a step, by its path, and `swollen` how
     many times the thickness of its paper a piece takes up for it. `numbers` are set anew, and the pieces that `follows`
-    names are cut to them."""
+    names are cut to them. `wrong_way` are folds that were folded to the other side, by their paths."""
 
     root: Instance
     model: Model
@@ -59,6 +60,7 @@ class Bench:
     readings: dict[str, Length] = field(factory=dict)
     numbers: dict[str, Length] = field(factory=dict)
     follows: frozenset[str] = frozenset()
+    wrong_way: list[str] = field(factory=list)
 
     def actual(self, turn: int = 0, as_on: AsOn | None = None) -> Actual:
         """What was really done, for working the design out again; lengths that are unlike as on some pieces."""
@@ -84,7 +86,10 @@ class Bench:
             if side[0] in anew:
                 self.now[side] = self.designed[side].copied()
         parts = {piece.rpartition(".")[0] for piece in anew}
-        self.told = {path: told for path, told in self.told.items() if path.rpartition(".")[0] not in parts}
+        above = {fact.path for fact in self.facts if any(side[0] in anew for side, _ in fact.places)}
+        self.told = {
+            path: told for path, told in self.told.items() if path.rpartition(".")[0] not in parts and path not in above
+        }
 
     def _read_off(self, as_on: AsOn) -> dict[str, Length]:
         """Facts as the pieces show them: where what is cut to one of them came out unlike, as it is on some pieces;
@@ -94,6 +99,8 @@ class Bench:
             if not fact.is_given and all(side[0] in self.follows for side, _ in fact.places):
                 continue
             unlike = self._sizes(fact)
+            if len(unlike) == 1 and self._is_told_by_uneven(fact):
+                continue
             if len(unlike) > 1:
                 shown = self._sizes(fact, as_on.pieces)
                 side, panel = fact.places[0]
@@ -103,9 +110,21 @@ class Bench:
                 found[fact.path] = unlike[0]
         return found
 
+    def _is_told_by_uneven(self, fact: CutTo) -> bool:
+        """Whether a fact is a whole side of something folded, of which panels that should be alike came out unlike:
+        what its part adds up from its lengths would not add up to this one, and it is as designed then."""
+        if not all(panel is None and self.now[side].ends for side, panel in fact.places):
+            return False
+        sides = {side for side, _ in fact.places}
+        beside = [each for each in self.facts if each.instance is fact.instance and each is not fact]
+        return any(
+            len(self._sizes(each)) > 1 and all(side in sides and panel is not None for side, panel in each.places)
+            for each in beside
+        )
+
     def _sizes(self, fact: CutTo, pieces: str | None = None) -> list[Length]:
         """The sizes of what is cut to a fact, each once; on all pieces, or on those of one path without its numbers."""
-        places = [at for at in fact.places if pieces is None or without_indexes(at[0][0]) == pieces]
+        places = [at for at in fact.read_off if pieces is None or without_indexes(at[0][0]) == pieces]
         sizes = {self.now[side].size(panel): None for side, panel in places}
         return list(sizes)
 
@@ -115,13 +134,14 @@ class Bench:
         designed, then as they are on the pieces that slipped."""
         uneven = [fact for fact in self.facts if len(self._sizes(fact)) > 1]
         slipped = set(self.slipped)
-        pieces = sorted({without_indexes(at[0]) for fact in uneven for at, _ in fact.places if at[0] in slipped})
+        pieces = sorted({without_indexes(at[0]) for fact in uneven for at, _ in fact.read_off if at[0] in slipped})
         asked = [AsOn()]
         for each in pieces:
             several = [fact for fact in uneven if len(self._sizes(fact, each)) > 1]
-            parts = frozenset(fact.instance.path for fact in several)
+            parts = frozenset(fact.instance.path for fact in several if not fact.handed_down)
+            lengths = frozenset(fact.path for fact in several)
             most = max((len(self._sizes(fact, each)) for fact in several), default=1)
-            asked += [AsOn(each, number, parts) for number in range(most)]
+            asked += [AsOn(each, number, parts, lengths) for number in range(most)]
         return asked
 
     def resize(self, fact: CutTo, size: Length) -> None:
@@ -141,7 +161,8 @@ def bench_of(root: Instance, model: Model) -> Bench:
     """The pieces of a design, none of them slipped yet."""
     designed = shapes_of(model)
     facts = cut_to(instances(root), designed)
-    return Bench(root, model, designed, _copied(designed), (*facts, *whole_sizes(facts, designed)), _given(root))
+    all_facts = handed_down((*facts, *whole_sizes(facts, designed)))
+    return Bench(root, model, designed, _copied(designed), all_facts, _given(root))
 
 
 def _copied(shapes: Mapping[Side, Shape]) -> Shapes:

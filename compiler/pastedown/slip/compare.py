@@ -52,10 +52,12 @@ def _place(fault: Diagnostic) -> str:
 
 @frozen(eq=False)
 class AsJudged:
-    """A design judged as done; `but_of` are parts whose own requirements are not asked about it."""
+    """A design judged as done; `but_of` are parts whose own requirements are not asked about it, but for those that
+    compare one of `lengths`, by its path, with something."""
 
     judged: Judged
     but_of: frozenset[str] = frozenset()
+    lengths: frozenset[str] = frozenset()
 
 
 def compared(designed: Judged, now: tuple[AsJudged, ...], read: Mapping[str, Length] | None = None) -> Compared:
@@ -80,7 +82,7 @@ def fits_of(before: Model, now: Iterable[AsJudged]) -> dict[tuple[str, str], Fit
     for each in now:
         model = each.judged.worked_out.model
         assert model is not None
-        for fit in _fits(before, model, each.but_of):
+        for fit in _fits(before, model, each):
             key = fit.path, fit.operator
             fits[key] = _worse(fits[key], fit) if key in fits else fit
     return fits
@@ -173,11 +175,13 @@ def _sizes(model: Model) -> dict[tuple[str, str], Length]:
     }
 
 
-def _fits(before: Model, after: Model, but_of: frozenset[str]) -> Iterator[Fit]:
+def _fits(before: Model, after: Model, now: AsJudged) -> Iterator[Fit]:
     old = {requirement.path: requirement for requirement in before.requirements}
     for requirement in after.requirements:
         other = old.get(requirement.path)
-        if other is not None and requirement.part not in but_of:
+        part = f"{requirement.part}." if requirement.part else ""
+        compares = {f"{part}{words}" for words in (requirement.left_words, requirement.right_words)}
+        if other is not None and (requirement.part not in now.but_of or compares & now.lengths):
             yield Fit(
                 path=requirement.path,
                 strict=requirement.strict,

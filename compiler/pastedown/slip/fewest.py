@@ -78,10 +78,10 @@ class _Search:
         return self.mends(pieces, thorough=True)
 
     def mends(self, pieces: Pieces, *, thorough: bool = False) -> bool:
+        if pieces and self._is_as_designed(anew(self.bench, pieces)):
+            return True
         if not pieces or self.workshop.is_used_up:
             return False
-        if self._is_as_designed(anew(self.bench, pieces)):
-            return True
         return self.workshop.mends(anew(self.bench, pieces), in_space=thorough or self.in_space)
 
     def _is_as_designed(self, bench: Bench) -> bool:

@@ -21,10 +21,12 @@ from pastedown.geometry.value import FamilyValue, LineValue, Reference, Value
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity, number
 from pastedown.slip.bench import Bench, bench_of, length_of
+from pastedown.slip.out_of_place import larger_than_bought, meant, out_of_place
+from pastedown.slip.paths import together
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.sizes_behind import sizes_behind
-from pastedown.slip.ways import says_size, side_meant, sign_of_fold, sign_of_size
+from pastedown.slip.ways import SEEN_WAYS, says_size, side_meant, sign_of_fold, sign_of_size
 from pastedown.tree.expression import Dot, Index, Path
 
 
@@ -40,16 +42,16 @@ def lay_over(bench: Bench, slips: tuple[Slip, ...]) -> None:
     """Do what the slips say, in their order. Raises SlipFault."""
     bench.slips += slips
     laying = _Laying(bench)
-    for slip in slips:
+    # What was measured from the other end is told when it is known how long its piece came out.
+    for slip in sorted(slips, key=lambda each: bool(each.edge)):
         laying.put(slip)
-    for slip in slips:
-        if not all(shape.possible for shape in bench.now.values()):
-            raise _fault(
-                "slip-out-of-place",
-                slip,
-                "No panel is left between two of its folds, or a fold lies past its edge.",
-                "Measure again, from the edge that the score chart names.",
-            )
+    for slip in slips[:1]:
+        for side, shape in bench.now.items():
+            if not shape.possible:
+                raise _fault("slip-out-of-place", slip, out_of_place(side, shape, bench.model.ruler), _MEASURE_AGAIN)
+            larger = None if shape.side <= bench.designed[side].side else larger_than_bought(bench, side)
+            if larger and all(each.kind != "printed" for each in slips):
+                raise _fault("slip-out-of-place", slip, larger, _MEASURE_AGAIN)
 
 
 def printed_at(bench: Bench, scale: Fraction) -> Bench:
@@ -59,6 +61,7 @@ def printed_at(bench: Bench, scale: Fraction) -> Bench:
     return other
 
 
+_MEASURE_AGAIN = "Measure again, from the edge that the score chart names."
 _WHAT_IS_MEASURED = "Name a fold, a side of a piece, or a length that pieces are cut to; album.json lists them all."
 _WHICH_WAY = "Say how long it is, or that it is 1/8 in too large or too small."
 _WHAT_MOVES = "Name a fold, or a piece to move all its folds."
@@ -74,6 +77,8 @@ class _Laying:
         slip = self._with_whole_path(said)
         if slip.kind == "printed":
             self._print(slip)
+        elif slip.kind == "folded":
+            self._fold(slip)
         elif slip.number is not None:
             self._score(slip)
         else:
@@ -86,7 +91,25 @@ class _Laying:
                 shape.scale(slip.amount)
         for path, size in sizes_behind(self.bench.root, inside, self.bench.facts).items():
             self.bench.told[path] = size * slip.amount.value
-        self.bench.done.append(Done(slip.words, slip.path, scale=slip.amount.value))
+        bought = tuple(f"{piece}.{axis}" for (piece, axis), shape in self.bench.now.items()
+                       if piece in inside and shape.as_bought)  # fmt: skip
+        self.bench.done.append(Done(slip.words, slip.path, scale=slip.amount.value, as_bought=bought))
+
+    def _fold(self, slip: Slip) -> None:
+        if slip.number is not None:
+            piece = self._found(slip)
+            if not isinstance(piece, PieceMaker):
+                why = f"{slip.path} is {describe(piece)}, and no piece."
+                raise _fault("slip-of-nothing", slip, why, _WHAT_IS_SCORED)
+            side = self._scored_side(slip, piece)
+            folds = [f"{piece.path}.{self._numbered(slip, side)}"]
+        else:
+            lines = each_of(self._found(slip))
+            folds = [f"{each.piece.path}.{each.fold}" for each in lines if isinstance(each, LineValue) and each.fold]
+            if not folds or len(folds) < len(lines):
+                raise _fault("slip-of-nothing", slip, f"{slip.path} is no fold.", "Name a fold: strip.crest[2].")
+        self.bench.done.append(Done(slip.words, together(folds)))
+        self.bench.wrong_way += folds
 
     def _with_whole_path(self, slip: Slip) -> Slip:
         """A slip that names a part or a piece by its last name alone, where there is only one of that name."""
@@ -116,13 +139,27 @@ class _Laying:
         if not isinstance(value, PieceMaker):
             raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}, and no piece.", _WHAT_IS_SCORED)
         side = self._scored_side(slip, value)
+        self._move(slip, side, self._numbered(slip, side))
+
+    def _numbered(self, slip: Slip, side: Side) -> str:
+        """The score of the number that was told."""
         shape = self.bench.now[side]
         in_order = sorted(shape.scores, key=lambda name: shape.scores[name])
         assert slip.number is not None
         if not 1 <= slip.number <= len(in_order):
             sentence = f"{slip.path} has {len(in_order)} scores."
             raise _fault("slip-of-nothing", slip, sentence, f"Use a number from 1 to {len(in_order)}.")
-        self._move(slip, side, in_order[slip.number - 1])
+        return in_order[-slip.number if self._is_last(slip, side, slip.counted) else slip.number - 1]
+
+    def _is_last(self, slip: Slip, side: Side, edge: str) -> bool:
+        """Whether an edge that was named is the one at the end of a run, and not the one it begins at."""
+        shape = self.bench.now[side]
+        if edge in ("other_end", "other_edge", "far_end", "far_edge", shape.last_edge):
+            return True
+        if edge in ("", shape.first_edge):
+            return False
+        why = f"{slip.path} has no {edge} to measure its folds from."
+        raise _fault("slip-of-nothing", slip, why, f"Measure from {shape.first_edge} or from {shape.last_edge}.")
 
     def _scored_side(self, slip: Slip, piece: PieceMaker) -> Side:
         scored = [(piece.path, axis) for axis in AXES if self.bench.now[piece.path, axis].scores]
@@ -136,14 +173,15 @@ class _Laying:
         shape = self.bench.now[side]
         number = shape.scores[score]
         designed = self.bench.designed[side].ends[number]
-        to = slip.amount
+        is_last = self._is_last(slip, side, slip.edge)
+        to = shape.side - slip.amount if is_last else slip.amount
         if slip.kind == "by":
             sign = sign_of_fold(slip.way, side[1], shape.first_edge == self._origin(side))
             if not sign:
                 ways = f"too far from {shape.first_edge} or too near to it"
                 why = f"{side[0]}.{score} lies along the {side[1]}, so too {slip.way} says nothing of it."
                 raise _fault("slip-of-nothing", slip, why, f"Say that it is {ways}, or where it lies.")
-            to = shape.ends[number] + slip.amount * sign
+            to = shape.ends[number] + slip.amount * (-sign if is_last and slip.way not in SEEN_WAYS else sign)
         name = f"{side[0]}.{score}"
         self.bench.done.append(Done(slip.words, name, shape.first_edge, designed, to, guessed=slip.guessed))
         shape.ends[number] = to
@@ -250,11 +288,12 @@ class _Laying:
         try:
             return follow(_path(slip), self._scope())
         except Fault as fault:
-            raise _fault(
-                "slip-of-nothing", slip, fault.diagnostic.sentence, fault.diagnostic.way_out or _WHAT_IS_MEASURED
-            ) from None
+            own = "" if fault.diagnostic.id == "unknown-name" else fault.diagnostic.way_out
+            way_out = meant(self.bench, slip.path) or own or _WHAT_IS_MEASURED
+            raise _fault("slip-of-nothing", slip, fault.diagnostic.sentence, way_out) from None
         except Spoilt:
-            raise _fault("slip-of-nothing", slip, f"{slip.path} is not there.", _WHAT_IS_MEASURED) from None
+            way_out = meant(self.bench, slip.path) or _WHAT_IS_MEASURED
+            raise _fault("slip-of-nothing", slip, f"{slip.path} is not there.", way_out) from None
 
     def _scope(self) -> Scope:
         return Scope(self.bench.root, self.bench.root.component.file, {}, self.bench.root)

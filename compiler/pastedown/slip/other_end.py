@@ -19,8 +19,9 @@ from pastedown.slip.tried import SCORED, TRIMMED, Tried
 from pastedown.slip.workshop import Workshop
 
 
-def trimmed_as_designed(workshop: Workshop, bench: Bench) -> Tried | None:
-    """Everything that came out longer than designed cut down to its size, where its folds lie as designed."""
+def trimmed_as_designed(bench: Bench) -> Tried | None:
+    """Everything that came out longer than designed cut down to its size, where its folds lie as designed; whether that
+    mends has not been tried."""
     after = bench.again()
     words: list[str | Length] = []
     for side, shape in bench.now.items():
@@ -34,9 +35,7 @@ def trimmed_as_designed(workshop: Workshop, bench: Bench) -> Tried | None:
                 shape.side - designed.side, f" comes off{off}.",
             ]  # fmt: skip
             _measured_anew(after, side)
-    if not words or not workshop.mends(after):
-        return None
-    return Tried(Repair(tuple(words), True, order=TRIMMED), bench, after)
+    return Tried(Repair(tuple(words), True, order=TRIMMED), bench, after) if words else None
 
 
 def _measured_anew(bench: Bench, side: Side) -> None:

@@ -45,13 +45,15 @@ class _Number:
     trims: bool
 
 
-def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False) -> list[Tried]:
+def other_numbers(
+    workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool = False, most_trimmed: int = MOST_TRIMMED
+) -> list[Tried]:
     """The repairs by one number set anew, each tried. Where trimming one thing is not enough, trimming several is
     looked for, at each turn what mends most and then takes off least. Trims come before all else, and nothing dearer is
     looked for once one mends, nor with `trims_do`."""
     words: list[str | Quantity] = []
     before, dearer = bench, list[Tried]()
-    for turn in range(MOST_TRIMMED):
+    for turn in range(most_trimmed):
         search = search_on(workshop, bench, found)
         reached = [
             (number, value, still)
@@ -69,6 +71,8 @@ def other_numbers(workshop: Workshop, bench: Bench, found: Compared, *, trims_do
             return mended
         if not turn:
             dearer = _dearer(search, [each for each in reached if not each[0].trims and not each[2]])
+        if turn + 1 == most_trimmed:
+            break
         trims.sort(key=lambda each: (each[2], (each[0].size - each[1]).value))
         for number, value, _ in trims[:1]:
             bench = search.with_number(number, value)
@@ -95,7 +99,7 @@ def _dearer(search: _Search, reached: list[tuple[_Number, Length, int]]) -> list
 def _numbers(bench: Bench) -> Iterator[tuple[_Number, int]]:
     families: dict[str, list[CutTo]] = {}
     for fact in bench.facts:
-        if not any(bench.now[side].as_bought for side, _ in fact.places):
+        if not fact.handed_down and not any(bench.now[side].as_bought for side, _ in fact.places):
             families.setdefault(without_indexes(fact.path), []).append(fact)
     slipped = set(bench.slipped)
     for facts in families.values():
@@ -216,6 +220,10 @@ class _Search:
         after.numbers.update({fact.path: value for fact in number.facts})
         after.follows |= {piece.path for piece in after.model.pieces if piece.path.rpartition(".")[0] in parts}
         after.follows -= set(after.slipped)
+        # What handed the number down is set anew with it.
+        places = {place for fact in number.facts for place in fact.places}
+        above = [fact for fact in after.facts if fact.handed_down and places >= set(fact.places)]
+        after.numbers.update({fact.path: value for fact in above})
         return after
 
     def _value(self, number: _Number, marks: int) -> Length | None:

@@ -24,6 +24,7 @@ from itertools import product
 
 from attrs import evolve
 
+from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.geometry.actual import Side
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.accept import accepted
@@ -32,11 +33,11 @@ from pastedown.slip.compare import Compared
 from pastedown.slip.fewest import anew, cost, fewest_anew
 from pastedown.slip.laid_by_folds import laid_by_folds
 from pastedown.slip.other_end import scored_otherwise, trimmed_as_designed
-from pastedown.slip.other_number import other_numbers
+from pastedown.slip.other_number import MOST_TRIMMED, other_numbers
 from pastedown.slip.paths import together
 from pastedown.slip.percent import percent
 from pastedown.slip.report import Pair, Repair, Words
-from pastedown.slip.tried import ANEW, CREASED, SCORED, TRIMMED, Tried, all_done, changed_sides
+from pastedown.slip.tried import ACCEPTED, ANEW, CREASED, SCORED, TRIMMED, Tried, all_done, changed_sides
 from pastedown.slip.workshop import MOST_RUNS, Workshop
 
 # So many repairs are told. Of so many slips that have nothing to do with each other the repairs of each alone are tried
@@ -49,10 +50,12 @@ _MOST_TOGETHER = 16
 
 def repairs(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[Bench]) -> tuple[Repair, ...]:
     """What to do, cheapest first. `apart` are the benches of what slipped without touching the same pieces."""
-    even = list(_moved_evenly(bench))
+    even = [*_folded_back(bench), *_moved_evenly(bench)]
+    if found.holds and bench.wrong_way and all(each.done is None and each.scale is None for each in bench.done):
+        return tuple(even)
     if found.holds:
         return (*even, *_as_it_is(workshop, bench, found))
-    tried = _together(workshop, bench, apart)
+    tried = _together(workshop, bench, found, apart)
     if not tried:
         tried = _of_all(workshop, bench, found)
     elif all(each.repair.cut_again for each in tried):
@@ -115,32 +118,46 @@ def _of_all(workshop: Workshop, bench: Bench, found: Compared, *, trims_do: bool
 def _others(workshop: Workshop, bench: Bench, found: Compared, offered: list[Tried], trims_do: bool) -> list[Tried]:
     if any(each.repair.order == TRIMMED for each in offered):
         return []
-    return other_numbers(workshop, bench, found, trims_do=trims_do)
+    most = 1 if any(each.repair.order == SCORED for each in offered) else MOST_TRIMMED
+    return other_numbers(workshop, bench, found, trims_do=trims_do, most_trimmed=most)
 
 
-def _together(workshop: Workshop, bench: Bench, apart: Sequence[Bench]) -> list[Tried]:
+def _together(workshop: Workshop, bench: Bench, found: Compared, apart: Sequence[Bench]) -> list[Tried]:
     """The repairs of each slip alone, the cheapest of which that mend all when they are done together."""
     if not 1 < len(apart) <= _MOST_APART:
         return []
+    # What mends all is placed when all is done; by itself nothing need be, where nothing is wrong about that.
+    in_space = any(id in SEEN_IN_SPACE for id, _ in found.wrong)
     choices: list[list[Tried]] = []
     for alone in apart:
-        by_itself = workshop.another(MOST_RUNS // len(apart))
-        found = by_itself.compared(alone)
-        if found is None:
+        by_itself = workshop.another(MOST_RUNS // len(apart), in_space=in_space)
+        lost = by_itself.compared(alone)
+        if lost is None:
             return []
-        if not found.holds:
-            offered = [each for each in _of_all(by_itself, alone, found, trims_do=True) if each.repair.mends]
+        if not lost.holds:
+            offered = [each for each in _of_all(by_itself, alone, lost, trims_do=True) if each.repair.mends]
             choices.append(sorted(offered, key=lambda each: _cost(bench, each))[:_MOST_OF_EACH])
     ways = [way for way in product(*choices) if _are_apart(way)]
     ways.sort(key=lambda way: [sum(costs) for costs in zip(*(_cost(bench, each) for each in way), strict=True)])
     mended: list[Tried] = []
+    done: list[tuple[Tried, ...]] = []
     for way in ways[:_MOST_TOGETHER]:
+        if any(_is_needless(way, other) for other in done):
+            continue
         tried = all_done(bench, way)
         if workshop.mends(tried.after):
             mended.append(tried)
+            done.append(way)
         if len(mended) == _MOST_OF_EACH:
             break
     return mended
+
+
+def _is_needless(way: Sequence[Tried], other: Sequence[Tried]) -> bool:
+    """Whether another way that mends accepts nothing and cuts nothing again that this one does not."""
+    cut, less = ({piece for each in some for piece in each.repair.cut_again} for some in (way, other))
+    taken, also = ({each.repair.words for each in some if each.repair.order == ACCEPTED} for some in (way, other))
+    return less <= cut and also <= taken
 
 
 def _cost(bench: Bench, tried: Tried) -> tuple[int, Fraction, int]:
@@ -156,6 +173,25 @@ def _are_apart(way: Sequence[Tried]) -> bool:
 def _behind(first: Words, bench: Bench, tried: Tried) -> Tried:
     repair = tried.repair
     return Tried(Repair((*first, " ", *repair.words), True, repair.cut_again, repair.order), bench, tried.after)
+
+
+def _folded_back(bench: Bench) -> Iterator[Repair]:
+    """What was folded to the wrong side: that changes no length."""
+    kinds = {
+        f"{piece.path}.{score.name}": score.kind
+        for piece in bench.model.pieces
+        for run in piece.runs
+        for score in run.scores
+    }
+    for kind in sorted({kinds[path] for path in bench.wrong_way}):
+        folds = [path for path in bench.wrong_way if kinds[path] == kind]
+        yield Repair(
+            (
+                f"Fold {together(folds)} back over, along the same line: {'each is' if len(folds) > 1 else 'it is'} a "
+                f"{kind}. No length changes for it; card folded both ways is weaker there, so fold it over once only.",
+            ),
+            True,
+        )
 
 
 def _moved_evenly(bench: Bench) -> Iterator[Repair]:
@@ -231,10 +267,13 @@ def _with_less_than_cutting(workshop: Workshop, bench: Bench) -> Iterator[Tried]
     folded.swollen.clear()
     if bench.readings and workshop.mends(folded):
         yield Tried(Repair(_folded_again(bench), True, order=CREASED), bench, folded)
-    trimmed = trimmed_as_designed(workshop, bench)
-    if trimmed is not None:
+    trimmed = trimmed_as_designed(bench)
+    if trimmed is not None and workshop.mends(trimmed.after):
         yield trimmed
         return
+    if trimmed is not None and (found := workshop.compared(trimmed.after)) is not None:
+        rest = accepted(workshop, trimmed.after, found)
+        yield from [] if rest is None else [_behind(trimmed.repair.words, bench, rest)]
     yield from scored_otherwise(workshop, bench)
     scored = bench.again()
     words: list[str | Quantity] = []

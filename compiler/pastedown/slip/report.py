@@ -16,7 +16,7 @@ Words = tuple[str | Quantity, ...]
 class Done:
     """One thing that was really done: `words` as typed, what it is by its path, and its length as designed and as done.
     A `scale` has no lengths; `edge` is the edge a fold is measured from, "" for everything else. `guessed` says that it
-    was not told which way it is off."""
+    was not told which way it is off; `as_bought` are sides that a print leaves as they were bought."""
 
     words: str
     path: str
@@ -25,6 +25,7 @@ class Done:
     done: Length | None = None
     scale: Fraction | None = None
     guessed: bool = False
+    as_bought: tuple[str, ...] = ()
 
 
 @frozen

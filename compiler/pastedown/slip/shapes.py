@@ -118,15 +118,24 @@ def _shape(piece: FlatPiece, axis: str) -> Shape:
 
 @frozen(eq=False)
 class CutTo:
-    """A fact of a part, and all that is cut to it: sides (panel None) and panels by their numbers."""
+    """A fact of a part, and all that is cut to it: sides (panel None) and panels by their numbers. `handed_down` says
+    that they are of parts that were given it by its plain name."""
 
     instance: Instance
     name: str
     places: tuple[tuple[Side, int | None], ...]
+    handed_down: bool = False
 
     @property
     def path(self) -> str:
         return self.instance.path_of(self.name, None)
+
+    @property
+    def read_off(self) -> tuple[tuple[Side, int | None], ...]:
+        """Where it can be read: where it is a whole side of something, there alone, for what is folded about that is
+        cut to it and does not make it longer; else on all panels that are cut to it."""
+        sides = tuple(place for place in self.places if place[1] is None)
+        return sides or self.places
 
     @property
     def is_given(self) -> bool:

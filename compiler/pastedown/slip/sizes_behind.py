@@ -10,7 +10,7 @@ from pastedown.geometry.paths import paths_in
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.slip.shapes import CutTo, Shapes
-from pastedown.tree.expression import Expression
+from pastedown.tree.expression import Expression, Path
 from pastedown.tree.statement import Fact, Takes
 
 
@@ -45,6 +45,38 @@ def whole_sizes(facts: tuple[CutTo, ...], shapes: Shapes) -> tuple[CutTo, ...]:
             if places and name not in own:
                 found[part.path_of(name, None)] = CutTo(part, name, places)
     return tuple(found.values())
+
+
+def handed_down(facts: tuple[CutTo, ...]) -> tuple[CutTo, ...]:
+    """The same, with the facts that parts were given by their plain names for what their pieces are cut to: these
+    pieces are cut to those facts, too, as all pages are to the height that a design states once for them."""
+    found = {fact.path: fact for fact in facts}
+    further = list(facts)
+    while further:
+        fact = further.pop(0)
+        above = _given_by(fact)
+        if above is None:
+            continue
+        owner, name = above
+        before = found.get(owner.path_of(name, None))
+        known = () if before is None else before.places
+        more = tuple(place for place in fact.places if place not in known)
+        if more:
+            found[owner.path_of(name, None)] = CutTo(owner, name, (*known, *more), handed_down=True)
+            further.append(CutTo(owner, name, more, handed_down=True))
+    return tuple(found.values())
+
+
+def _given_by(fact: CutTo) -> tuple[Instance, str] | None:
+    """The fact of another part that a fact was given by its plain name."""
+    setting = fact.instance.setting(fact.name) if fact.is_given else None
+    value = None if setting is None else setting.value
+    if setting is None or not isinstance(value, Path) or value.trailers or value.head in setting.scope.locals:
+        return None
+    owner = setting.scope.part
+    if owner is None or owner is fact.instance or not owner.has(value.head):
+        return None
+    return owner, value.head
 
 
 def _given_behind(part: Instance, name: str, seen: set[str]) -> Iterator[str]:

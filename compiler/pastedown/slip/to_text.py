@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Hashable, Iterable
 from fractions import Fraction
+from itertools import groupby
 
 from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import Quantity
@@ -15,10 +16,11 @@ from pastedown.slip.percent import percent
 from pastedown.slip.report import Changed, Done, Fit, ReadNow, Repair, SlipReport, Words
 
 # More changed lengths than this are summed up, unless all are asked for: so many of the largest are told, and so many
-# requirements that still hold.
+# requirements that still hold, and what checks find.
 MOST_CHANGES = 12
 MOST_LARGEST = 4
 MOST_HELD = 8
+MOST_FAULTS = 4
 # So many readings are told with a repair.
 MOST_READINGS = 3
 _WIDTH = 96
@@ -33,10 +35,11 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
     order. What is alike in all members of a family is told once. A long list of changes is summed up, unless
     `everything` is asked for."""
     lines: list[str] = []
-    for done in report.done:
-        lines += _wrapped(_done(done, report.ruler), "")
+    for _, alike in groupby(report.done, key=lambda done: done.words):
+        lines += [line for words in _all_done(list(alike), report.ruler) for line in _wrapped(words, "")]
     lines += ["", _still(report)]
     faults = [fault.sentence for fault in report.faults]
+    faults = faults if everything else _cut_short(faults, MOST_FAULTS, "faults")
     lines += _section("What no longer holds", [*_fits(report.broken, report.ruler), *faults])
     lines += _section("Panels that are stuck together and no longer match", _pairs(report))
     lines += _section("What is liked less", _fits(_disliked(report), report.ruler))
@@ -46,7 +49,8 @@ def slip_text(report: SlipReport, *, everything: bool = False) -> str:
     measured = _lengths(report) if everything else _measured(report)
     changes, touched = _told_changes(measured, report.ruler), _touched(report)
     is_whole = everything or len(changes) <= MOST_CHANGES
-    is_long = not everything and (len(measured) < len(_lengths(report)) or not is_whole or len(touched) > MOST_HELD)
+    is_cut_short = len(measured) < len(_lengths(report)) or len(touched) > MOST_HELD or len(report.faults) > MOST_FAULTS
+    is_long = not everything and (is_cut_short or not is_whole)
     lines += _section("What changes", changes if is_whole else _summed_up(report))
     held = touched if everything else _cut_short(touched, MOST_HELD, "requirements")
     lines += _section("What it touches and still holds", held)
@@ -84,11 +88,27 @@ def _alike(told: Iterable[tuple[str, Hashable, str]]) -> list[str]:
     return [f"{together(paths)}{words[key]}" for key, paths in groups.items()]
 
 
+def _all_done(alike: list[Done], ruler: Ruler) -> list[str]:
+    """What was done by one slip: where it moved all folds of a piece by as much, that is told once."""
+    first = alike[0]
+    if len(alike) < 3 or first.done is None or first.designed is None or not first.edge:
+        return [_done(done, ruler) for done in alike]
+    by = first.done - first.designed
+    others = [each for each in alike if each.done is None or each.designed is None or each.done - each.designed != by]
+    if others:
+        return [_done(done, ruler) for done in alike]
+    size = write(by if by.value >= 0 else -by, ruler)
+    way = "far from" if by.value > 0 else "near to"
+    return [f"{together(each.path for each in alike)} lie {size} too {way} {first.edge}, each of {len(alike)}."]
+
+
 def _done(done: Done, ruler: Ruler) -> str:
     if done.scale is not None:
-        return f"{done.path or 'Everything'} was printed at {percent(done.scale)}."
+        bought = f"; nor is what is as wide as it was bought: {together(done.as_bought)}" if done.as_bought else ""
+        printed = f"{done.path or 'Everything'} was printed at {percent(done.scale)}."
+        return f"{printed} How thick it is was not printed{bought}."
     if done.done is None:
-        return done.words
+        return f"{done.path} was folded the wrong way."
     where = f" from {done.edge}" if done.edge else ""
     if done.designed is None:
         return f"{done.path} is {write(done.done, ruler)}{where}."

@@ -10,6 +10,7 @@ _SEEN = {
     "down": ("height", -1),
 }  # fmt: skip
 _SIDES = {"high": "height", "tall": "height", "low": "height", "wide": "width", "narrow": "width"}
+SEEN_WAYS = frozenset(_SEEN)
 WAYS = frozenset((*_MORE, *_LESS, *_SEEN))
 
 

@@ -7,7 +7,6 @@ these are worked out alone, first: a glance. Only what passes it is worked out a
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from functools import cached_property
 
 from attrs import define, field
 
@@ -20,8 +19,8 @@ from pastedown.slip.compare import AsJudged, Compared, compared, fits_of, readin
 from pastedown.slip.report import Fit, ReadNow
 
 # So often a design is worked out for one report before no more repairs are looked for; a glance counts as a part of it.
-MOST_RUNS = 120
-_GLANCES = 8
+MOST_RUNS = 36
+_GLANCES = 48
 
 Fits = dict[tuple[str, str], Fit]
 
@@ -30,7 +29,7 @@ Fits = dict[tuple[str, str], Fit]
 class Workshop:
     """`designed` is the design as it goes together; `runs` counts how often it was worked out anew, of `most`. `lost`
     are the requirements and `pairs` the panels that something tried failed by. `tell` is called each time
-    the whole is worked out."""
+    the whole is worked out. Without `in_space` nothing is ever placed, for what is placed afterwards anyway."""
 
     designed: Judged
     runs: int = 0
@@ -39,10 +38,11 @@ class Workshop:
     lost: set[str] = field(factory=set)
     pairs: set[tuple[str, str, str]] = field(factory=set)
     tell: Callable[[], None] = lambda: None
+    in_space: bool = True
 
-    def another(self, most: int) -> Workshop:
+    def another(self, most: int, *, in_space: bool = True) -> Workshop:
         """One for the same design that begins anew, for so many runs."""
-        return Workshop(self.designed, most=most, tell=self.tell)
+        return Workshop(self.designed, most=most, tell=self.tell, in_space=in_space)
 
     @property
     def mark(self) -> Length:
@@ -57,7 +57,7 @@ class Workshop:
     def judged(self, bench: Bench, *, in_space: bool = True) -> tuple[AsJudged, ...]:
         """The design with what lies on the bench: once for each of several lengths that should be one and came out
         unlike, as a rule about them has to hold for each. The pieces are the same each time, so all but the first are
-        only asked for their requirements."""
+        only asked for requirements."""
         return tuple(self._one_by_one(bench, in_space))
 
     def _one_by_one(
@@ -70,14 +70,18 @@ class Workshop:
                 judged = self._judged(bench, turn, as_on, in_space, asks, asked)
                 root = judged.worked_out.root
                 turn, turns = turn + 1, root.work.turns if root is not None else 1
-                yield AsJudged(judged, as_on.parts)
-                asks = self._every_requirement if only is None else only
+                yield AsJudged(judged, as_on.parts, as_on.lengths)
+                asks = self._asked_of_each(bench) if only is None else only
 
-    @cached_property
-    def _every_requirement(self) -> frozenset[str]:
+    def _asked_of_each(self, bench: Bench) -> frozenset[str]:
+        """The requirements that may come out otherwise with another of several lengths. How thick things lie upon one
+        another does not, for all pieces stay as they are; but it may be held against such a length."""
         model = self.designed.worked_out.model
         assert model is not None
-        return frozenset(without_number(each.path) for each in model.requirements)
+        parts = {path.rpartition(".")[0] for as_on in bench.unlike for path in as_on.lengths}
+        return frozenset(
+            without_number(each.path) for each in model.requirements if not each.stacks or each.part in parts
+        )
 
     def _judged(
         self, bench: Bench, turn: int, as_on: AsOn, in_space: bool, only: frozenset[str] | None, asked: Asked | None
@@ -90,7 +94,7 @@ class Workshop:
         chosen, actual = bench.root.work.marks.chosen, bench.actual(turn, as_on)
         if asked is not None:
             actual = asked.noting(actual)
-        trial = self.designed.trial
+        trial, in_space = self.designed.trial, in_space and self.in_space
         return trial.judged(0, on_marks=False, chosen=chosen, actual=actual, in_space=in_space, only=only)
 
     def compared(self, bench: Bench, *, in_space: bool = True) -> Compared | None:
