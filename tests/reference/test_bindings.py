@@ -171,6 +171,18 @@ def test_the_square_that_the_library_asks_for_lies_in_the_band_of_the_standard()
     assert 2 <= fact(body, "borders.least_border", BORDER_USES) <= 4
 
 
+@pytest.mark.parametrize(
+    ("ruler", "least"),
+    [("millimetres to 1", "3 mm"), ("millimetres to 1/2", "3 mm"), ("inches to 1/16", "1/8 in"), ("inches to 1/10", "1/10 in"),
+     ("inches to 1/4", "1/8 in")],
+)  # fmt: skip
+def test_the_least_border_lies_on_a_mark_of_the_ruler(ruler: str, least: str) -> None:
+    # BND-27 and BND-03: 3 mm, where an eighth of an inch is between two marks; never more than the eighth of Adams.
+    body = BORDERS.format(board="2 mm", height=f"210 mm + 2 * {least}", least=least).replace(f", least_border: {least}", "")
+    assert refused(f"ruler = {ruler}\n{body}", BORDER_USES) == []
+    assert fact(f"ruler = {ruler}\n{body}", "borders.least_border", BORDER_USES) == fact(f"x = {least}", "x")
+
+
 @pytest.mark.parametrize(("longer", "border"), [("1/4 in", "1/8"), ("3/8 in", "3/16")])
 def test_a_longer_board_leaves_half_of_it_at_each_end(longer: str, border: str) -> None:
     # BND-14: Vaughn, case binding: boards 1/4 to 3/8 in longer than the book give squares of 1/8 to 3/16 in.
