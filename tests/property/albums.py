@@ -87,7 +87,8 @@ use cardstock, chipboard, double_tape, cloth_tape, patterned_paper, glue from st
 use pocket_page from pages
 use concertina_hinge from hinges
 use {case} from {file}
-use page_inside_covers, hinge_in_page, spine_takes_hinge, pages_shut from rules
+use cover_liner from covers
+use page_inside_covers, hinge_in_page, spine_takes_hinge, pages_shut, wing_over_joint from rules
 album any_size "An album of any size" {{
   ruler = {ruler}
   card = cardstock(sheet: 2 m x 2 m, caliper: {card}, grain: marked)
@@ -118,7 +119,15 @@ album any_size "An album of any size" {{
   part shut = pages_shut(pages: pages, stack: stack, spine: case.spine, board: grey, page: thickness(page[1]),
     pitch: hinge.pitch, cover_width: case.width,
     slope: steepest(page, hinge, above: case.room, from: page[1].mouth.spine, pose: closed))
+  part lining = cover_liner(paper: waves, board: grey, cover_height: case.height, cover_width: case.width,
+    turn_in: case.turn_in)
+  part creased = wing_over_joint(wing: hinge.wing, spine_margin: room.margin, joint: case.joint, board: grey,
+    paper: card, liner_width: lining.width, liner_border: lining.border, least_landing: 1/4 in)
   tape_needed = sum(page.tape_length) + hinge.tape_length
+  join lined: lining.liner.back to case.inside_front, after: front_cover_crease {{
+    align lining.liner.mid_width to case.inside_front.mid_width
+    align lining.liner.mid_height to case.inside_front.mid_height
+  }}
   each k from 1 to pages {{
     join mount[k]: page[k].mouth to hinge.stand[k], moving: yes {{
       align page[k].mouth.spine to hinge.stand[k].spine
@@ -156,6 +165,10 @@ album any_size "An album of any size" {{
 
 def up(length: Fraction, mark: Fraction) -> Fraction:
     return -(-length // mark) * mark
+
+
+def nearest(length: Fraction, mark: Fraction) -> Fraction:
+    return (length / mark + Fraction(1, 2)) // 1 * mark
 
 
 def rows(zone: Fraction) -> int:
@@ -212,7 +225,16 @@ def numbers(album: Album) -> dict[str, Fraction]:
         "shut.fore_edge_opening": between + slope * cover_width,
         "tape_needed": n * 2 * a.width * rows(a.seam) + 3 * n * rows(a.peak) * strip + back_rows * strip,
     }
-    turn_in = (Fraction(3, 4) * INCH / a.mark + Fraction(1, 2)) // 1 * a.mark
+    turn_in = nearest(INCH if a.case == "taped" else Fraction(3, 4) * INCH, a.mark)
+    rim = nearest(INCH / 8, a.mark)
+    found |= {
+        "lining.liner.height": (cover_height - 2 * rim) // a.mark * a.mark,
+        "lining.liner.width": (cover_width - 2 * rim) // a.mark * a.mark,
+        "lining.overlap": turn_in - a.board - rim,
+        "creased.spine_crease": wing - margin,
+        "creased.cover_crease": wing - margin - a.joint,
+        "creased.hidden": rim + (cover_width - 2 * rim) // a.mark * a.mark - (wing - margin - a.joint),
+    }
     if a.case == "split_wrap":
         found["case.front_wrap.height"] = cover_height + 2 * turn_in
         found["case.front_wrap.width"] = cover_width + turn_in
@@ -250,7 +272,7 @@ def not_met(album: Album) -> set[str]:
     """The requirements and preferences that such an album does not meet; of like pages the first stands for all."""
     a, found = album, numbers(album)
     eighth = INCH / 8
-    least = min(eighth, (eighth / a.mark + Fraction(1, 2)) // 1 * a.mark)
+    least = min(eighth, nearest(eighth, a.mark))
     on_board = (a.cloth - a.joint) / 2
     page = max(2 * a.card + 2 * a.knob, 3 * a.card + a.film)
     fails = {
@@ -258,6 +280,10 @@ def not_met(album: Album) -> set[str]:
         "room.lands": found["room.landing"] < INCH / 4,
         "shut.shuts": found["stack"] > found["case.room"] - SIXTEENTH,
         "shut.lie_parallel": page > found["hinge.pitch"],
+        "creased.slack": a.joint < a.board + a.card,
+        "creased.lands": found["room.landing"] < INCH / 4,
+        "creased.lined_over": found["creased.hidden"] < eighth,
+        "lining.hides_turn_in": found["lining.overlap"] < eighth,
         "case.turns": a.joint < found["case.joint_needed"],
         "case.tape_holds": a.case == "taped" and on_board < INCH / 4,
         "case.spine_takes_both_tapes": a.case == "taped" and found["case.spine"] < 2 * on_board,

@@ -120,9 +120,9 @@ def looser(album: Album) -> list[tuple[Album, set[str]]]:
     spine = found["case.spine"]
     return [
         (evolve(album, hinge=found["hinge.height"] - mark), {"fits.holds_corners"}),
-        (evolve(album, spine=spine + mark), {"room.lands"}),
+        (evolve(album, spine=spine + mark), {"room.lands", "creased.lands"}),
         (evolve(album, border=album.border + mark), set()),
-        (evolve(album, joint=album.joint + mark, spine=spine), {"case.tape_holds", "room.lands"}),
+        (evolve(album, joint=album.joint + mark, spine=spine), {"case.tape_holds"}),
         (evolve(album, board=album.board / 2, spine=spine), set()),
         (evolve(album, knob=album.knob / 2, spine=spine), set()),
     ]
