@@ -152,7 +152,8 @@ album full "A full book" {
     assert told.sentence == "shut.shuts is not met: stack is 0.184 in and has to be at most about 0.152 in."
     assert told.reason == (
         "2 pages take 0.184 in where they are thickest, and there is room for about 0.152 in, a spine of 3/8 in less two "
-        "boards of 0.08 in and 1/16 in of air: they are about 0.032 in too thick, and the fore edge gapes"
+        "boards of 0.08 in and 1/16 in of air: they are about 0.032 in too thick, and the covers press on them, with 0.031 in "
+        "of air left"
     )
     spine = "make the spine 7/16 in or wider (spine = 7/16 in, line 8; tried, and everything passes"
     assert told.way_out.split("\n")[-1].startswith(spine)

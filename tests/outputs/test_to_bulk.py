@@ -80,6 +80,14 @@ def test_a_case_judges_what_lies_in_it_unless_the_design_does() -> None:
     ).diagnostics  # fmt: skip
     (fault,) = [each for each in tight if each.id == "requirement-fails" and "covers" in each.reason]
     assert "the fore edge gapes" in fault.reason
+    # Where it is the air alone that is missing, nothing gapes: 1.092 in of things, two boards, and less than a sixteenth.
+    barely = left_out.replace("spine: 4 in", "spine: 1 5/16 in")
+    (fault,) = [
+        each for each in
+        compile_design("probe.album", f"edition = 1\n{USES}\nalbum probe {{\n{barely}\n}}\n", lambda _: None).diagnostics
+        if each.id == "requirement-fails"
+    ]  # fmt: skip
+    assert "the covers press on it, with about 0.06 in of air left" in fault.reason and "gapes" not in fault.reason
 
 
 def test_album_json_has_the_ledger() -> None:

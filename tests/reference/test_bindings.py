@@ -10,6 +10,7 @@ from fractions import Fraction
 
 import pytest
 
+from geometry.drawn_pose import plates_in
 from pastedown.quantity.quantity import Quantity
 from reference.through_the_compiler import fact, made, piece, plan, refused, size, told
 
@@ -171,6 +172,18 @@ def test_the_square_that_the_library_asks_for_lies_in_the_band_of_the_standard()
     assert 2 <= fact(body, "borders.least_border", BORDER_USES) <= 4
 
 
+@pytest.mark.parametrize(
+    ("ruler", "least"),
+    [("millimetres to 1", "3 mm"), ("millimetres to 1/2", "3 mm"), ("inches to 1/16", "1/8 in"), ("inches to 1/10", "1/10 in"),
+     ("inches to 1/4", "1/8 in")],
+)  # fmt: skip
+def test_the_least_border_lies_on_a_mark_of_the_ruler(ruler: str, least: str) -> None:
+    # BND-27 and BND-03: 3 mm, where an eighth of an inch is between two marks; never more than the eighth of Adams.
+    body = BORDERS.format(board="2 mm", height=f"210 mm + 2 * {least}", least=least).replace(f", least_border: {least}", "")
+    assert refused(f"ruler = {ruler}\n{body}", BORDER_USES) == []
+    assert fact(f"ruler = {ruler}\n{body}", "borders.least_border", BORDER_USES) == fact(f"x = {least}", "x")
+
+
 @pytest.mark.parametrize(("longer", "border"), [("1/4 in", "1/8"), ("3/8 in", "3/16")])
 def test_a_longer_board_leaves_half_of_it_at_each_end(longer: str, border: str) -> None:
     # BND-14: Vaughn, case binding: boards 1/4 to 3/8 in longer than the book give squares of 1/8 to 3/16 in.
@@ -241,10 +254,23 @@ def test_a_magazine_binder() -> None:
     assert size(body, "covering") == (15 * INCH, 22 * INCH)
 
 
-def test_boards_apart_and_a_quarter_joint_board() -> None:
-    # BND-16: Vaughn: apart by the thickness and two joints, from the centre fold by half of that.
-    body = "thick = 1 in\njoint = 1/4 in\napart = thick + 2 * joint\nfrom_fold = thick / 2 + joint"
-    assert fact(body, "apart") == 2 * fact(body, "from_fold") == Fraction(3, 2) * INCH
+def test_boards_apart() -> None:
+    # BND-16: Vaughn: apart by the thickness and two joints, from the centre fold by half of that. Read off the boards as
+    # they lie in the case, an inch thick and with joints of 1/4 in.
+    body = TAPED.format(board="2 mm", joint="1/4 in").replace("spine: 40 mm", "spine: 1 in")
+    model = made(body, TAPED_USES).model
+    assert model is not None
+    across = {
+        plate.piece: [corner[0] / float(INCH) for corner in plate.outline]
+        for plate in plates_in(model, None) if plate.piece.endswith(("cover", "board"))
+    }  # fmt: skip
+    front, back = min(across["case.front_cover"]), max(across["case.back_cover"])
+    assert front - back == pytest.approx(1.5, abs=1e-9)
+    middle = sum(across["case.spine_board"]) / len(across["case.spine_board"])
+    assert front - middle == pytest.approx(0.75, abs=1e-9) and middle - back == pytest.approx(0.75, abs=1e-9)
+
+
+def test_a_quarter_joint_board() -> None:
     # BND-29: "Building the adhesive quarter-joint binding": a block of 9 x 6 x 1 in takes boards of 9.0625 x 5.8125.
     body = """
       grey = stock(kind: board, sheet: 20 in x 30 in, caliper: 60 pt, grain: marked)
@@ -256,7 +282,15 @@ def test_boards_apart_and_a_quarter_joint_board() -> None:
 
 def test_a_portfolio_covering() -> None:
     # BND-18: Vaughn, sixth grade: 3/4 in larger both ways leaves 3/8 in all round.
-    assert fact("margin = (10 in + 3/4 in - 10 in) / 2", "margin") == Fraction(3, 8) * INCH
+    body = WRAPPED.format(board="80 pt", more=", turn_in: 3/8 in")
+    wrap, core = size(body, "cover.wrap", WRAP_USES), size(body, "cover.core", WRAP_USES)
+    assert [one - other for one, other in zip(wrap, core, strict=True)] == [Fraction(3, 4) * INCH] * 2
+
+
+@pytest.mark.parametrize(("turn_in", "board"), [("12 mm", "3 mm"), ("12 mm", "1.5 mm"), ("16 mm", "3 mm"), ("10 mm", "2 mm")])
+def test_turn_ins_in_print_hold_on_the_boards_in_print(turn_in: str, board: str) -> None:
+    # BND-04 on the boards of CY/T 7.6-91, 1.5 to 3 mm; BND-23, P. Adam, from 10 mm.
+    assert refused(WRAPPED.format(board=board, more=f", turn_in: {turn_in}"), WRAP_USES) == []
 
 
 def test_running_example_of_a_wrapped_board_and_its_liner() -> None:

@@ -20,6 +20,7 @@ album it {{
 }}
 """
 CASE = "board: grey, height: 7 in, width: 5 in, spine: 2 in"
+THICK = "board: grey(caliper: 1/4 in), height: 7 in, width: 5 in, spine: 2 in"
 WING = "wing: 2 in, spine_margin: 1/2 in, board: grey, paper: card, liner_border: 1/8 in"
 HINGE = "paper: card, tape: sticky, peaks: 3, height: 6 in, wing: 2 in, page_width: 5 in"
 # component, its file, what it is given that fails, the requirement, words of the reason, of the way out, what then passes
@@ -28,8 +29,8 @@ TOLD = [
      "make the joint 1/8 in or more", f"{CASE}, paper: paper, joint: 1/8 in"),
     ("split_wrap_case", "wraps", f"{CASE}, paper: paper, joint: 1/8 in, lap: 1/4 in", "laps_hold", "tears away",
      "let it lap 7/16 in or more", f"{CASE}, paper: paper, joint: 1/8 in, lap: 7/16 in"),
-    ("split_wrap_case", "wraps", f"{CASE}, paper: paper, joint: 1/8 in, turn_in: 3/8 in", "turn_in_holds",
-     "loses 0.08 in", "make the turn-in 1/2 in or more", f"{CASE}, paper: paper, joint: 1/8 in, turn_in: 1/2 in"),
+    ("split_wrap_case", "wraps", f"{THICK}, paper: paper, joint: 5/16 in, turn_in: 3/8 in", "turn_in_holds",
+     "loses 1/4 in", "make the turn-in 1/2 in or more", f"{THICK}, paper: paper, joint: 5/16 in, turn_in: 1/2 in"),
     ("split_wrap_case", "wraps", f"{CASE}, paper: paper, joint: 1/8 in, clear_of_corner: 0.07 in", "corner_covered",
      "shows bare at the corner", "stay 0.12 in clear", f"{CASE}, paper: paper, joint: 1/8 in, clear_of_corner: 0.12 in"),
     ("split_wrap_case", "wraps", f"{CASE}, paper: paper, joint: 1/8 in, clear_of_corner: 0.17 in", "corner_flat",

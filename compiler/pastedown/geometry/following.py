@@ -51,21 +51,32 @@ def followed(placed: PlacedPiece, pose: InPose, made_up: InPose) -> PlacedPiece:
         gone = like(after.folded.fields, joint.beyond) if after is not None and joint is not None else None
         if made is None or joint is None or gone is None:
             continue
-        fields = tuple(
-            evolve(one, frame=taken_along(before.frame, joint.beyond.frame, gone.frame)) if is_beyond else one
-            for one, before, is_beyond in parted(placed.folded.fields, made.folded, joint)
-        )
-        base = _base(placed, fields)
+        fields: list[Field] = []
+        staying: list[Field] = []
+        for one, before, is_beyond in parted(placed.folded.fields, made.folded, joint):
+            if is_beyond:
+                fields.append(evolve(one, frame=taken_along(before.frame, joint.beyond.frame, gone.frame)))
+            else:
+                fields.append(one)
+                staying.append(one)
+        base = _base(placed, staying)
         if base is not None:
-            placed = evolve(placed, folded=FoldedPiece(placed.folded.piece, fields), base=base)
+            placed = evolve(placed, folded=FoldedPiece(placed.folded.piece, tuple(fields)), base=base)
     return placed
 
 
-def _base(placed: PlacedPiece, fields: tuple[Field, ...]) -> Field | None:
-    """What is left of the field by which the piece was placed."""
+def _base(placed: PlacedPiece, staying: list[Field]) -> Field | None:
+    """What stays of the field by which the piece was placed; where all of it goes along, what lies level with it."""
     own = placed.base
-    left = [one for one in fields if one.panels == own.panels and one.frame == own.frame]
-    return max(left, key=lambda one: one.area, default=None)
+    left = [one for one in staying if one.panels == own.panels and one.frame == own.frame]
+    level = [one for one in staying if side_by_side(one, own)]
+    return max(left or level, key=lambda one: one.area, default=None)
+
+
+def side_by_side(one: Field, other: Field) -> bool:
+    """Whether two fields lie in one plane, facing the same way."""
+    z = other.frame.z
+    return one.frame.z == z and along(one.frame.origin, z) == along(other.frame.origin, z)
 
 
 def joint_of(follows: tuple[str, str], made_up: InPose) -> Joint | None:
