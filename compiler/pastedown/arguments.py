@@ -8,7 +8,7 @@ from typing import NoReturn
 from pastedown.terminal import say
 
 # Where nothing is said. Stated again so that no planner is loaded to show help; a test compares them.
-_USUAL_WORK = 2_600
+_USUAL_WORK = 2_000
 
 _CODES = """\
 exit codes:

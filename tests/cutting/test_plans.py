@@ -231,6 +231,18 @@ def test_the_cheapest_mix_of_sizes(
     assert plan.least_cost <= cost
 
 
+@pytest.mark.parametrize("libraries", [True, False])
+def test_the_cheapest_mix_that_only_a_long_look_can_fill(libraries: bool) -> None:
+    # Sheets that cost about as much for their area: every mix is near the bound, and one alone is at it.
+    sheets = (Sheet("square", 96, 96, 113), Sheet("letter", 68, 88, 85), Sheet("large", 120, 160, 239))
+    sizes = ((45, 42, 2), (46, 38, 6), (46, 8, 4), (22, 20, 6), (43, 38, 4), (17, 22, 6), (41, 32, 6))
+    pieces = tuple(Piece(f"{w} by {h}", w, h, count, (w, h) not in ((46, 38), (43, 38))) for w, h, count in sizes)
+    problem = Problem(sheets, pieces)
+    plan = make_plan(problem, Effort(libraries=libraries))
+    judge(problem, plan)
+    assert (plan.cost, plan.proven) == (452, True)
+
+
 def test_packs_are_bought_whole_also_where_fewest_is_proven() -> None:
     # A quarter of a large sheet would do for 7.5 in price, but it comes whole; two small ones are 20.
     small, large = Sheet("small", 10, 10, price=10), Sheet("large", 20, 20, price=19)

@@ -39,9 +39,9 @@ def on_some_sizes(task: Task, budget: Budget) -> Iterator[Choice]:
             yield choice
 
 
-def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget) -> Choice | None:
+def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget, work: float = _WORK) -> Choice | None:
     """The pieces packed one by one onto a mix of sheets that costs at least `least` and less than `below`; the cheapest
-    mixes are tried first."""
+    mixes are tried first, each with so much work."""
     for mix in _mixes(task, below, least, _MOST_BOARDS):
         if budget.over:
             return None
@@ -50,7 +50,7 @@ def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget) -> Choice
             for _ in range(count):
                 packing.add_board(number)
         packing.fill_up(singles([kind.demand for kind in task.kinds]), None)
-        own = Budget(min(_WORK, budget.left))
+        own = Budget(min(work, budget.left))
         before = own.left
         packed = packing.improve(own)
         budget.spend(before - own.left + packing.looks / 6_000)

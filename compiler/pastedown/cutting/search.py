@@ -16,6 +16,8 @@ from pastedown.cutting.whole import MOST_SINGLE, pack_rest
 
 # So many pieces are packed one by one where they stand for many more.
 _ONE_PART = 150
+# Mixes of sizes that are looked at for long.
+_LONG_LOOKS = 4
 
 Progress = Callable[[str, int, int], None]
 
@@ -86,6 +88,12 @@ def search(task: Task, budget: Budget, libraries: bool, progress: Progress | Non
         budget.spend(before - own.left)
     if not state.settled and small:
         state.pack((), _boards(state.best or ()), 400, 2)
+    if not state.settled and small and len(bought_sizes(task)) > 1:
+        # What the short look at each mix missed may be found by a longer one at the cheapest.
+        own = budget.share(0.8 if libraries else 0.9)
+        before = own.left
+        state.offer(on_cheap_mixes(task, state.cost, state.bound, own, own.left / _LONG_LOOKS))
+        budget.spend(before - own.left)
     if not state.settled and not small and not libraries:
         from pastedown.cutting.plain_columns import improve_plainly
 
