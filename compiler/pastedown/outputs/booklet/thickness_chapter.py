@@ -4,7 +4,6 @@ with a map of one of each that are alike."""
 from collections.abc import Iterator
 from functools import partial
 
-from pastedown.diagnostic.capital import capital
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture, Pictures, Section
 from pastedown.outputs.bulk_words import NOTE, room_in_words, shut_in_words
 from pastedown.outputs.in_words import counted, measure, sentence
@@ -49,7 +48,7 @@ def _room_left(room: RoomLeft, ruler: Ruler) -> str:
 
 def _maps(plan: Plan) -> Iterator[Section]:
     for number, one in enumerate(bare_maps(workshop_of(plan)), 1):
-        title = f"{capital(spoken(one.part.paths[0]))}: how thick it is where"
+        title = sentence(f"{spoken(one.part.paths[0])}: how thick it is where").removesuffix(".")
         yield Section((title,), tuple(_map(number, one, plan.ruler)))
 
 
