@@ -12,7 +12,8 @@ from pastedown.outputs.every_output import EVERY_OUTPUT, Output
 from pastedown.outputs.missing_library import FilesWanting, MissingLibrary
 from pastedown.outputs.template.seen_from_back import plan_from_back
 from pastedown.plan.find_pose import find_pose, no_such_pose
-from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.material import PlanningEffort
+from pastedown.plan.plan import Plan
 
 MOST_NAMES_SHOWN = 3
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import compile_design
-from pastedown.plan.plan import PlanningEffort
+from pastedown.plan.material import PlanningEffort
 from pastedown.plan.stock_cutting import stock_cuttings
 from reference.through_the_compiler import refused, told
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 from attrs import evolve
 
 from pastedown.plan.ledger import Bulk, RoomLeft, Shut, StackBulk, ThickPartTold, ThickPlace
+from pastedown.plan.material import Material
 from pastedown.plan.plan import (
     Bond,
     BuildStep,
@@ -14,7 +15,6 @@ from pastedown.plan.plan import (
     FoldLine,
     Margin,
     Mark,
-    Material,
     PartOfAlbum,
     Plan,
     PlanArc,

@@ -12,6 +12,7 @@ from attrs import evolve
 from outputs.booklet_reader import Page, read_page
 from outputs.sample_plan import sample_plan, steps, with_words
 from outputs.test_strangers_text import NASTY
+from pastedown.outputs.booklet.blocks import Listing, Paragraph, Pictures, Section, plain_said
 from pastedown.outputs.booklet.content import booklet_of
 from pastedown.outputs.in_words import measure, measure_on_ruler, prose
 from pastedown.outputs.pictures.step_pictures import step_pictures
@@ -19,6 +20,7 @@ from pastedown.outputs.safe_text import plain
 from pastedown.outputs.to_booklet_html import make
 from pastedown.plan.plan import Plan
 from pastedown.plan.stock_cutting import stock_cuttings
+from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import inches
 from test_examples import DESIGNS
 from test_examples import plan_of as plan_of_example
@@ -47,8 +49,8 @@ def test_it_is_well_formed_and_whole(name: str) -> None:
     page, plan = example(name), plan_of_example(name)
     assert page.faults == []
     assert page.one("h1").text == plan.title
-    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:6] == [
-        "make", "materials", "pieces", "sheets", "scores", "steps",
+    assert [element.attributes["id"] for element in page.all("section") if "id" in element.attributes][:7] == [
+        "make", "materials", "pieces", "sheets", "scores", "thickness", "steps",
     ]  # fmt: skip
     body = squeezed(page.one("main").text)
     for step in plan.steps:
@@ -131,7 +133,7 @@ def test_headings_descend_one_by_one_and_everything_has_a_name(name: str) -> Non
     pictures = [element for element in page.all("svg") if element.attributes.get("role") == "img"]
     assert pictures
     told = [element.attributes["aria-label"] for element in pictures]
-    assert all(words.startswith(("Picture of ", "Flat drawing of the ", "Pattern ")) for words in told)
+    assert all(words.startswith(("Picture of ", "Flat drawing of the ", "Pattern ", "A map of ")) for words in told)
     # In three dimensions wherever there is such a picture.
     steps = step_pictures(plan_of_example(name)).scenes.values()
     assert [words for words in told if words.startswith("Picture of step")] == [scene.words for scene in steps]
@@ -283,3 +285,25 @@ def test_below_a_picture_stands_what_its_lines_mean() -> None:
         assert ("The arrow shows" in told) == bool(scene.moves), number
         assert ("heavy and hatched" in told) == bool(scene.new), number
         assert ("Dots lead" in told) == bool(scene.guides or scene.seats or scene.inside), number
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_map_of_thickness_is_there_once_with_what_is_said_of_it(name: str) -> None:
+    """One of parts that are alike; each thickness of it can be read, on the map or below it."""
+    plan = plan_of_example(name)
+    (chapter,) = [chapter for chapter in booklet_of(plan).chapters if chapter.name == "thickness"]
+    sections = {plain_said(block.title): block for block in chapter.blocks if isinstance(block, Section)}
+    mapped = [part for part in plan.bulk.parts if len({zone.thickness for zone in part.zones}) > 1]
+    maps = [title for title in sections if title.endswith(": how thick it is where")]
+    assert [title.partition(":")[0].lower() for title in maps] == [spoken(part.paths[0]).lower() for part in mapped]
+    for title, part in zip(maps, mapped, strict=True):
+        blocks = sections[title].blocks
+        (drawn,) = [one for block in blocks if isinstance(block, Pictures) for one in block.pictures]
+        rows = [plain_said(row) for block in blocks if isinstance(block, Listing) for row in block.entries]
+        told = " ".join([*(words.text for words in drawn.sheet.words), *rows])
+        assert all(measure(zone.thickness, plan.ruler) in told for zone in part.zones)
+        assert example(name).named(f"drawing-{drawn.name}")
+    said = " ".join(plain_said(one.text) for one in sections["When it is shut"].blocks if isinstance(one, Paragraph))
+    for shut in plan.bulk.shut:
+        assert f"between {spoken(shut.one)} and {spoken(shut.other)}: " in said
+        assert f"loaded {measure(shut.loaded, plan.ruler)}" in said

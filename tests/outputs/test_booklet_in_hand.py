@@ -61,10 +61,10 @@ def test_everything_is_reached_and_done_by_keyboard(browser: Browser) -> None:
     assert browser.run(FOCUSED) == ["A", "#steps", "solid", True]
     # Forward through the units and the contents, where each thing that has the focus shows it.
     seen = []
-    for _ in range(8):
+    for _ in range(9):
         browser.press("Tab")
         seen.append(browser.run(FOCUSED))
-    chapters = ["#make", "#materials", "#pieces", "#sheets", "#scores", "#steps", "#words"]
+    chapters = ["#make", "#materials", "#pieces", "#sheets", "#scores", "#thickness", "#steps", "#words"]
     assert [name for _, name, _, _ in seen] == ["units", *chapters]
     assert all(outline == "solid" and visible for _, _, outline, visible in seen)
     browser.run("document.querySelector('input[name=units]').focus()")

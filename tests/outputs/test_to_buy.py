@@ -4,7 +4,8 @@ from attrs import evolve
 
 from outputs.sample_plan import materials, rectangle, sample_plan
 from pastedown.outputs.to_materials import make
-from pastedown.plan.plan import CutPiece, Material
+from pastedown.plan.material import Material
+from pastedown.plan.plan import CutPiece
 from pastedown.plan.rolls import Rolls, rolls_for
 from pastedown.plan.to_buy import to_buy
 from pastedown.quantity.quantity import Length, inches, money, number

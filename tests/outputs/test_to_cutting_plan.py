@@ -26,7 +26,8 @@ from pastedown.outputs.template.letter_width import ASCENT, DESCENT, width_of
 from pastedown.outputs.template.shape import Round
 from pastedown.outputs.to_cutting_plan import make
 from pastedown.outputs.to_json import schema
-from pastedown.plan.plan import CutPiece, Material, OtherSize, Plan
+from pastedown.plan.material import Material, OtherSize
+from pastedown.plan.plan import CutPiece, Plan
 from pastedown.plan.stock_cutting import stock_cuttings
 from pastedown.quantity.quantity import Length, inches, mm
 from pastedown.quantity.ruler import INCH_RULER, Ruler

@@ -8,7 +8,7 @@ from attrs import evolve
 
 from outputs.sample_plan import materials, sample_plan
 from pastedown.outputs.to_materials import make
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 
 
 def text(*some: Material) -> str:

@@ -9,7 +9,8 @@ import pytest
 from outputs.test_to_cutting_plan import judge
 from pastedown.outputs.to_cutting_plan import make
 from pastedown.plan.kits import kits
-from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.material import PlanningEffort
+from pastedown.plan.plan import Plan
 from reference.through_the_compiler import made, refused
 
 

@@ -13,7 +13,8 @@ from outputs.test_to_cutting_plan import judge
 from pastedown.outputs.to_json import schema
 from pastedown.outputs.to_kits import make
 from pastedown.plan.kits import MOST_KITS, USUAL_FOR_KITS, Kits, kits
-from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.material import PlanningEffort
+from pastedown.plan.plan import Plan
 from pastedown.plan.to_buy import to_buy
 from plan.test_cutting_settings import with_spares
 from reference.through_the_compiler import made

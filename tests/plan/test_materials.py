@@ -8,7 +8,7 @@ from pastedown.compile import compile_design
 from pastedown.geometry.model import Join
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.from_geometry import plan_from
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 from pastedown.quantity.dimension import AREA, MASS
 from pastedown.quantity.quantity import Quantity, inches, mm, number
 from plan.small_models import GREY, KRAFT, PASTE, SNAPSHOT, STICKY, join, model, piece, small_book, written

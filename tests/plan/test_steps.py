@@ -104,19 +104,41 @@ def test_a_join_tells_faces_lines_adhesive_and_whether_it_moves() -> None:
 
 def test_a_join_of_several_faces_tells_them_in_pairs_and_in_turn() -> None:
     text = text_of(planned(small_book(2)), "Join page to hinge strip")
-    assert "the back of the body panel of the front sheet of page 1 to the face of panel rise 1 of the strip" in text
-    assert "the back of the body panel of the rear sheet of page 1 to the face of panel fall 1 of the strip" in text
-    assert "Set the spine of the front sheet of page 1 inside front foot 1 of the strip of the hinge by 1/16 in" in text
+    assert (
+        "Join page 1 to the hinge: stick the back of the body panel of the front sheet to the face of panel rise 1 of the "
+        "strip and the back of the body panel of the rear sheet to the face of panel fall 1 of the strip with "
+    ) in text
+    assert "Set the spine of the front sheet inside front foot 1 of the strip by 1/16 in" in text
     assert text.endswith("Repeat for all 2, taking the numbers in turn.")
     assert text.startswith("Lay 2 strips of double-sided tape, each ")
-    assert " long from head to tail, one for each of the 2 places where they will meet. Stick " in text
+    assert " long from head to tail, one for each of the 2 places where they will meet. Join " in text
 
 
 def test_a_static_join_names_its_glue() -> None:
     text = text_of(planned(glued()), "Join mat sheet to tray side")
     assert text == (
-        "Stick the back of the sheet of the mat to the face of the side of the tray with wheat paste. "
+        "Join the mat to the tray: stick the back of the sheet to the face of the side with wheat paste. "
         "This join never moves."
+    )
+
+
+def test_pieces_of_one_name_in_both_parts_are_told_with_their_parts() -> None:
+    """"The sheet" could be either."""
+    pieces = [piece("mat.sheet", mm(60), mm(60)), piece("tray.sheet", mm(90), mm(90))]
+    line = Alignment("mat.sheet.head", "tray.sheet.head", NO_LENGTH, "height")
+    faces = [("mat.sheet", "", "back")], [("tray.sheet", "", "face")]
+    stuck = evolve(join("stuck", *faces, by=PASTE), alignments=(line,))
+    assert written(planned(model(pieces, [stuck])).steps[-1].text).startswith(
+        "Join the mat to the tray: stick the back of the sheet of the mat to the face of the sheet of the tray with wheat "
+        "paste. Bring the head of the sheet of the mat to the head of the sheet of the tray."
+    )
+
+
+def test_what_lies_loose_in_another_part_is_laid_into_that_part() -> None:
+    pieces = [evolve(piece("note.card", mm(60), mm(60)), loose=True), piece("tray.side", mm(90), mm(90))]
+    laid = evolve(join("laid", [("note.card", "", "back")], [("tray.side", "", "face")], by=None), adhesive="nothing")
+    assert written(planned(model(pieces, [laid])).steps[-1].text).startswith(
+        "Lay the note into the tray, the back of the card to the face of the side. Nothing holds it there."
     )
 
 
@@ -126,7 +148,7 @@ def test_middles_are_centred_and_a_line_on_itself_goes_without_saying() -> None:
     out = Alignment("mat.sheet.spine", "tray.side.spine", mm("-25.4"), "width")
     assert text_of(planned(glued(out, same, middle)), "Join mat sheet to tray side").endswith(
         "with wheat paste. Centre one on the other from head to tail. "
-        "Let the spine of the sheet of the mat stand out beyond the spine of the side of the tray by 1 in. "
+        "Let the spine of the sheet stand out beyond the spine of the side by 1 in. "
         "This join never moves."
     )
 
@@ -153,7 +175,7 @@ def test_the_sides_of_a_board_are_called_as_its_maker_calls_them() -> None:
     lid = evolve(piece("lid.board", inches(7), inches(5), stock=GREY), face_up="outside")
     plan = planned(model([lid, piece("liner.sheet", inches(6), inches(4))], [
         join("lined", [("liner.sheet", "", "back")], [("lid.board", "", "back")], by=PASTE)]))  # fmt: skip
-    assert "Stick the back of the sheet of the liner to the inside of the board of the lid" in written(plan.steps[-1].text)
+    assert "Join the liner to the lid: stick the back of the sheet to the inside of the board" in written(plan.steps[-1].text)
 
 
 def test_a_crease_in_place_tells_over_which_edge() -> None:
@@ -209,8 +231,8 @@ def test_sheets_of_several_sizes_are_joined_alike() -> None:
 def test_a_piece_named_like_its_part_is_named_once() -> None:
     edge = Alignment("front_lid.lid.tail", "tray.side.tail", NO_LENGTH, "height")
     assert text_of(planned(glued(edge, what="front_lid.lid")), "Join front lid to tray side").startswith(
-        "Stick the back of the front lid to the face of the side of the tray with wheat paste. "
-        "Bring the tail of the front lid to the tail of the side of the tray."
+        "Join the front lid to the tray: stick the back of the lid to the face of the side with wheat paste. "
+        "Bring the tail of the lid to the tail of the side."
     )
 
 
@@ -301,7 +323,7 @@ def test_a_step_is_headed_by_its_part_and_name_or_by_the_name_that_says_the_part
     reads = step("hinge.read_width", "Measure.", reads=mm(60))
     others = [step(path, "Do it.") for path in ("case.read_case", "hinge.read_aloud")]
     plan = planned(model(pieces, steps=[reads, *others]))
-    assert titles(plan)[-3:] == ["Read the width of the hinge", "Read case", "Hinge: read aloud"]
+    assert titles(plan)[-3:] == ["Read the width of the hinge", "Read case", "Read aloud: hinge"]
 
 
 def test_no_measure_stands_in_a_text_but_as_a_value() -> None:

@@ -4,7 +4,7 @@ from fractions import Fraction
 from math import ceil
 
 from pastedown.outputs.in_words import counted, measure
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy
 from pastedown.quantity.dimension import AREA, LENGTH, MASS, NUMBER

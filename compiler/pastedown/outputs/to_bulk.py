@@ -1,19 +1,13 @@
 """The ledger of thickness: how thick each part is and where, blank and loaded, what room there is and what is left."""
 
-from pastedown.outputs.in_words import counted, measure, prose, sentence
+from pastedown.outputs.bulk_words import NOTE, loose_in_words, room_in_words, shut_in_words
+from pastedown.outputs.in_words import measure, prose, sentence
 from pastedown.outputs.json_value import Json, json_length, json_length_or_null, json_text
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.ledger import Bulk, RoomLeft, Shut, StackBulk, ThickPartTold, ThickPlace
 from pastedown.plan.plan import Plan
-from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
 
-_NOTE = (
-    "Thickness is the sum of the calipers of all paper, board and adhesive over a place; nothing is squeezed. Blank is "
-    "a part by itself, loaded is with all that is joined onto it or put into it. What lies loose in a part counts over "
-    "all of it, unless a join says where it lies. Places are measured from the outermost left edge and the "
-    "outermost tail."
-)
 _COLUMNS = (
     Column("from left", 14, measures=True),
     Column("to", 14, measures=True),
@@ -32,7 +26,7 @@ def make(plan: Plan) -> dict[str, bytes]:
 
 def _text(plan: Plan) -> list[str]:
     ruler, bulk = plan.ruler, plan.bulk
-    lines = [*heading(f"Thickness: {plan.title}"), "", *wrapped(_NOTE)]
+    lines = [*heading(f"Thickness: {plan.title}"), "", *wrapped(NOTE)]
     for shut in bulk.shut:
         lines += ["", *_shut(shut, ruler)]
     for part in bulk.parts:
@@ -45,38 +39,15 @@ def _text(plan: Plan) -> list[str]:
 
 
 def _shut(shut: Shut, ruler: Ruler) -> list[str]:
-    blank, loaded = measure(shut.blank, ruler), measure(shut.loaded, ruler)
-    least, apart = measure(shut.least, ruler), measure(shut.apart, ruler)
-    said = [
-        f"All of it in the pose {shut.pose}, between {shut.one} and {shut.other}: blank {blank}, loaded {loaded} at "
-        f"the thickest place.",
-        f"{least} of room. {_left_over(shut.left_over, shut.each, shut.count, ruler)}",
-    ]
-    if shut.apart != shut.least:
-        said.append(f"The pose has {apart} between them; the room is what is left where each gap that bends gives way.")
-    if shut.filled is not None:
-        said.append(f"Where something is put on or in, it is {measure(shut.filled, ruler)} at most.")
-    lines = wrapped(" ".join(said))
-    lines += _loose(shut.loose)
-    if shut.unplaced:
-        together = measure(shut.unplaced_thickness, ruler)
-        lines += wrapped(
-            f"Not counted, for it lies loose and nothing says in what: {', '.join(shut.unplaced)}. All in one place, "
-            f"that would be {together} more."
-        )
-    if shut.without_caliper:
-        unknown = ", ".join(shut.without_caliper)
-        lines += wrapped(f"Not counted, for its caliper is not given: {unknown}.")
+    lines = [row for paragraph in shut_in_words(shut, ruler) for row in wrapped(paragraph)]
     return lines + _places(shut.places, ruler)
-
-
-def _loose(paths: tuple[str, ...]) -> list[str]:
-    return wrapped(f"It lies loose, and is counted over all of its part: {', '.join(paths)}.") if paths else []
 
 
 def _part(part: ThickPartTold, ruler: Ruler) -> list[str]:
     blank, loaded = measure(part.blank, ruler), measure(part.loaded, ruler)
-    lines = wrapped(f"{', '.join(part.paths)}: blank {blank}, loaded {loaded}") + _loose(part.loose)
+    lines = wrapped(f"{', '.join(part.paths)}: blank {blank}, loaded {loaded}")
+    if part.loose:
+        lines += wrapped(loose_in_words(part.loose))
     if part.unplaced:
         lines += wrapped(f"Not counted, for it lies loose and no join says where: {', '.join(part.unplaced)}.")
     if part.square:
@@ -102,25 +73,12 @@ def _places(places: tuple[ThickPlace, ...], ruler: Ruler) -> list[str]:
 
 
 def _room(room: RoomLeft, ruler: Ruler) -> list[str]:
-    taken, whole = measure(room.taken, ruler), measure(room.room, ruler)
-    left = _left_over(room.left_over, room.each, room.count, ruler)
-    lines = wrapped(f"{room.path}: {taken} of {whole} taken. {left}")
+    lines = wrapped(room_in_words(room, ruler))
     if room.meant:
         lines += wrapped(f"It is not met, and is meant so: {sentence(prose(room.meant, ruler))}")
     for number, way in enumerate(room.ways, start=1):
         lines += wrapped(sentence(prose(way, ruler)), first=f"{number:>3}. ")
     return lines
-
-
-def _left_over(over: Length, each: Length, count: int, ruler: Ruler) -> str:
-    what = "Too thick by" if over.value < 0 else "Left over:"
-    amount = f"{what} {measure(_size(over), ruler)}"
-    share = f", {measure(_size(each), ruler)} for each of {counted(count, 'thing')}" if count > 1 else ""
-    return f"{amount}{share}."
-
-
-def _size(length: Length) -> Length:
-    return length if length.value >= 0 else -length
 
 
 def json_bulk(bulk: Bulk, ruler: Ruler) -> Json:

@@ -16,7 +16,8 @@ from pastedown.outputs.json_value import (
 )
 from pastedown.outputs.marks_text import moved_json
 from pastedown.outputs.to_bulk import json_bulk
-from pastedown.plan.plan import Bond, BuildStep, Fact, Material, PartOfAlbum, Plan, Reading, Verdict
+from pastedown.plan.material import Material
+from pastedown.plan.plan import Bond, BuildStep, Fact, PartOfAlbum, Plan, Reading, Verdict
 from pastedown.quantity.ruler import Ruler
 
 ALBUM_FORMAT = "pastedown-album"

@@ -8,7 +8,8 @@ from pastedown.outputs.to_cutting_plan import make as make_cutting_plan
 from pastedown.outputs.to_json import SCHEMA_FILE, schema
 from pastedown.outputs.to_materials import make as make_materials
 from pastedown.plan.kits import kits
-from pastedown.plan.plan import Plan, PlanningEffort
+from pastedown.plan.material import PlanningEffort
+from pastedown.plan.plan import Plan
 
 
 def make(plan: Plan, copies: int, effort: PlanningEffort) -> dict[str, bytes]:

@@ -19,7 +19,8 @@ from pastedown.outputs.cutting.words import KEPT
 from pastedown.outputs.in_words import counted, measure, prose, sentence
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
 from pastedown.plan.costs import costs
-from pastedown.plan.plan import Material, Plan
+from pastedown.plan.material import Material
+from pastedown.plan.plan import Plan
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.decimals import rounded_decimal

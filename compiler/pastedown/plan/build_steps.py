@@ -118,7 +118,8 @@ def _title(batch: Batch) -> str:
     verb, _, measured = name.partition(" ")
     if first.kind == "check" and said and measured and verb in _MEASURING:
         return f"{capital(verb)} the {measured} of the {said[0]}"
-    return capital(": ".join([*said, name]))
+    # What is done comes first, then what it is done to.
+    return capital(": ".join([name, *said[::-1]]))
 
 
 def _family(task: Task) -> tuple[str, str, str]:

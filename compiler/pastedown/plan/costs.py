@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from attrs import frozen
 
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 from pastedown.plan.to_buy import ToBuy
 from pastedown.quantity.quantity import Quantity
 

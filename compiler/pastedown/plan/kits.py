@@ -12,7 +12,8 @@ from attrs import evolve, frozen
 from pastedown.cutting.budget import USUAL_EFFORT
 from pastedown.plan.costs import costs
 from pastedown.plan.lying import cut_from
-from pastedown.plan.plan import CutPiece, Material, Plan, PlanningEffort, PlanText
+from pastedown.plan.material import Material, PlanningEffort
+from pastedown.plan.plan import CutPiece, Plan, PlanText
 from pastedown.plan.rolls import first_fit
 from pastedown.plan.sheets import sheet_plan
 from pastedown.plan.to_buy import to_buy

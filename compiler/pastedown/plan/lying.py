@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from pastedown.geometry.grain_on_sheets import Sides, Wanted, lie_of_sheets, wanted_sides
-from pastedown.plan.plan import CutPiece, Material
+from pastedown.plan.material import Material
+from pastedown.plan.plan import CutPiece
 from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
 from pastedown.quantity.quantity import NO_LENGTH
 

@@ -14,7 +14,8 @@ from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.bonded_zones import Bonds, Zone
 from pastedown.plan.cautions import caution_of_kind
-from pastedown.plan.plan import Material, OtherSize, PlanText
+from pastedown.plan.material import Material, OtherSize
+from pastedown.plan.plan import PlanText
 from pastedown.plan.sentence import sentence
 from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from pastedown.cutting.most_alike import most_alike
 from pastedown.plan.lying import laid
-from pastedown.plan.plan import CutPiece, Material
+from pastedown.plan.material import Material
+from pastedown.plan.plan import CutPiece
 from pastedown.plan.sheet_parts import OffcutUse
 from pastedown.quantity.quantity import Length
 

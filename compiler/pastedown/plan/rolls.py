@@ -5,7 +5,7 @@ from math import ceil
 
 from attrs import frozen
 
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 from pastedown.quantity.quantity import NO_LENGTH, Length
 
 

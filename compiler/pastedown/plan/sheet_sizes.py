@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from pastedown.geometry.grain_on_sheets import OfferedSize, Sides
-from pastedown.plan.plan import Material
+from pastedown.plan.material import Material
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 
 

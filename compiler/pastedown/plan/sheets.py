@@ -15,7 +15,8 @@ from pastedown.cutting.make_plan import make_plan
 from pastedown.cutting.problem import Effort, Piece, Problem, Sheet, Trim
 from pastedown.geometry.grain_on_sheets import Sides
 from pastedown.plan.lying import comes_out_turned, cut_from, laid, wants_grain, ways_to_lie
-from pastedown.plan.plan import CutPiece, Material
+from pastedown.plan.material import Material
+from pastedown.plan.plan import CutPiece
 from pastedown.plan.sheet_sizes import SheetSize, sheet_sizes
 from pastedown.quantity.quantity import NO_LENGTH
 

@@ -10,9 +10,10 @@ from fractions import Fraction
 from pastedown.cutting.cutting_plan import Block, Bought, CuttingPlan, Pattern, Run
 from pastedown.cutting.problem import Sheet
 from pastedown.plan.lying import laid, wants_grain
+from pastedown.plan.material import Material
 from pastedown.plan.offcut_uses import candidates, uses_of
 from pastedown.plan.part_names import PartNames, part_names
-from pastedown.plan.plan import CutPiece, Material, Plan
+from pastedown.plan.plan import CutPiece, Plan
 from pastedown.plan.sheet_parts import (
     NotCut,
     Offcut,

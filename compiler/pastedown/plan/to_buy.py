@@ -5,7 +5,8 @@ from math import ceil
 from attrs import frozen
 
 from pastedown.cutting.cutting_plan import CuttingPlan
-from pastedown.plan.plan import CutPiece, Material
+from pastedown.plan.material import Material
+from pastedown.plan.plan import CutPiece
 from pastedown.plan.rolls import left_of_rolls, longest_left, rolls_for
 from pastedown.plan.sheet_parts import SheetsBought
 from pastedown.plan.sheets import sheet_plan

@@ -36,7 +36,7 @@
   const large = dialog.querySelector(".large");
   const [close, other] = dialog.querySelectorAll("button");
   close.addEventListener("click", () => dialog.close());
-  // Widths in pixels: first a middle size, in which most of the drawing stays in sight, then twice its own.
+  // Widths in pixels: first a middle size, in which most of the drawing stays in sight, then far more than its own.
   let sizes = [], size = 0;
   const fit = () => {
     const copy = large.querySelector("svg"), [, , wide, high] = copy.getAttribute("viewBox").split(" ").map(Number);
@@ -55,8 +55,8 @@
     button.setAttribute("aria-label", "Enlarge: " + drawing.getAttribute("aria-label"));
     button.addEventListener("click", () => {
       const copy = drawing.cloneNode(true);
-      const shown = drawing.getBoundingClientRect().width, twice = 2 * parseFloat(drawing.getAttribute("width")) * 96 / 25.4;
-      sizes = [Math.min(1.55 * shown, twice), twice];
+      const shown = drawing.getBoundingClientRect().width, most = 2.5 * parseFloat(drawing.getAttribute("width")) * 96 / 25.4;
+      sizes = [Math.min(1.55 * shown, most), most];
       size = 0;
       large.replaceChildren(copy);
       dialog.showModal();

@@ -6,7 +6,8 @@ from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Said, Se
 from pastedown.outputs.booklet.say import said, sized
 from pastedown.outputs.bought_words import bought, grains_of, in_packs
 from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
-from pastedown.plan.plan import Material, Plan, PlanArc
+from pastedown.plan.material import Material
+from pastedown.plan.plan import Plan, PlanArc
 from pastedown.plan.to_buy import ToBuy, to_buy
 from pastedown.quantity.ruler import Ruler
 

@@ -8,6 +8,7 @@ largest zone.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from string import ascii_uppercase
 
 from pastedown.outputs.in_words import measure
@@ -27,6 +28,7 @@ from pastedown.outputs.pictures.strokes import RIM, straight
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import ASCENT, shortened, width_of
 from pastedown.outputs.template.wrap import lines_of
+from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.ruler import Ruler
@@ -36,13 +38,13 @@ _AROUND = 0.3
 _SIZES = (SIZE, 2.8, 2.2)
 # The letters are told in two columns of this width.
 _COLUMN = (WHOLE - COLUMN_APART) / 2
-_SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
+SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
 
 
-def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
-    """The map of a part with many zones."""
-    zones = [area_of(place, "") for place in part.zones]
-    begin = begun(part, zones, WHOLE)
+def lettered_map(part: ThickPartTold, ruler: Ruler, *, headed: bool = True) -> tuple[Sheet, list[TwoSystems]]:
+    """The map of a part with many zones, and what its letters stand for, which a `headed` map tells by itself."""
+    zones = [area_of(place) for place in part.zones]
+    begin = begun(part, zones, WHOLE, headed)
     at, drawing = begin.at, list[Stroke | Patch | Words](begin.words)
     thicknesses = sorted({place.thickness for place in part.zones}, reverse=True)
     letters = {thickness: _letter(number) for number, thickness in enumerate(thicknesses)}
@@ -50,22 +52,31 @@ def lettered_map(part: ThickPartTold, ruler: Ruler) -> Sheet:
     drawing += outlines(at, zones)
     written = list(_written(at, part.zones, letters))
     drawing += [words for _, words in written]
-    texts = []
-    for thickness in thicknesses:
-        told = f"{letters[thickness]}: {measure(thickness, ruler)}"
-        if thickness not in {one for one, _ in written}:
-            told += _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
-        texts.append(lines_of(told, SIZE, _COLUMN))
-    half = _half(texts)
+    seen = {thickness for thickness, _ in written}
+    told = [
+        told_in_two_systems(partial(_told, letters[thickness], thickness, None if thickness in seen else part), ruler)
+        for thickness in thicknesses
+    ]
     bottom = at.bottom
-    for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
-        y = at.bottom + 2.0
-        for row in (row for rows in column for row in rows):
-            y += ROW
-            drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
-        bottom = max(bottom, y + 2.0)
-    below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {_SMALL_ZONES}"
-    return ended(begin, drawing, bottom, below, KINDS)
+    if headed:
+        texts = [lines_of(each.text, SIZE, _COLUMN) for each in told]
+        half = _half(texts)
+        for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
+            y = at.bottom + 2.0
+            for row in (row for rows in column for row in rows):
+                y += ROW
+                drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
+            bottom = max(bottom, y + 2.0)
+    below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {SMALL_ZONES}"
+    return ended(begin, drawing, bottom, below, KINDS), told
+
+
+def _told(letter: str, thickness: Length, part: ThickPartTold | None, ruler: Ruler) -> str:
+    """What a letter stands for; with the largest place of this thickness in a part, where none has the letter."""
+    where = ""
+    if part is not None:
+        where = _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
+    return f"{letter}: {measure(thickness, ruler)}{where}"
 
 
 def _half(texts: Sequence[Sequence[str]]) -> int:
@@ -100,7 +111,7 @@ def _written(
 ) -> Iterator[tuple[Length, Words]]:
     """A letter in the middle of every zone that has room for it, as large as there is room."""
     for place in zones:
-        area = area_of(place, "")
+        area = area_of(place)
         letter = letters[place.thickness]
         (left, low), (right, high) = at.spot(area.left, area.tail), at.spot(area.right, area.head)
         for size in _SIZES:
@@ -112,7 +123,7 @@ def _written(
 
 def _changes(at: MapSheet, zones: Sequence[ThickPlace]) -> Iterator[Stroke]:
     """The sides of zones, but where the next one is as thick."""
-    areas = [(area_of(place, ""), place.thickness) for place in zones]
+    areas = [(area_of(place), place.thickness) for place in zones]
     for area, thickness in areas:
         for upright, place, onward in (
             (True, area.left, False), (True, area.right, True), (False, area.tail, False), (False, area.head, True),

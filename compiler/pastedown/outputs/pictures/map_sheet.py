@@ -11,6 +11,7 @@ from pastedown.outputs.pictures.strokes import RIM, legend_of_kinds, sheet_of, s
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.wrap import lines_of, title_lines
+from pastedown.outputs.two_systems import TwoSystems
 from pastedown.plan.ledger import ThickPartTold, ThickPlace
 from pastedown.plan.words import spoken
 
@@ -22,13 +23,16 @@ KINDS = {"edge": "where it ends", "zone": "the thickness changes"}
 
 @frozen
 class Area:
-    """A rectangle from the outermost left edge and the outermost tail, in millimetres of the part, and its words."""
+    """A rectangle from the outermost left edge and the outermost tail, in millimetres of the part, and its words, which
+    may read otherwise in one system of units alone."""
 
     left: float
     right: float
     tail: float
     head: float
     words: str
+    inches: str = ""
+    metric: str = ""
 
 
 @frozen
@@ -54,31 +58,36 @@ class MapSheet:
 
 @frozen
 class Begun:
-    """A map with its title, and where the part is drawn on it: `at` a scale at which it is at most so wide."""
+    """A map with its title, if it is `headed`, and where the part is drawn on it: `at` a scale at which it is at most
+    so wide."""
 
     title: str
     at: MapSheet
     wide: float
     tall: float
     words: tuple[Words, ...]
+    headed: bool
 
 
-def begun(part: ThickPartTold, zones: Sequence[Area], widest: float) -> Begun:
+def begun(part: ThickPartTold, zones: Sequence[Area], widest: float, headed: bool) -> Begun:
     """The head of a map of these zones; the part is drawn at its true size where there is room."""
     wide, tall = max(zone.right for zone in zones), max(zone.head for zone in zones)
     scale = min(widest / wide, HIGHEST / tall, 1.0)
     subject, ending = spoken(part.paths[0]), ": how thick it is where"
     title = subject + ending
-    rows = title_lines(subject, ending, TITLE_SIZE, WHOLE)
+    rows = title_lines(subject, ending, TITLE_SIZE, WHOLE) if headed else []
     words = tuple(Words(row, RIM, RIM + TITLE_SIZE + number * TITLE_ROW, TITLE_SIZE) for number, row in enumerate(rows))
-    top = RIM + TITLE_ROW * len(rows) + 2.0
-    return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words)
+    top = RIM + (TITLE_ROW * len(rows) + 2.0 if headed else 0.0)
+    return Begun(title, MapSheet(scale, RIM, top + tall * scale), wide, tall, words, headed)
 
 
 def ended(
     begin: Begun, drawing: Sequence[Stroke | Patch | Words], bottom: float, notes: str, kinds: Mapping[str, str]
 ) -> Sheet:
-    """The whole sheet: below what is drawn, which reaches down to `bottom`, the notes and the kinds of lines."""
+    """The whole sheet: below what is drawn, which reaches down to `bottom`, the notes and the kinds of lines, if it is
+    headed. The drawing alone stands in a text that tells all this."""
+    if not begin.headed:
+        return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + RIM, drawing)
     below: list[Stroke | Patch | Words] = []
     for row in lines_of(notes, SIZE, WHOLE):
         bottom += ROW
@@ -87,9 +96,11 @@ def ended(
     return sheet_of(begin.title, WHOLE + 2 * RIM, bottom + 2.0 + height + RIM, [*drawing, *below, *legend])
 
 
-def area_of(place: ThickPlace, words: str) -> Area:
+def area_of(place: ThickPlace, words: TwoSystems | None = None) -> Area:
     left, right, tail, head = (float(each.millimetres) for each in (place.left, place.right, place.tail, place.head))
-    return Area(left, right, tail, head, words)
+    if words is None:
+        return Area(left, right, tail, head, "")
+    return Area(left, right, tail, head, words.text, *((words.inches, words.metric) if words.differ else ()))
 
 
 def notes_below(part: ThickPartTold, blank: str, loaded: str) -> str:

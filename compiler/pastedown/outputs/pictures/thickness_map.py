@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from attrs import frozen
+
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.frame import Frame, dot
 from pastedown.outputs.pictures.lettered_map import lettered_map
@@ -32,6 +34,7 @@ from pastedown.outputs.pictures.strokes import RIM, straight
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.pictures.zone_words import Box, words_of_areas
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
+from pastedown.outputs.two_systems import TwoSystems, in_two_systems
 from pastedown.plan.ledger import ThickPartTold
 
 _HATCH = 2.2
@@ -44,22 +47,45 @@ _PLAY = 0.5
 _MOST_POINTED_AT = 24
 
 
+@frozen
+class BareMap:
+    """The map of one part of those that are alike, without its title and notes, for a text that tells them: what its
+    `letters` stand for, if it has any, and the names of what it keeps clear for."""
+
+    part: ThickPartTold
+    sheet: Sheet
+    letters: tuple[TwoSystems, ...] = ()
+    kept_clear: tuple[str, ...] = ()
+
+
 def thickness_maps(workshop: Workshop) -> Iterator[tuple[str, Sheet]]:
     """A map of each part, one of those that are alike, with the name of its file."""
-    maps = [
-        part
-        for part in workshop.plan.bulk.parts
-        if len({place.thickness for place in part.zones}) > 1
-    ]
-    for number, part in enumerate(maps, 1):
-        drawn = _map(workshop, part) if len(part.zones) <= _MOST_POINTED_AT else lettered_map(part, workshop.plan.ruler)
-        yield f"thickness-{number}", drawn
+    for number, part in enumerate(_mapped(workshop), 1):
+        is_small = len(part.zones) <= _MOST_POINTED_AT
+        sheet, _ = _map(workshop, part) if is_small else lettered_map(part, workshop.plan.ruler)
+        yield f"thickness-{number}", sheet
 
 
-def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
+def bare_maps(workshop: Workshop) -> Iterator[BareMap]:
+    """The same maps without their words above and below."""
+    for part in _mapped(workshop):
+        if len(part.zones) <= _MOST_POINTED_AT:
+            sheet, taken = _map(workshop, part, headed=False)
+            yield BareMap(part, sheet, (), tuple(dict.fromkeys(area.words for area in taken)))
+        else:
+            sheet, letters = lettered_map(part, workshop.plan.ruler, headed=False)
+            yield BareMap(part, sheet, tuple(letters))
+
+
+def _mapped(workshop: Workshop) -> list[ThickPartTold]:
+    return [part for part in workshop.plan.bulk.parts if len({place.thickness for place in part.zones}) > 1]
+
+
+def _map(workshop: Workshop, part: ThickPartTold, *, headed: bool = True) -> tuple[Sheet, list[Area]]:
+    """The map, and where it says to keep clear."""
     ruler = workshop.plan.ruler
-    zones = [area_of(place, measure(place.thickness, ruler)) for place in part.zones]
-    begin = begun(part, zones, WIDEST)
+    zones = [area_of(place, in_two_systems(place.thickness, ruler)) for place in part.zones]
+    begin = begun(part, zones, WIDEST, headed)
     at, drawing = begin.at, list[Stroke | Patch | Words](begin.words)
     taken = list(_taken(workshop, part.paths[0], (begin.wide, begin.tall)))
     for area in taken:
@@ -70,14 +96,15 @@ def _map(workshop: Workshop, part: ThickPartTold) -> Sheet:
     boxes = [*(_box(at, zone, hatched=False) for zone in zones), *(_box(at, area, hatched=True) for area in taken)]
     told = words_of_areas(boxes, RIM + begin.wide * at.scale + COLUMN_APART, COLUMN, at.bottom - begin.tall * at.scale)
     drawing += told
-    bottom = max(at.bottom, *(each.y for each in told if isinstance(each, Words))) + 2.0
+    bottom = max(at.bottom, *(each.y for each in told if isinstance(each, Words))) + (2.0 if headed else 0.0)
     below = notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))
-    return ended(begin, drawing, bottom, below, {**KINDS, "new": "joined to something: keep clear"} if taken else KINDS)
+    kinds = {**KINDS, "new": "joined to something: keep clear"} if taken else KINDS
+    return ended(begin, drawing, bottom, below, kinds), taken
 
 
 def _box(at: MapSheet, area: Area, *, hatched: bool) -> Box:
     (left, bottom), (right, top) = at.spot(area.left, area.tail), at.spot(area.right, area.head)
-    return Box(left, top, right, bottom, area.words, hatched)
+    return Box(left, top, right, bottom, area.words, hatched, area.inches, area.metric)
 
 
 def _hatched(at: MapSheet, area: Area) -> Iterator[Stroke]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.pictures.lettering import ROW, SIZE
 from pastedown.outputs.pictures.strokes import leader_dot, straight
@@ -22,14 +22,16 @@ from pastedown.outputs.template.wrap import lines_of
 _FREE, _INSIDE = 0.7, 1.5
 _BELOW_ONE_ANOTHER = 1.5
 _MOST_ROWS = 3
+# In an area letters may be smaller, where there is no other room; a choice.
+_SIZES = (SIZE, 2.8)
 # How far along the room that is left words are tried: the middle first.
 _TRIED = (0.5, 0.25, 0.75, 0.0, 1.0)
 
 
 @frozen
 class Box:
-    """An area on the sheet in millimetres, y downwards, and the words about it. Words never stand in what is
-    `hatched`."""
+    """An area on the sheet in millimetres, y downwards, and the words about it, which read `inches` or `metric` in one
+    system of units alone. Words never stand in what is `hatched`."""
 
     left: float
     top: float
@@ -37,6 +39,8 @@ class Box:
     bottom: float
     words: str
     hatched: bool = False
+    inches: str = ""
+    metric: str = ""
 
     def shares(self, other: Box) -> bool:
         across = min(self.right, other.right) - max(self.left, other.left)
@@ -59,10 +63,12 @@ def words_of_areas(boxes: Sequence[Box], column: float, room: float, top: float)
 
 
 def _places(box: Box) -> Iterator[tuple[Box, Words]]:
-    """Where its words find room in an area, level first, then turned to be read from the right."""
-    long, high = width_of(box.words, SIZE) + 2 * _FREE, SIZE * (ASCENT + DESCENT) + 2 * _FREE
-    base = SIZE * (ASCENT - DESCENT) / 2
-    for wide, tall, angle in ((long, high, 0.0), (high, long, 90.0)):
+    """Where its words find room in an area, the largest letters first; level, then turned to be read from the right."""
+    for size, angle in product(_SIZES, (0.0, 90.0)):
+        longest = max(width_of(words, size) for words in (box.words, box.inches, box.metric))
+        long, high = longest + 2 * _FREE, size * (ASCENT + DESCENT) + 2 * _FREE
+        base = size * (ASCENT - DESCENT) / 2
+        wide, tall = (long, high) if angle == 0 else (high, long)
         across, down = box.right - box.left - wide, box.bottom - box.top - tall
         if across < 0 or down < 0:
             continue
@@ -70,7 +76,12 @@ def _places(box: Box) -> Iterator[tuple[Box, Words]]:
             left, top = box.left + across * along, box.top + down * up
             x, y = left + wide / 2, top + tall / 2
             spot = (x, y + base) if angle == 0 else (x + base, y)
-            yield Box(left, top, left + wide, top + tall, ""), Words(box.words, *spot, SIZE, "middle", angle)
+            words = evolve(_words(box, *spot, "middle", angle), size=size)
+            yield Box(left, top, left + wide, top + tall, ""), words
+
+
+def _words(box: Box, x: float, y: float, anchor: str = "start", angle: float = 0.0) -> Words:
+    return Words(box.words, x, y, SIZE, anchor, angle, box.inches, box.metric)
 
 
 def _free_place(box: Box, boxes: Sequence[Box], ways: Sequence[_Way]) -> Words | None:
@@ -113,6 +124,9 @@ def _in_column(
         drawn.append(straight("leader", *ways[-1]))
         drawn.append(leader_dot((x, goal)))
         base = ROW / 2 + SIZE * (ASCENT - DESCENT) / 2
-        drawn += [Words(row, left, y + number * ROW + base, SIZE) for number, row in enumerate(rows)]
+        if rows == [box.words]:
+            drawn.append(_words(box, left, y + base))
+        else:
+            drawn += [Words(row, left, y + number * ROW + base, SIZE) for number, row in enumerate(rows)]
         y += height + _BELOW_ONE_ANOTHER
     return drawn, ways
