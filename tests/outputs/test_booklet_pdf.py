@@ -17,6 +17,7 @@ from pastedown.outputs.booklet.blocks import (
     Block,
     Booklet,
     Chapter,
+    Listing,
     Paragraph,
     Pictures,
     Section,
@@ -25,10 +26,12 @@ from pastedown.outputs.booklet.blocks import (
     plain_said,
 )
 from pastedown.outputs.booklet.content import booklet_of
+from pastedown.outputs.booklet.drawn_between import drawn_between
 from pastedown.outputs.booklet.typeset import sheets_of_booklet
 from pastedown.outputs.in_words import prose
 from pastedown.outputs.missing_library import FilesWanting, MissingLibrary
 from pastedown.outputs.pdf_file import letters_lacking
+from pastedown.outputs.template.drawing import Sheet
 from pastedown.outputs.template.letter_width import width_of
 from pastedown.outputs.template.paper import A4, US_LETTER, paper_for
 from pastedown.outputs.template.svg_text import svg_of
@@ -169,6 +172,37 @@ def test_a_cell_longer_than_a_sheet_goes_on_over_several() -> None:
     for sheet in made:
         check(sheet, 216, 298)
     assert sum(words.count("folded") for sheet in made for words in sheet.words()) == 9000
+
+
+@pytest.mark.parametrize("before", range(30, 38))
+def test_a_short_list_stays_with_the_words_that_lead_to_it(before: int) -> None:
+    filling = tuple(Paragraph((f"Line {number}.",)) for number in range(before))
+    listing = Listing(tuple((f"Entry {number}.",) for number in range(6)))
+    booklet = Booklet("A", "B", (Chapter("c", "C", (*filling, Paragraph(("What is left:",)), listing)),))
+    found = [
+        sheet
+        for sheet, made in enumerate(sheets_of_booklet(booklet, A4))
+        for words in made.words
+        if words.text.startswith(("Entry", "What"))
+    ]
+    assert len(found) == 7
+    assert len(set(found)) == 1
+
+
+def test_only_what_is_drawn_of_a_picture_takes_room() -> None:
+    """Empty rims of a picture would push the next step onto a sheet of its own."""
+    sheet = next(iter(booklet_pictures("almanac")))
+    top, bottom = drawn_between(sheet)
+    inked = [y for _, (_, y, _, _) in boxes(Drawn("", svg_of(sheet)))]
+    assert 0 < top < bottom < float(sheet.paper.height.millimetres) - 3
+    assert top <= min(inked)
+
+
+def booklet_pictures(name: str) -> Iterator[Sheet]:
+    for chapter in booklet_of(plan_of_example(name)).chapters:
+        for section in chapter.blocks:
+            if isinstance(section, StepSection):
+                yield from (one.sheet for block in section.blocks if isinstance(block, Pictures) for one in block.pictures)
 
 
 def test_an_empty_booklet_is_a_sheet() -> None:

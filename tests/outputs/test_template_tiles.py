@@ -88,8 +88,15 @@ def corners_of(shape: CutPiece) -> list[Place]:
     return [(float(point.x.millimetres), float(point.y.millimetres)) for point in points]
 
 
+def folded_in_the_middle() -> CutPiece:
+    """Its fold is where its sheets would join."""
+    fold = FoldLine("crest", "mountain", PlanPoint(inches("11/2"), mm(0)), PlanPoint(inches("11/2"), inches(5)))
+    return evolve(piece("cover", inches(11), inches(5)), folds=(fold,))
+
+
 BIG = [
     (ladder_strip(), INCH_RULER),
+    (folded_in_the_middle(), INCH_RULER),
     (mitred_wrap(), INCH_RULER),
     (piece("board", inches(8), inches(11)), INCH_RULER),
     (piece("board", inches(8), inches(11)), METRIC_RULER),
@@ -117,6 +124,18 @@ def test_the_sheets_laid_cross_on_cross_show_the_whole_outline(shape: CutPiece, 
     for start, end in lines:
         middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         assert min(off(middle, side) for side in zip(expected, expected[1:] + expected[:1], strict=True)) < 0.01
+
+
+@pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
+def test_sheets_join_beside_folds_and_not_on_them(name: str) -> None:
+    """A fold along a join is neither seen below its dots nor left whole by the knife that trims there."""
+    for sheet in drawn(folded_in_the_middle(), *plan_of_example(name).pieces):
+        joins = [ends(path) for path in sheet.paths("join")]
+        folds = [ends(path) for kind in ("valley", "mountain") for path in sheet.paths(kind)]
+        for axis in (0, 1):
+            along = [line[0][axis] for line in joins if abs(line[0][axis] - line[-1][axis]) < 0.01]
+            beside = [line[0][axis] for line in folds if abs(line[0][axis] - line[-1][axis]) < 0.01]
+            assert all(abs(one - other) > 2.9 for one in along for other in beside), sheet.name
 
 
 def test_a_round_outline_is_whole_too() -> None:

@@ -80,9 +80,10 @@ class Leaves:
         places = [(MARGIN + x, self.y + y) for x, y in (start, end)]
         self._strokes.append(line("rule", kind, *places))
 
-    def draw(self, sheet: Sheet, at: float) -> None:
-        """A drawing with its upper left corner `at` from the left margin. The height is not taken."""
-        across, down = Fraction(round((MARGIN + at) * 10), 10), Fraction(round(self.y * 10), 10)
+    def draw(self, sheet: Sheet, at: float, raised: float = 0.0) -> None:
+        """A drawing with its upper left corner `at` from the left margin, and so far `raised` above what is free: as
+        much of it as is empty. The height is not taken."""
+        across, down = Fraction(round((MARGIN + at) * 10), 10), Fraction(round((self.y - raised) * 10), 10)
         self._strokes += (_moved_stroke(stroke, across, down) for stroke in sheet.strokes)
         self._patches += (_moved_patch(patch, float(across), float(down)) for patch in sheet.patches)
         self._words += (evolve(words, x=words.x + float(across), y=words.y + float(down)) for words in sheet.words)

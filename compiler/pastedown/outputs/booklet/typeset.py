@@ -21,6 +21,7 @@ from pastedown.outputs.booklet.blocks import (
     Table,
     plain_said,
 )
+from pastedown.outputs.booklet.drawn_between import drawn_between
 from pastedown.outputs.booklet.leaf import Foot, Leaves
 from pastedown.outputs.booklet.typeset_table import set_table
 from pastedown.outputs.template.drawing import Sheet
@@ -33,8 +34,10 @@ _LEADING = 1.4
 # A heading is not left alone at the foot of a sheet: as many millimetres go with it.
 _WITH_HEADING = 24.0
 _INDENT = 5.0
+# So short a list is not divided, nor parted from the words that lead to it.
+_SHORT_LISTING = 8
 _ABOVE_SECTION = 4.0
-_BETWEEN_PICTURES = 4.0
+_BETWEEN_PICTURES, _ABOVE_PICTURE, _BELOW_PICTURE = 4.0, 2.5, 2.0
 _BARRED = ("Caution", "Reading")
 
 
@@ -123,12 +126,19 @@ def _all(leaves: Leaves, blocks: tuple[Block, ...]) -> None:
             leads = True
             for then in (evolve(after, blocks=_beginning(after.blocks)), after):
                 _keep_together(leaves, partial(_both, first=block, then=then))
+        if isinstance(block, Paragraph) and isinstance(after, Listing) and len(after.entries) <= _SHORT_LISTING:
+            _keep_together(leaves, partial(_all_of, blocks=(block, after)))
         if led and isinstance(block, Section):
             leaves.skip(_ABOVE_SECTION)
             _section(leaves, plain_said(block.title), block.blocks)
         else:
             _set(leaves, block)
         led = leads
+
+
+def _all_of(leaves: Leaves, blocks: tuple[Block, ...]) -> None:
+    for block in blocks:
+        _set(leaves, block)
 
 
 def _is_of_words(section: Section) -> bool:
@@ -184,15 +194,17 @@ def _rows(block: Pictures, room: float) -> Iterator[list[Picture]]:
 
 
 def _row_of_pictures(leaves: Leaves, row: list[Picture]) -> None:
-    height = max(float(picture.sheet.paper.height.millimetres) for picture in row)
+    reach = [drawn_between(picture.sheet) for picture in row]
+    height = max(bottom - top for top, bottom in reach)
     told = [line for picture in row for line in lines_of(" ".join(picture.caption), _CAPTION, leaves.room)]
-    leaves.need(height + len(told) * _CAPTION * _LEADING)
+    leaves.need(_ABOVE_PICTURE + height + _BELOW_PICTURE + len(told) * _CAPTION * _LEADING)
     places = [0.0]
     for before, _ in pairwise(row):
         places.append(places[-1] + _width(before) + _BETWEEN_PICTURES)
-    for picture, at in zip(row, places, strict=True):
-        leaves.draw(picture.sheet, at)
-    leaves.y += height
+    leaves.skip(_ABOVE_PICTURE)
+    for picture, at, (top, _) in zip(row, places, reach, strict=True):
+        leaves.draw(picture.sheet, at, raised=top)
+    leaves.y += height + _BELOW_PICTURE
     for picture in row:
         if picture.caption:
             _lines(leaves, " ".join(picture.caption), _CAPTION)

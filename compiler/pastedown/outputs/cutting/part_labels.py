@@ -19,7 +19,10 @@ from pastedown.quantity.ruler import Ruler
 Corners = tuple[float, float, float, float]
 
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
-_SIZES = (3.2, 2.6, 2.1)
+# Sizes of letters with the angle they are written at: the small ones are tried last.
+_WAYS = ((3.2, 0.0), (2.6, 0.0), (3.2, 90.0), (2.6, 90.0), (2.1, 0.0), (2.1, 90.0))
+# What several pieces of one size are called together is divided here.
+_OR = " / "
 _STEP = 1.3
 # From an edge of the part, which is drawn inside it.
 _CLEAR = 0.9
@@ -35,10 +38,17 @@ class Labels:
 
 
 def label_parts(
-    parts: Sequence[tuple[SheetPart, Corners]], ruler: Ruler, room: Room, written: Room, *, switch: bool = False
+    parts: Sequence[tuple[SheetPart, Corners]],
+    ruler: Ruler,
+    room: Room,
+    written: Room,
+    *,
+    switch: bool = False,
+    sizes_told: bool = True,
 ) -> Labels:
     """Takes the room it needs, in `written` too. Raw edges have no name; the key tells of parts too small for a letter.
-    To be read with a `switch` of units, labels find room in either system."""
+    To be read with a `switch` of units, labels find room in either system. With `sizes_told` the key tells the sizes
+    for which there is no room, else who draws it tells them anyway."""
     words: list[Words] = []
     letters: dict[TwoSystems, str] = {}
     sized: dict[TwoSystems, None] = {}
@@ -47,12 +57,15 @@ def label_parts(
         if part.kind == "trim":
             continue
         name = as_written(part.name)
-        size, entry = _size(part, ruler, switch=switch), _entry(part, ruler, switch=switch)
-        found = _first(((name, size), (size.behind(f"{part.name}, "),)), corners, room, written)
+        size = _size(part, ruler, switch=switch)
+        entry = _entry(part, ruler, switch=switch) if sizes_told else name
+        names = _divided(name, _OR)
+        whole = (name, size), (*names, size), (size.behind(f"{part.name}, "),)
+        found = _first(whole, corners, room, written)
         if found is None:
-            found = _first(((name,),), corners, room, written)
+            found = _first(((name,), names), corners, room, written)
             # The size of a piece is told in other places; that of an offcut, here or nowhere.
-            if part.kind == "offcut":
+            if part.kind == "offcut" and sizes_told:
                 sized[entry] = None
         if found is None:
             key = letters.get(entry) or _key(len(letters))
@@ -68,6 +81,12 @@ def label_parts(
         nameless = ", ".join(f"{count} x {name}" for name, count in bare.items())
         key_rows.append(as_written(f"Without a name, for want of room: {nameless}"))
     return Labels(tuple(words), tuple(key_rows))
+
+
+def _divided(told: TwoSystems, at: str) -> tuple[TwoSystems, ...]:
+    """The words in a line for each that is named, the sign between them at the line's end."""
+    lines = [text.replace(at, f"{at.rstrip()}\n").split("\n") for text in told.each]
+    return tuple(TwoSystems(*line) for line in zip(*lines, strict=True))
 
 
 def _size(part: SheetPart, ruler: Ruler, *, switch: bool) -> TwoSystems:
@@ -93,9 +112,9 @@ def _key(number: int) -> str:
 def _first(
     texts: Sequence[tuple[TwoSystems, ...]], corners: Corners, room: Room, written: Room
 ) -> list[Words] | None:
-    """The first of these texts, in the largest letters, level before upright, that finds room in the part."""
+    """The first of these texts, in large letters before small ones, that finds room in the part."""
     left, top, right, bottom = corners
-    for lines, size, angle in product(texts, _SIZES, (0.0, 90.0)):
+    for (size, angle), lines in product(_WAYS, dict.fromkeys(texts)):
         wide = max(width_of(text, size) for told in lines for text in told.each)
         high = size * (ASCENT + DESCENT + _STEP * (len(lines) - 1))
         across, down = (wide, high) if angle == 0 else (high, wide)

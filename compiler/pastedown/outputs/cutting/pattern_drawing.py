@@ -31,8 +31,8 @@ _TITLE, _SIZE, _ROW = 4.2, 2.7, 3.9
 # Kept free beside the sheet: the arrow on the left, numbers that find no room within on the right, both in millimetres.
 _LEFT, _RIGHT = 11.0, 11.0
 _BETWEEN = 6.0
-# The sheet is drawn no higher than this, so that some rows fit below it.
-_HIGHEST, _LOWEST = 150.0, 60.0
+# The sheet is drawn no higher than this, and no lower to make room for what is told below it.
+_HIGHEST, _LOWEST = 200.0, 60.0
 # A picture is no wider, so that a telephone shows its words large enough, and a printed sheet has room for two.
 _PICTURE = 120.0
 # A kilometre.
@@ -74,12 +74,18 @@ def pattern_drawing(name: str, stock: StockCutting, pattern: SheetPattern, ruler
     told = list(_rows(pattern, ruler))
     rows = [row for each in told for row in lines_of(each, _SIZE, width - 2 * margin)]
     columns = 2 if all(width_of(each, _SIZE) <= width / 2 - margin - 2 for each in told) else 1
-    below = _ROW * (-(-len(rows) // columns) + 3) + _BETWEEN
-    high = min(_HIGHEST, max(_LOWEST, height - margin - top - below))
+    deep = -(-len(rows) // (columns if len(rows) > _ONE_COLUMN else 1))
+    high = min(_HIGHEST, max(_LOWEST, height - margin - top - _ROW * deep - 2 * _BETWEEN))
     wide = width - 2 * margin - _LEFT - _RIGHT
-    scale = min(wide / float(pattern.width.millimetres), high / float(pattern.height.millimetres))
-    bottom = top + float(pattern.height.millimetres) * scale
-    drawn = _drawn(stock, pattern, _Frame(margin + _LEFT, bottom, scale), ruler, margin)
+    for _ in range(_TRIES):
+        scale = min(wide / float(pattern.width.millimetres), high / float(pattern.height.millimetres))
+        bottom = top + float(pattern.height.millimetres) * scale
+        drawn = _drawn(stock, pattern, _Frame(margin + _LEFT, bottom, scale), ruler, margin)
+        key = len(_key(drawn.labels, drawn.bare, width - 2 * margin))
+        lacking = drawn.bottom + _BETWEEN + _ROW * (deep + key + (key > 0)) - (height - margin)
+        if lacking <= 0 or high <= _LOWEST:
+            break
+        high = max(_LOWEST, bottom - top - lacking)
     box = margin, drawn.bottom + _BETWEEN, width - margin, height - margin
     words += [*drawn.words, *_below(drawn.labels, drawn.bare, rows, columns, box)]
     return Sheet(f"{pattern.sheet}, pattern {name}", paper, drawn.strokes, drawn.patches, tuple(words))
@@ -87,13 +93,15 @@ def pattern_drawing(name: str, stock: StockCutting, pattern: SheetPattern, ruler
 
 def pattern_picture(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler) -> Sheet:
     """The same drawing no larger than it must be, with the key to its letters and nothing else in words: a picture
-    beside a table that tells the cuts."""
+    above lists that tell the cuts and every size."""
     wide = _PICTURE - _LEFT - _RIGHT
     scale = min(wide / float(pattern.width.millimetres), wide / float(pattern.height.millimetres))
     top = 1.0
     bottom = top + float(pattern.height.millimetres) * scale
-    drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0, switch=True)
+    drawn = _drawn(stock, pattern, _Frame(_LEFT, bottom, scale), ruler, 0.0, in_picture=True)
     width = _LEFT + float(pattern.width.millimetres) * scale + _RIGHT
+    if len(_key(drawn.labels, drawn.bare, width - 2.0)) > len(drawn.labels.key) + drawn.bare:
+        width = _PICTURE
     key = list(_below(drawn.labels, drawn.bare, [], 1, (1.0, drawn.bottom + _BETWEEN, width - 1.0, _ENDLESS)))
     low = max([drawn.bottom, *(each.y for each in key)]) + 1.5
     paper = Paper("picture", _tenths(width), _tenths(low))
@@ -118,14 +126,14 @@ class _Drawn:
 
 
 def _drawn(
-    stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Ruler, left: float, *, switch: bool = False
+    stock: StockCutting, pattern: SheetPattern, frame: _Frame, ruler: Ruler, left: float, *, in_picture: bool = False
 ) -> _Drawn:
     """Pieces, offcuts, cuts with their numbers, and at the left which way the grain runs."""
     strokes = [_rectangle("sheet", THIN, frame, *_whole(pattern))]
     strokes += [_rectangle("pieces", _PIECE, frame, *_inner(part)) for part in pattern.parts if part.kind == "piece"]
     lines = _cut_lines(pattern, frame)
     strokes += [line("cuts", THIN, *ends) for _, ends in lines]
-    labels, marks = _written(pattern, frame, lines, ruler, switch=switch)
+    labels, marks = _written(pattern, frame, lines, ruler, in_picture=in_picture)
     patches: list[Patch] = []
     words: list[Words] = []
     upright = stock.upright.split(" and ") if stock.upright else []
@@ -141,7 +149,7 @@ def _drawn(
 
 
 def _written(
-    pattern: SheetPattern, frame: _Frame, lines: list[tuple[int, Ends]], ruler: Ruler, *, switch: bool
+    pattern: SheetPattern, frame: _Frame, lines: list[tuple[int, Ends]], ruler: Ruler, *, in_picture: bool
 ) -> tuple[Labels, Marks]:
     """Names and numbers; tried again with the leaders of the time before kept free of names, if one crossed a name."""
     boxes = [(part, _box(part, frame)) for part in pattern.parts]
@@ -150,7 +158,7 @@ def _written(
         room, written = Room(), Room()
         for ends in (*(ends for _, ends in lines), *_edges(pattern, frame), *kept_free):
             room.take_line(*ends)
-        labels = label_parts(boxes, ruler, room, written, switch=switch)
+        labels = label_parts(boxes, ruler, room, written, switch=in_picture, sizes_told=not in_picture)
         corners = (frame.left, frame.bottom), (frame.x(pattern.width), frame.y(pattern.height))
         marks = numbered(lines, corners, room, written)
         if not marks.crossed:
@@ -196,10 +204,8 @@ def _row(cut: SheetCut, ruler: Ruler) -> str:
 def _below(labels: Labels, bare: bool, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:
     """The key to the letters, and the rows; those for which there is no room are in the text."""
     left, top, right, bottom = box
-    said = (*labels.key, *((as_written(_BARE),) if bare else ()))
-    key = [row for each in said for row in lines_in_two_systems(each, _SIZE, right - left)]
     fits = max(2, int((bottom - top) / _ROW))
-    key = _cut_short(key, fits)
+    key = _cut_short(_key(labels, bare, right - left), fits)
     for number, row in enumerate(key):
         yield words_of(row, left, top + number * _ROW, _SIZE)
     top += _ROW * (len(key) + 1) if key else 0
@@ -209,6 +215,11 @@ def _below(labels: Labels, bare: bool, rows: list[str], columns: int, box: _Corn
     for number, told in enumerate(_cut_short(list(map(as_written, rows)), columns * deep)):
         column, down = divmod(number, deep)
         yield words_of(told, left + column * (right - left) / 2, top + down * _ROW, _SIZE)
+
+
+def _key(labels: Labels, bare: bool, room: float) -> list[TwoSystems]:
+    said = (*labels.key, *((as_written(_BARE),) if bare else ()))
+    return [row for each in said for row in lines_in_two_systems(each, _SIZE, room)]
 
 
 def _cut_short(rows: list[TwoSystems], fits: int) -> list[TwoSystems]:

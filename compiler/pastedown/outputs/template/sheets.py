@@ -5,6 +5,7 @@ no word lies over a line or over another word.
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 
 from attrs import evolve, frozen
@@ -23,7 +24,7 @@ from pastedown.outputs.template.paper import paper_for
 from pastedown.outputs.template.piece_lines import cross, joins_of_sheet, lines_of_piece, shows_cross
 from pastedown.outputs.template.piece_shape import PieceShape, shape_of
 from pastedown.outputs.template.room import Room
-from pastedown.outputs.template.shape import Spot, corners_of
+from pastedown.outputs.template.shape import Spot, Straight, corners_of
 from pastedown.outputs.template.tiling import MOST_SHEETS, Tile, Tiling, crosses, tiling_of
 from pastedown.outputs.template.too_large import sheet_instead
 from pastedown.plan.plan import CutPiece, Plan
@@ -40,6 +41,7 @@ def sheets_of(piece: CutPiece, plan: Plan) -> tuple[Sheet, ...]:
     tiling = tiling_of(shape.bounds, paper_for(plan.ruler))
     if tiling.count > MOST_SHEETS:
         return (sheet_instead(piece, plan, tiling),)
+    tiling = tiling.beside(*_lines_along(shape))
     work = _Work(piece, plan, shape, tiling, _crosses(shape, tiling))
     return tuple(_sheet(evolve(work, shape=shape.seen_in(tile.window)), tile) for tile in tiling.tiles())
 
@@ -54,6 +56,14 @@ class _Work:
     shape: PieceShape
     tiling: Tiling
     crosses: tuple[Spot, ...]
+
+
+def _lines_along(shape: PieceShape) -> tuple[list[Fraction], list[Fraction]]:
+    """Where folds and cuts inside a piece run upright, and where they run level."""
+    lines = [fold.line for fold in shape.folds]
+    lines += [move for cut in shape.inner_cuts for move in cut.moves if isinstance(move, Straight)]
+    upright = [line.start[0] for line in lines if line.start[0] == line.end[0]]
+    return upright, [line.start[1] for line in lines if line.start[1] == line.end[1]]
 
 
 def _crosses(shape: PieceShape, tiling: Tiling) -> tuple[Spot, ...]:

@@ -4,11 +4,12 @@ Neighbouring sheets show a common strip 10 mm wide. Along its middle runs a dott
 along it and laid on the same line of the earlier one, so that the crosses on that line meet and 5 mm are left for glue.
 """
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.template.layout import Layout
 from pastedown.outputs.template.paper import Paper
@@ -26,6 +27,9 @@ CROSS_ARM = Fraction(3)
 _CROSS_ROOM = 4.0
 _CROSS_FROM_CORNER = Fraction(14)
 _PLACES_ALONG_A_JOIN = 17
+# A join is moved so far at most, in such steps, to lie as far beside every line that runs along it: a fold on the very
+# line that is trimmed is hard to see, and its dashes fill the gaps of the dots. Choices, no source.
+_MOVED, _STEP, _BESIDE = 12, Fraction(1), Fraction(3)
 
 
 @frozen
@@ -39,19 +43,21 @@ class Tile:
 
 @frozen
 class Tiling:
-    """The sheets of one piece: `paper` as it lies for reading, and their rows and columns."""
+    """The sheets of one piece: `paper` as it lies for reading, and their rows and columns. `moved` is how far to the
+    right and upwards they show more of the piece than if it lay in the middle of them all."""
 
     paper: Paper
     rows: int
     columns: int
     piece: Bounds
+    moved: Spot = (Fraction(0), Fraction(0))
 
     @property
     def count(self) -> int:
         return self.rows * self.columns
 
     def tiles(self) -> tuple[Tile, ...]:
-        """The sheets in reading order. The piece lies in the middle of all of them."""
+        """The sheets in reading order."""
         return tuple(
             Tile(row, column, self._window(row, column))
             for row in range(1, self.rows + 1)
@@ -75,16 +81,48 @@ class Tiling:
     def _window(self, row: int, column: int) -> Bounds:
         layout = Layout(self.paper)
         width, height = layout.drawing_width, layout.drawing_height
-        spare_across = self.piece.width - _together(width, self.columns)
-        spare_up = self.piece.height - _together(height, self.rows)
-        left = self.piece.left + spare_across / 2 + (column - 1) * (width - OVERLAP)
-        top = self.piece.top - spare_up / 2 - (row - 1) * (height - OVERLAP)
+        spare_across, spare_up = self._spare
+        left = self.piece.left + spare_across / 2 + self.moved[0] + (column - 1) * (width - OVERLAP)
+        top = self.piece.top - spare_up / 2 + self.moved[1] - (row - 1) * (height - OVERLAP)
         return Bounds(left, top - height, left + width, top)
+
+
+    @property
+    def _spare(self) -> Spot:
+        """How much wider and higher the piece is than what the sheets show together: less than nought."""
+        layout = Layout(self.paper)
+        return (
+            self.piece.width - _together(layout.drawing_width, self.columns),
+            self.piece.height - _together(layout.drawing_height, self.rows),
+        )
+
+    def beside(self, upright: Collection[Fraction], level: Collection[Fraction]) -> "Tiling":
+        """The same sheets, moved no farther than need be for their joins to lie beside the lines that run along them:
+        `upright` ones by their x, `level` ones by their y. Where that is not possible they stay."""
+        spare_across, spare_up = self._spare
+        across = _clear_of(upright, self.upright_joins(), -spare_across / 2 - _RIM)
+        up = _clear_of(level, self.level_joins(), -spare_up / 2 - _RIM)
+        return evolve(self, moved=(across, up))
 
 
 def tiling_of(piece: Bounds, paper: Paper) -> Tiling:
     """The way with the fewest sheets; upright where lying paper does no better."""
     return min(_tiling(piece, paper), _tiling(piece, paper.turned()), key=lambda way: way.count)
+
+
+def _clear_of(lines: Collection[Fraction], joins: Sequence[Fraction], most: Fraction) -> Fraction:
+    """How far all joins are to be moved, `most` at most either way."""
+    in_order = sorted(set(lines))
+    for steps in range(_MOVED + 1):
+        for by in (steps * _STEP, -steps * _STEP):
+            if abs(by) <= most and all(_is_beside(join + by, in_order) for join in joins):
+                return by
+    return Fraction(0)
+
+
+def _is_beside(join: Fraction, lines: Sequence[Fraction]) -> bool:
+    after = bisect_left(lines, join)
+    return all(abs(join - line) >= _BESIDE for line in lines[max(after - 1, 0) : after + 1])
 
 
 def crosses(tiling: Tiling, corners: list[list[FloatSpot]]) -> tuple[Spot, ...]:
