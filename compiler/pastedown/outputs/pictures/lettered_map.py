@@ -15,7 +15,6 @@ from pastedown.outputs.in_words import measure
 from pastedown.outputs.pictures.lettering import ROW, SIZE
 from pastedown.outputs.pictures.map_outline import outlines, rest
 from pastedown.outputs.pictures.map_sheet import (
-    COLUMN_APART,
     KINDS,
     WHOLE,
     MapSheet,
@@ -36,8 +35,6 @@ from pastedown.quantity.ruler import Ruler
 # In millimetres on the sheet, around a letter, and the sizes in which letters are tried, the largest first. Choices.
 _AROUND = 0.3
 _SIZES = (SIZE, 2.8, 2.2)
-# The letters are told in two columns of this width.
-_COLUMN = (WHOLE - COLUMN_APART) / 2
 SMALL_ZONES = "What is smaller than a letter has none; of a thickness without a letter its largest place is told."
 
 
@@ -59,14 +56,11 @@ def lettered_map(part: ThickPartTold, ruler: Ruler, *, headed: bool = True) -> t
     ]
     bottom = at.bottom
     if headed:
-        texts = [lines_of(each.text, SIZE, _COLUMN) for each in told]
-        half = _half(texts)
-        for left, column in ((RIM, texts[:half]), (RIM + _COLUMN + COLUMN_APART, texts[half:])):
-            y = at.bottom + 2.0
-            for row in (row for rows in column for row in rows):
-                y += ROW
-                drawing.append(Words(shortened(row, SIZE, _COLUMN), left, y, SIZE))
-            bottom = max(bottom, y + 2.0)
+        bottom += 2.0
+        for row in (row for each in told for row in lines_of(each.text, SIZE, WHOLE)):
+            bottom += ROW
+            drawing.append(Words(shortened(row, SIZE, WHOLE), RIM, bottom, SIZE))
+        bottom += 2.0
     below = f"{notes_below(part, measure(part.blank, ruler), measure(part.loaded, ruler))} {SMALL_ZONES}"
     return ended(begin, drawing, bottom, below, KINDS), told
 
@@ -77,17 +71,6 @@ def _told(letter: str, thickness: Length, part: ThickPartTold | None, ruler: Rul
     if part is not None:
         where = _where(max((each for each in part.zones if each.thickness == thickness), key=_size), ruler)
     return f"{letter}: {measure(thickness, ruler)}{where}"
-
-
-def _half(texts: Sequence[Sequence[str]]) -> int:
-    """How many texts go into the first of two columns, so that it is hardly longer than the other."""
-    rows = sum(map(len, texts))
-    filled = 0
-    for number, text in enumerate(texts):
-        if 2 * filled >= rows:
-            return number
-        filled += len(text)
-    return len(texts)
 
 
 def _letter(number: int) -> str:
