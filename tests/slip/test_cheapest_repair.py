@@ -229,6 +229,7 @@ def test_folds_that_moved_alike_are_told_together() -> None:
         ("pgae[3].height at 3 in", "Did you mean page[3].height?"),
         ("page[3].sheet height 3 in", "The pieces of page[3] are page[3].front_sheet and page[3].rear_sheet."),
         ("strip.crest[2] at 4 in from head", "Measure from front_end or from back_end."),
+        ("photo_on[3] by 1/8 in", "How things were laid is not worked out again"),
         ("photo_on[3] folded the wrong way", "photo_on[3] is no fold."),
     ],
 )

@@ -65,6 +65,7 @@ _MEASURE_AGAIN = "Measure again, from the edge that the score chart names."
 _WHAT_IS_MEASURED = "Name a fold, a side of a piece, or a length that pieces are cut to; album.json lists them all."
 _WHICH_WAY = "Say how long it is, or that it is 1/8 in too large or too small."
 _WHAT_MOVES = "Name a fold, or a piece to move all its folds."
+_HOW_IT_WAS_LAID = "How things were laid is not worked out again: lay it anew while that goes, or measure its pieces."
 _WHAT_PRINTS = "Name a part or a piece, or leave the name out for everything."
 _WHAT_IS_SCORED = "Name the piece whose score chart you read, as in score 5 of strip."
 
@@ -214,7 +215,9 @@ class _Laying:
                 return
             for line in members:
                 if not isinstance(line, LineValue) or not line.fold:
-                    raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", _WHAT_MOVES)
+                    is_join = isinstance(value, Reference) and value.kind == "join"
+                    way_out = _HOW_IT_WAS_LAID if is_join else _WHAT_MOVES
+                    raise _fault("slip-of-nothing", slip, f"{slip.path} is {describe(value)}.", way_out)
                 self._move(slip, (line.piece.path, line.axis), line.fold)
             return
         if isinstance(value, LineValue) and value.fold:

@@ -67,6 +67,7 @@ def _done(done: Done, report: SlipReport) -> dict[str, Any]:
         "designed": json_length_or_null(done.designed, report.ruler),
         "done": json_length_or_null(done.done, report.ruler),
         "scale": None if done.scale is None else str(done.scale),
+        "as_bought": list(done.as_bought),
     }
 
 
