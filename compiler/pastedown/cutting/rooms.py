@@ -109,36 +109,45 @@ class Board:
 
     def find_opens(self) -> None:
         self.rooms = self.root.below()
-        self.opens = []
-        for room in self.rooms:
-            if room.free:
-                self._open(room)
+        self.opens = [place for room in self.rooms if room.free and (place := self._open(room)) is not None]
 
-    def _open(self, room: Room) -> None:
+    def _open(self, room: Room) -> Open | None:
+        """What is free in a room, if it can hold a piece."""
         width, height = (room.free, room.height) if room.axis == 0 else (room.width, room.free)
         least_width, least_height = self.least
         if width >= least_width and height >= least_height and room.depth <= MOST_DEPTH:
-            self.opens.append((width, height, room))
+            return width, height, room
+        return None
 
     def put(self, place: Open, leaf: int, width: int, height: int, along: bool) -> None:
         """Puts a piece into what is free in a room: at the end of its strips where `along`, else as the first of a row
         across them that takes up all that was free."""
         open_width, open_height, room = place
-        self.opens.remove(place)
+        opens, rooms = self.opens, self.rooms
+        at = opens.index(place)
         self._changes.append((room, room.free, room.parts))
         self.room -= width * height
         self._known = False
-        rooms = self.rooms
         if not along:
             across = Room(1 - room.axis, open_width, open_height, room)
             room.parts = [*room.parts, across]
             room.free = 0
             rooms.append(across)
             room = across
+            del opens[at]
+            at = len(opens)
+            opens.append(place)
         if room.axis == 0:
             step, rest = width, open_height - height
         else:
             step, rest = height, open_width - width
+        room.free -= step
+        # What is left of the room stays in its place: of rooms that suit alike the first is taken.
+        left = self._open(room)
+        if left is None:
+            del opens[at]
+        else:
+            opens[at] = left
         if rest:
             strip = Room(1 - room.axis, *((step, open_height) if room.axis == 0 else (open_width, step)), room)
             piece = Room(0, width, height, strip, leaf)
@@ -146,14 +155,13 @@ class Board:
             strip.free = rest
             rooms.append(strip)
             rooms.append(piece)
-            self._open(strip)
+            beside = self._open(strip)
+            if beside is not None:
+                opens.append(beside)
         else:
             strip = Room(0, width, height, room, leaf)
             rooms.append(strip)
         room.parts = [*room.parts, strip]
-        room.free -= step
-        if room.free:
-            self._open(room)
 
     def drop(self, room: Room) -> list[int]:
         """Takes a room off the board, with those around it that hold nothing else; the kinds that lay in it. The
