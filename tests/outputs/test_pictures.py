@@ -26,6 +26,7 @@ from pastedown.outputs.pictures.view import FROM_ABOVE, OBLIQUE, View
 from pastedown.outputs.pictures.workshop import workshop_of
 from pastedown.outputs.template.drawing import Stroke
 from pastedown.outputs.to_pictures import make
+from reference.through_the_compiler import plan as design_of
 from test_examples import DESIGNS, plan_of
 
 # Seen along the height, from the tail.
@@ -458,3 +459,32 @@ def to_rims(plate: Plate, at: Vector) -> list[Vector]:
         middle = plate.frame.point(x, y, 0.0)
         found.append((middle[0] - at[0], middle[1] - at[1], middle[2] - at[2]))
     return found
+
+
+def test_what_nothing_holds_lies_beside_what_it_belongs_to() -> None:
+    """A card of one part of a part beside that part, one of the design itself beside the largest thing there is."""
+    body = """
+        ruler = inches to 1/16
+        kraft = cardstock(sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
+        sticky = double_tape(roll_width: 1/4 in, caliper: 4 pt)
+        part page[k from 1 to 2] = pocket_page(paper: kraft, tape: sticky, height: 7 in, width: 5 1/2 in)
+        page[2] with { piece ticket from kraft, height: 4 in, width: 3 in, loose: yes }
+        piece marker from kraft, height: 6 in, width: 1 in, loose: yes
+    """
+    plan = design_of(body, "use pocket_page from pages\nuse cardstock, double_tape from stocks")
+    scenes = {scene.title.partition(": ")[2]: scene for scene in step_pictures(plan).scenes.values()}
+    for title, own, home in (
+        ("Put in page ticket (page 2)", "page[2].ticket", {"page[2].front_sheet", "page[2].rear_sheet"}),
+        ("Put in marker", "marker", {"page[1].front_sheet", "page[1].rear_sheet"}),
+    ):
+        scene = scenes[title]
+        assert {plate.path for plate in scene.plates} == {own, *home}
+        assert {scene.plates[number].path for number in scene.new} == {own}
+        around, laid = (
+            [corner for plate in scene.plates if (plate.path == own) is mine for corner in plate.corners()]
+            for mine in (False, True)
+        )
+        assert max(x for x, _, _ in around) < min(x for x, _, _ in laid), "beside it"
+        for axis in (1, 2):
+            assert min(c[axis] for c in around) == pytest.approx(min(c[axis] for c in laid)), "on the same table"
+    assert "It goes into page 2; nothing holds it there." in scenes["Put in page ticket (page 2)"].notes

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from attrs import evolve
+
 from pastedown.outputs.in_words import counted
 from pastedown.outputs.pictures.frame import Vector, dot
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
-from pastedown.outputs.pictures.workshop import Workshop
+from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
 from pastedown.plan.space import SpatialPiece, Strips, Turning
+from pastedown.plan.words import is_of_part, read_inside_out
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
@@ -24,6 +27,9 @@ _PARALLEL = 1 - 1e-9
 _PART_OF_THE_WAY = "Every fold is shown part of the way."
 _NO_CORNERS = "The corners between two folds are left out."
 _MOST_ARROWS = 2
+# What is put in lies so far beside what it belongs to: a part of that one's width, or in millimetres.
+_APART, _LEAST_APART = 0.12, 10.0
+_MADE = "what is made so far"
 _STEPS = 8
 
 
@@ -78,20 +84,66 @@ def _is_turned_both_ways(plate: Plate, piece: SpatialPiece, posed: Posed) -> boo
 
 
 def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
-    """What is put in, alone: the design does not say more than that nothing holds it."""
+    """What is put in lies beside what it belongs to, in one scale with it: nothing says where in it goes."""
     piece = _first(workshop, step)
     if piece is None:
         return None
-    plates = workshop.plates(workshop.posed(State({}, {})), [piece.path])
+    posed = workshop.posed(workshop.progress.before(step.number))
+    home, where = _home(workshop, posed, piece)
+    around = workshop.plates(posed, home)
+    if len(around) > MOST_PLATES:
+        around, where = [], ""
+    plates = _beside(around, workshop.plates(posed, [piece.path]))
     cut = workshop.piece(piece.path)
+    told = f"that nothing holds, beside {where}" if around else "that nothing holds"
+    names = (piece.path, *home[:1]) if around else ()
+    notes = (f"It goes into {where}; nothing holds it there.",) if around and where != _MADE else ()
     return Scene(
         title=title,
-        plates=tuple(plates),
-        words=_words(cut, step, "that nothing holds"),
-        new=frozenset(range(len(plates))),
-        notes=_notes(cut, step),
+        plates=(*around, *plates),
+        words=_words(cut, step, told),
+        new=frozenset(range(len(around), len(around) + len(plates))),
+        names=tuple((path, workshop.name(path)) for path in names),
+        notes=(*notes, *_notes(cut, step)),
         lines=_FOLDS | _MARKS,
     )
+
+
+def _home(workshop: Workshop, posed: Posed, piece: SpatialPiece) -> tuple[list[str], str]:
+    """All that holds together with the innermost part around a loose piece that has more in it, and what that is
+    called; of the design itself the largest thing that was made so far."""
+    part = piece.part
+    while True:
+        own = [
+            path
+            for path, other in workshop.pieces.items()
+            if not other.loose and posed.roots[path] != posed.roots[piece.path] and is_of_part(path, part)
+        ]
+        if own or not part:
+            break
+        part = part.rpartition(".")[0]
+    if not own:
+        return [], ""
+    root = max(dict.fromkeys(posed.roots[path] for path in own), key=lambda one: len(posed.together(one)))
+    return posed.together(root), (read_inside_out(part) if part else _MADE)
+
+
+def _beside(around: list[Plate], plates: list[Plate]) -> list[Plate]:
+    """The plates on the table to the right of what lies there, with their tail in one line with it."""
+    if not around or not plates:
+        return plates
+    low, high = _reach(around)
+    own_low, _ = _reach(plates)
+    apart = max((high[0] - low[0]) * _APART, _LEAST_APART)
+    by: Vector = (high[0] + apart - own_low[0], low[1] - own_low[1], low[2] - own_low[2])
+    return [evolve(plate, frame=plate.frame.moved(by)) for plate in plates]
+
+
+def _reach(plates: list[Plate]) -> tuple[Vector, Vector]:
+    corners = [corner for plate in plates for corner in plate.corners()]
+    low, high = ((most(c[0] for c in corners), most(c[1] for c in corners), most(c[2] for c in corners))
+                 for most in (min, max))
+    return low, high
 
 
 def _first(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
