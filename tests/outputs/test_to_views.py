@@ -214,3 +214,9 @@ def test_what_lies_loose_makes_nothing_stand_square() -> None:
 
 def test_a_plan_with_nothing_in_space_has_no_views() -> None:
     assert make(sample_plan()) == {}
+
+
+def test_places_in_the_key_of_a_map_are_told_to_their_end() -> None:
+    """In both units a place takes five lines: none of them is left out."""
+    said = " ".join(words.text for words in maps("first_snow")["binding: how thick it is where"].words).replace("\u00a0", " ")
+    assert said.count("from the left") == said.count("from the tail") > 4
