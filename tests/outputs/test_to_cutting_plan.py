@@ -207,6 +207,15 @@ def box_of(words: Words) -> tuple[float, float, float, float]:
     return words.x - before, words.y - up, words.x + wide - before, words.y + down
 
 
+def test_names_of_like_pieces_stand_in_lines_of_their_own_on_a_sheet_that_fills_its_paper() -> None:
+    drawing = make(plan_of_example("market_day"))["cutting-plan/2-2.svg"].decode()
+    said = re.findall(r">([^<>]+)</text>", drawing)
+    assert {"page-front-sheet /", "page-front-sheet-2 /", "page-rear-sheet"} <= set(said)
+    (edge,) = re.findall(r'<g id="sheet"[^>]*>\s*<path d="([^"]+)"', drawing)
+    down = [float(y) for _, y in re.findall(r"[ML]([\d.]+) ([\d.]+)", edge)]
+    assert 160 < max(down) - min(down) <= 200
+
+
 @pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
 def test_every_example_is_cut_as_its_rows_say_and_drawn_legibly(name: str) -> None:
     plan = plan_of_example(name)

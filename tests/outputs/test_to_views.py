@@ -229,3 +229,9 @@ def test_a_flap_that_a_variant_adds_is_shut_in_the_closed_book() -> None:
         for path in ("flap.flap", "page[5].long_sheet")
     }
     assert heights["flap.flap"] < heights["page[5].long_sheet"] + 1
+
+
+def test_places_in_the_key_of_a_map_are_told_to_their_end() -> None:
+    """In both units a place takes five lines: none of them is left out."""
+    said = " ".join(words.text for words in maps("first_snow")["binding: how thick it is where"].words).replace("\u00a0", " ")
+    assert said.count("from the left") == said.count("from the tail") > 4

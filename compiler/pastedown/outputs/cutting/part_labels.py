@@ -20,7 +20,13 @@ Corners = tuple[float, float, float, float]
 
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
 # Sizes of letters with the angle they are written at: the small ones are tried last.
-_WAYS = ((3.2, 0.0), (2.6, 0.0), (3.2, 90.0), (2.6, 90.0), (2.1, 0.0), (2.1, 90.0))
+_LARGE = ((3.2, 0.0), (2.6, 0.0), (3.2, 90.0), (2.6, 90.0))
+_SMALL = ((2.1, 0.0), (2.1, 90.0))
+_Ways = Sequence[tuple[float, float]]
+# A name with its size, and a name alone: where the size is told below anyway, a name alone in large letters is read
+# more easily than both in small ones.
+_SIZES_TOLD_HERE: Sequence[tuple[bool, _Ways]] = ((True, (*_LARGE, *_SMALL)), (False, (*_LARGE, *_SMALL)))
+_SIZES_TOLD_BELOW: Sequence[tuple[bool, _Ways]] = ((True, _LARGE), (False, _LARGE), (True, _SMALL), (False, _SMALL))
 # What several pieces of one size are called together is divided here.
 _OR = " / "
 _STEP = 1.3
@@ -61,15 +67,19 @@ def label_parts(
         entry = _entry(part, ruler, switch=switch) if sizes_told else name
         names = _divided(name, _OR)
         whole = (name, size), (*names, size), (size.behind(f"{part.name}, "),)
-        found = _first(whole, corners, room, written)
-        if found is None:
-            found = _first(((name,), names), corners, room, written)
-            # The size of a piece is told in other places; that of an offcut, here or nowhere.
-            if part.kind == "offcut" and sizes_told:
-                sized[entry] = None
+        alone = (name,), names
+        attempts = _SIZES_TOLD_HERE if sizes_told else _SIZES_TOLD_BELOW
+        found, has_size = None, False
+        for has_size, ways in attempts:
+            found = _first(whole if has_size else alone, ways, corners, room, written)
+            if found is not None:
+                break
+        # The size of a piece is told in other places; that of an offcut, here or nowhere.
+        if part.kind == "offcut" and sizes_told and not (found and has_size):
+            sized[entry] = None
         if found is None:
             key = letters.get(entry) or _key(len(letters))
-            found = _first(((as_written(key),),), corners, room, written)
+            found = _first(((as_written(key),),), (*_LARGE, *_SMALL), corners, room, written)
             if found is None:
                 bare[part.name] = bare.get(part.name, 0) + 1
                 continue
@@ -110,11 +120,11 @@ def _key(number: int) -> str:
 
 
 def _first(
-    texts: Sequence[tuple[TwoSystems, ...]], corners: Corners, room: Room, written: Room
+    texts: Sequence[tuple[TwoSystems, ...]], ways: _Ways, corners: Corners, room: Room, written: Room
 ) -> list[Words] | None:
-    """The first of these texts, in large letters before small ones, that finds room in the part."""
+    """The first of these texts that finds room in the part, written in the first of the ways in which one does."""
     left, top, right, bottom = corners
-    for (size, angle), lines in product(_WAYS, dict.fromkeys(texts)):
+    for (size, angle), lines in product(ways, dict.fromkeys(texts)):
         wide = max(width_of(text, size) for told in lines for text in told.each)
         high = size * (ASCENT + DESCENT + _STEP * (len(lines) - 1))
         across, down = (wide, high) if angle == 0 else (high, wide)

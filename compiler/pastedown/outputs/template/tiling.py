@@ -7,7 +7,7 @@ along it and laid on the same line of the earlier one, so that the crosses on th
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 
 from attrs import evolve, frozen
 
@@ -27,9 +27,10 @@ CROSS_ARM = Fraction(3)
 _CROSS_ROOM = 4.0
 _CROSS_FROM_CORNER = Fraction(14)
 _PLACES_ALONG_A_JOIN = 17
-# A join is moved so far at most, in such steps, to lie as far beside every line that runs along it: a fold on the very
-# line that is trimmed is hard to see, and its dashes fill the gaps of the dots. Choices, no source.
-_MOVED, _STEP, _BESIDE = 12, Fraction(1), Fraction(3)
+# A join is moved so far at most, in such steps, to lie beside every line that runs along it: a fold on the very line
+# that is trimmed is hard to see, and its dashes fill the gaps of the dots. So far beside it that the sheet laid on top
+# does not show it at all, if possible, else as far as letters stand from lines. Choices, no source.
+_MOVED, _STEP, _BESIDE = 12, Fraction(1), (OVERLAP / 2 + 1, Fraction(3))
 
 
 @frozen
@@ -113,16 +114,16 @@ def tiling_of(piece: Bounds, paper: Paper) -> Tiling:
 def _clear_of(lines: Collection[Fraction], joins: Sequence[Fraction], most: Fraction) -> Fraction:
     """How far all joins are to be moved, `most` at most either way."""
     in_order = sorted(set(lines))
-    for steps in range(_MOVED + 1):
-        for by in (steps * _STEP, -steps * _STEP):
-            if abs(by) <= most and all(_is_beside(join + by, in_order) for join in joins):
-                return by
+    ways = [way for steps in range(_MOVED + 1) for way in (steps * _STEP, -steps * _STEP) if abs(way) <= most]
+    for beside, by in product(_BESIDE, ways):
+        if all(_is_beside(join + by, in_order, beside) for join in joins):
+            return by
     return Fraction(0)
 
 
-def _is_beside(join: Fraction, lines: Sequence[Fraction]) -> bool:
+def _is_beside(join: Fraction, lines: Sequence[Fraction], far: Fraction) -> bool:
     after = bisect_left(lines, join)
-    return all(abs(join - line) >= _BESIDE for line in lines[max(after - 1, 0) : after + 1])
+    return all(abs(join - line) >= far for line in lines[max(after - 1, 0) : after + 1])
 
 
 def crosses(tiling: Tiling, corners: list[list[FloatSpot]]) -> tuple[Spot, ...]:
