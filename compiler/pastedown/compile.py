@@ -224,9 +224,9 @@ def _with_safest_numbers(judged: Judged, spent: int, lowest: int) -> WorkedOut:
         changed = judged.trial.judged(spent, chosen=dict(judged.chosen), pins=(pin,))
         return changed.worked_out.model if _faults(changed.diagnostics) <= faults else None
 
-    return evolve(
-        worked_out, model=with_safest_numbers(worked_out.model, worked_out.root, worked_out.spent, tried, lowest)
-    )
+    # What several systems of marks took says nothing of how much work one more is.
+    once = spent + (worked_out.spent - spent) // judged.systems
+    return evolve(worked_out, model=with_safest_numbers(worked_out.model, worked_out.root, once, tried, lowest))
 
 
 def _faults(diagnostics: Iterable[Diagnostic]) -> Counter[tuple[str, Span | None]]:

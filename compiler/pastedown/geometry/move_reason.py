@@ -7,7 +7,7 @@ from pastedown.quantity.write import write_text
 _WHY = {
     "down": "What goes inside something goes down to a mark, so that it still fits.",
     "up": "What goes over or round something goes up to a mark, so that it is never too small.",
-    "nearest": "Nothing but its own size hangs on it, so it goes to the nearest mark.",
+    "nearest": "It may be more as well as less, so it goes to the nearest mark, and what hangs on it follows.",
 }
 
 

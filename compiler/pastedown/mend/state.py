@@ -9,15 +9,19 @@ from fractions import Fraction
 from attrs import evolve, field, frozen
 
 from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.fit import requirements
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged, Trial, on_marks
+from pastedown.geometry.natural_order import without_number
 from pastedown.mend.numbers import Number
 from pastedown.quantity.quantity import Quantity
 
 # A fault by what it is and where it stands, whatever its numbers are.
 Key = tuple[str, str, int, str]
 # So often a design is worked out to mend it.
-MOST_TRIED = 300
+MOST_TRIED = 160
+# Working out only what some requirements hang on takes a tenth of that or less: so many times as often it may be done.
+_NARROW_FOR_ONE = 8
 _NUMBERS = re.compile(r"[0-9]+")
 Setting = Mapping[Number, Quantity]
 
@@ -49,28 +53,50 @@ class State:
     def passes(self) -> bool:
         return self.is_whole and not self.faults
 
+    @property
+    def failing(self) -> frozenset[str] | None:
+        """The requirements that fail, by their paths without the number at their end; None where something else is
+        wrong too."""
+        if any(id != "requirement-fails" for id, *_ in self.faults):
+            return None
+        failed = (each for each in self.judged.requirements if each.strict and not each.holds)
+        return frozenset(without_number(each.path) for each in failed)
+
 
 @frozen(eq=False)
 class Asking:
     """Asks what a design would be. `in_space` says whether everything is placed each time, or only when it is asked
-    thoroughly. `tried` counts how often it was; `most` is how often it may be."""
+    thoroughly. `tried` counts how often it was; `most` is how often it may be. `narrow` counts how often no more was
+    worked out than some requirements hang on."""
 
     trial: Trial
     in_space: bool
     most: int = MOST_TRIED
     tried: list[Setting] = field(factory=list)
+    narrow: list[Setting] = field(factory=list)
 
     @property
     def is_used_up(self) -> bool:
-        return len(self.tried) >= self.most
+        return len(self.tried) >= self.most or len(self.narrow) >= self.most * _NARROW_FOR_ONE
 
     def ask(self, setting: Setting, *, thorough: bool = False) -> State:
         """The design with numbers set anew; `thorough` looks for a system of marks where the first one fails."""
         self.tried.append(setting)
-        instead = {id(number.node): number.said(value) for number, value in setting.items()}
-        trial = evolve(self.trial, instead=instead)
+        trial = self._with(setting)
         judged = on_marks(trial) if thorough else trial.judged(0, in_space=self.in_space)
         return state_of(setting, judged)
+
+    def ask_of(self, failing: frozenset[str], setting: Setting) -> State:
+        """Of the design with numbers set anew nothing but these requirements, by their paths without the number at
+        their end: no other fault is seen."""
+        self.narrow.append(setting)
+        judged = self._with(setting).judged(0, only=failing)
+        model = judged.worked_out.model
+        told = () if model is None else tuple(requirements.look(model))
+        return state_of(setting, evolve(judged, diagnostics=(*judged.diagnostics, *told)))
+
+    def _with(self, setting: Setting) -> Trial:
+        return evolve(self.trial, instead={id(number.node): number.said(value) for number, value in setting.items()})
 
 
 def state_of(setting: Setting, judged: Judged) -> State:

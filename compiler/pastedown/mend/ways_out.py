@@ -22,6 +22,7 @@ from pastedown.fit.on_marks import Judged
 from pastedown.fit.requirements import failed_in_words
 from pastedown.geometry.from_design import instances
 from pastedown.geometry.model import Requirement
+from pastedown.geometry.natural_order import without_number
 from pastedown.geometry.sums import literals_behind, requirements_of
 from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import Number, numbers_in
@@ -29,8 +30,10 @@ from pastedown.mend.safety import least_safe, one_mark_safer, told_often, told_s
 from pastedown.mend.search import Found, search
 from pastedown.mend.state import Asking, State, fails_in_space, key_of, state_of
 from pastedown.mend.way_subject import Subject, subjects
+from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
 from pastedown.quantity.ruler import Ruler
+from pastedown.quantity.write import write_text
 from pastedown.tree.statement import Require
 
 MOST_TRIED = 32
@@ -38,6 +41,8 @@ MOST_WORK = 1_800_000
 # So many ways out are taken together, and so many numbers named that each mend one fault.
 MOST_TOGETHER = 6
 MOST_NAMED = 4
+# So many numbers are tried where the words of a way out do not say which one they set.
+MOST_GUESSED = 12
 _NOT_TRIED = " (not tried with the rest of the design)"
 
 
@@ -233,7 +238,7 @@ class _Ways:
         if not has_number:
             return written
         in_vain = False
-        for each in choices:
+        for each in choices or self._guessed(requirement, written):
             if self.asking.is_used_up:
                 break
             state = self.asking.ask({each.number: each.value})
@@ -253,6 +258,34 @@ class _Ways:
             came_of_it = f"{self._came_of_it(state)}{self._safety(state, requirement)}"
             return f"{written} ({self._where(state)}{also}; tried{came_of_it})"
         return None if in_vain else written + _NOT_TRIED
+
+    def _guessed(self, requirement: Requirement, written: str) -> tuple[Subject, ...]:
+        """Where words do not say which number they set, as of one of two pieces that are to be alike: those numbers
+        with which the requirement holds once they are what a way out names."""
+        root = self.judged.worked_out.root
+        way = next((way for way in requirement.ways_out if write_text(way, self._ruler) == written), ())
+        assert root is not None
+        behind = literals_behind(root, [requirement.path], [])
+        only = frozenset({without_number(requirement.path)})
+        numbers = [each for each in numbers_in(self.judged.trial.recipe.file) if id(each.node) in behind]
+        guesses = [
+            Subject(number, value.exact)
+            for value in dict.fromkeys(each for each in way if isinstance(each, Quantity))
+            for number in numbers
+            if value.dimension == number.value.dimension == LENGTH and value != number.value and value.value > 0
+        ]
+        guesses.sort(key=lambda each: abs((each.value - each.number.value).value))
+        return tuple(
+            each
+            for each in guesses[:MOST_GUESSED]
+            if not self.asking.is_used_up and self._holds(requirement, only, each)
+        )
+
+    def _holds(self, requirement: Requirement, only: frozenset[str], subject: Subject) -> bool:
+        state = self.asking.ask_of(only, {subject.number: subject.value})
+        return state.is_whole and any(
+            each.path == requirement.path and each.holds for each in state.judged.requirements
+        )
 
     def _for_others_too(self, requirement: Requirement, subject: Subject, state: State) -> tuple[State, str]:
         """The same number moved as far as other requirements that fail want it too, and that it mends them, in words.
