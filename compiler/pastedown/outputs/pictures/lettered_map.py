@@ -86,7 +86,7 @@ def _size(place: ThickPlace) -> tuple[float, float, float]:
 
 def _where(place: ThickPlace, ruler: Ruler) -> str:
     left, right, tail, head = (measure(each, ruler) for each in (place.left, place.right, place.tail, place.head))
-    return f", from {left} to {right} from the left and from {tail} to {head} from the tail"
+    return f", from {left} to {right} from the left, {tail} to {head} from the tail"
 
 
 def _written(
