@@ -1,5 +1,6 @@
 """The smallest change, against all changes there are: on small designs every one can be tried."""
 
+import re
 from collections.abc import Callable
 from itertools import combinations, product
 
@@ -138,3 +139,10 @@ def test_the_number_that_makes_it_safer_is_told_where_lengths_went_to_marks_too(
     model = made.worked_out.model
     assert model is not None and [move.path for move in model.moves] == ["hinge.wing"]
     assert [each.change.path for each in model.requirements if each.change is not None] == ["case.height"]
+
+
+def test_a_join_that_is_too_tight_is_mended_by_the_sum_that_its_piece_hangs_on() -> None:
+    text = FILES["seed_diary.album"].replace("height: 6 3/4 in)", "height: page.height)")
+    report = mended(re.sub(r"  part fits = .*?\)\n", "", text, flags=re.DOTALL), "seed_diary.album")
+    assert "inside when empty" in report.faults[0].sentence
+    assert [each.called for each in report.edits] == ["hinge.height"]

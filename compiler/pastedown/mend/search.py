@@ -35,7 +35,7 @@ from pastedown.geometry.sums import literals_behind, sums_behind
 from pastedown.mend.how_far import HowFar
 from pastedown.mend.joined import Offer, fewest_for, joined
 from pastedown.mend.numbers import Number, added_to
-from pastedown.mend.state import Asking, State
+from pastedown.mend.state import Asking, State, speaks_of
 from pastedown.quantity.quantity import Quantity
 
 # So many numbers are looked for one after another, and from so many half mended designs it is gone on.
@@ -195,5 +195,10 @@ def _at_fault(state: State) -> tuple[list[str], list[str]]:
     """The requirements that fail, and the pieces that an error speaks of, by their paths."""
     model = state.judged.worked_out.model
     failing = [each.path for each in state.judged.requirements if each.strict and not each.holds]
-    places = {each.span for each in state.judged.diagnostics if each.severity is Severity.ERROR}
-    return failing, [] if model is None else [each.path for each in model.pieces if each.span in places]
+    told = [each for each in state.judged.diagnostics if each.severity is Severity.ERROR]
+    pieces = [
+        each.path
+        for each in (() if model is None else model.pieces)
+        if any(each.span == error.span or speaks_of(error.sentence, each.path) for error in told)
+    ]
+    return failing, pieces

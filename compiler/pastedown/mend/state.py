@@ -124,3 +124,8 @@ def key_of(each: Diagnostic) -> Key:
     if span is None:
         return each.id, "", 0, ""
     return each.id, span.source.name, span.start, _NUMBERS.sub("", span.text)
+
+
+def speaks_of(sentence: str, path: str) -> bool:
+    """Whether a sentence speaks of a piece by its path."""
+    return re.search(rf"(?<![\w.\]]){re.escape(path)}(?![\w\[])", sentence) is not None

@@ -11,7 +11,6 @@ that is too much work to begin with is not tried at all.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from attrs import evolve, field, frozen
@@ -28,7 +27,7 @@ from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import Number, numbers_in
 from pastedown.mend.safety import least_safe, one_mark_safer, told_often, told_safety, told_spare
 from pastedown.mend.search import Found, search
-from pastedown.mend.state import Asking, State, fails_in_space, key_of, state_of
+from pastedown.mend.state import Asking, State, fails_in_space, key_of, speaks_of, state_of
 from pastedown.mend.way_subject import Subject, subjects
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
@@ -133,7 +132,7 @@ class _Ways:
         pieces = [
             each.path
             for each in worked_out.model.pieces
-            if any(each.span == error.span or _names(error.sentence, each.path) for error in told)
+            if any(each.span == error.span or speaks_of(error.sentence, each.path) for error in told)
         ]
         failing = [each.path for each in self._failing()]
         behind = literals_behind(worked_out.root, failing, pieces)
@@ -368,11 +367,6 @@ def _told_untried(told: Diagnostic) -> Diagnostic:
     """More room for what runs through something is a guess: it says so, where nothing was found that was tried."""
     is_guess = told.id == "runs-through" and "tried" not in told.way_out
     return evolve(told, way_out=f"{told.way_out.rstrip('.')}{_NOT_TRIED}.") if is_guess else told
-
-
-def _names(sentence: str, path: str) -> bool:
-    """Whether a sentence speaks of a piece by its path."""
-    return re.search(rf"(?<![\w.\]]){re.escape(path)}(?![\w\[])", sentence) is not None
 
 
 def _least(state: State) -> tuple[object, ...]:
