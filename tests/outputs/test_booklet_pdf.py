@@ -66,7 +66,8 @@ def test_no_word_lies_over_anything_on_any_sheet_of_any_example(name: str) -> No
         check(sheet, 216, 298)
         width, height = (float(side) for side in sheet.root.get("viewBox", "").split()[2:])
         for words, (left, top, right, bottom) in boxes(sheet):
-            assert left > 19.9 and top > 10 and right < width - 10 and bottom < height - 10, words
+            # The hook of a J reaches 5 hundredths of its size to the left of where the letter stands.
+            assert left > 19.8 and top > 10 and right < width - 10 and bottom < height - 10, words
         for part, (x1, y1, x2, y2) in lines(sheet):
             assert min(x1, x2) > 19.9 and max(x1, x2) < width - 10 and max(y1, y2) < height - 10, part
 
