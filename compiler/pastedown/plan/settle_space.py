@@ -81,6 +81,7 @@ class _Settling:
             if not join.closes:
                 self._carried.setdefault(join.what.faces[0][0], join)
         self._strips = {piece.path: (_strips(piece, "width"), _strips(piece, "height")) for piece in model.pieces}
+        self._largest_of: dict[str, FieldNumber] = {}
         self._followers: dict[str, list[Follower]] = {}
         over_joints: dict[object, list[Crease]] = {}
         for crease in model.creases:
@@ -169,9 +170,12 @@ class _Settling:
         return _widest_within(columns, one.left, one.right), _widest_within(rows, one.tail, one.head)
 
     def _largest(self, path: str) -> FieldNumber:
-        columns, rows = self._strips[path]
-        width, height = columns.strips[-1].end, rows.strips[-1].end
-        return _widest_within(columns, _NOUGHT, width), _widest_within(rows, _NOUGHT, height)
+        """Asked once strips are cut no more, and for each of many joins of a piece that could not be placed."""
+        if path not in self._largest_of:
+            columns, rows = self._strips[path]
+            width, height = columns.strips[-1].end, rows.strips[-1].end
+            self._largest_of[path] = _widest_within(columns, _NOUGHT, width), _widest_within(rows, _NOUGHT, height)
+        return self._largest_of[path]
 
     def _split(self, creases: Sequence[Crease]) -> None:
         """Cut the strip that creases lie on at both ends of the joint that they follow, and name the cuts by them."""
