@@ -26,6 +26,7 @@ from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.pose import FLAT
+from pastedown.mend.state import how_often
 from pastedown.source import SourceText, Span
 
 MOST_TRIED = 16
@@ -80,8 +81,8 @@ def with_its_root(judged: Judged) -> Judged:
     model = judged.worked_out.model
     if model is None or judged.worked_out.broken_off:
         return judged
-    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent // judged.systems, 1))
-    helping = list(_helping(judged, _turns(judged, model, failing)[:most]))
+    turns = _turns(judged, model, failing)[: how_often(judged, MOST_TRIED, MOST_WORK)]
+    helping = list(_helping(judged, turns))
     if not helping:
         return judged
     gone = [each for each in judged.diagnostics if _is_error(each) and _key(each) not in helping[0].errors]
