@@ -123,6 +123,16 @@ def test_what_is_joined_is_the_fewest_that_cover_all(mends: list[set[int]]) -> N
         assert len(found[0]) == covering[0] == fewest_for(keys, [offer.mends for offer in offers])
 
 
+def test_how_few_of_many_numbers_can_do_it_is_found_without_trying_all_that_there_are() -> None:
+    """Of 969 numbers there are a hundred and fifty million choices of three."""
+    keys: list[Key] = [("requirement-fails", "x.album", at, "") for at in range(19)]
+    by_three = [set(some) for some in combinations(keys, 3)]
+    assert fewest_for(keys, by_three) == 4, "no three of them do, and no more is looked for"
+    assert fewest_for(keys[:9], by_three) == 3
+    assert fewest_for(keys, [*by_three, set(keys[3:])]) == 2
+    assert fewest_for(keys, []) == fewest_for([], by_three) == 0
+
+
 def test_what_nobody_can_mend_by_its_words_is_tried_by_the_value_it_names() -> None:
     """Covers that are to be alike: which of the two is cut anew the words do not say."""
     part = "  part front_liner = "

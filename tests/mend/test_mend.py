@@ -4,12 +4,15 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from attrs import evolve
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pastedown.compile import compile_design, mend
+from pastedown.mend import state
 from pastedown.mend.in_style import in_style_of
 from pastedown.mend.report import MendReport
+from pastedown.mend.state import asking_about, how_often, state_of
 from pastedown.mend.to_text import mend_text
 from pastedown.quantity.literal import read_quantity
 from pastedown.quantity.quantity import inches, mm
@@ -94,6 +97,29 @@ album box {
 def test_a_recipe_with_wrong_words_is_not_mended_by_its_numbers() -> None:
     report, told = mend("box.album", box().replace("high >=", "hihg >="), lambda _: None)
     assert report is None and [each.id for each in told] == ["unknown-name"]
+
+
+def test_a_large_design_is_tried_less_often_and_so_is_one_that_is_nothing_but_requirements(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    (made,) = compile_design("box.album", box(high="5 in"), lambda _: None, planned=False).designs
+    judged = made.judged
+    first = state_of({}, judged)
+    whole = asking_about(judged, first).whole
+    assert asking_about(judged, first, work=3 * whole).most == how_often(judged, 160, 3 * whole) == 3
+    assert asking_about(judged, first).most == 160
+    assert first.failing is not None
+
+    def so_often(at_least: int) -> int:
+        monkeypatch.setattr(state, "NARROW_WORK", at_least)
+        # As if the whole took hardly more than what is asked of it.
+        asking = evolve(asking_about(judged, first, most=2), whole=whole // 8)
+        while not asking.is_used_up:
+            asking.ask_of(first.failing or frozenset(), {})
+        return len(asking.narrow)
+
+    assert 2 <= so_often(0) <= 3
+    assert so_often(10**9) == 16
 
 
 def test_the_order_of_lines_and_the_unit_decide_nothing() -> None:

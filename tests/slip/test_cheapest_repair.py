@@ -212,6 +212,8 @@ def test_a_fold_made_the_wrong_way_changes_no_length() -> None:
     found = report("harbour_walk", "score 5 of the strip folded the wrong way")
     assert found.holds and found.changes == ()
     assert advice(found).startswith("Fold hinge.strip.crest[2] back over, along the same line: it is a mountain.")
+    several = told(report("harbour_walk", "strip.crest folded the wrong way"))
+    assert "Folded the wrong way: hinge.strip.crest[1 to 4]." in several
 
 
 def test_folds_that_moved_alike_are_told_together() -> None:

@@ -543,6 +543,11 @@ def test_members_of_a_family_are_told_together() -> None:
 # Words that cannot be
 
 
+def test_of_several_slips_the_one_that_cannot_be_is_named() -> None:
+    told = refused("page[2].height at 6 15/16 in", "hinge.strip.crest[2] at 3 3/4 in")
+    assert told.sentence.startswith('"hinge.strip.crest[2] at 3 3/4 in" cannot be.')
+
+
 @pytest.mark.parametrize(
     ("said", "id"),
     [

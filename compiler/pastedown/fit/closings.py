@@ -8,7 +8,6 @@ stock's caliper, turned about their scores. What is closed stays closed: the sam
 the design as a whole and of each of its parts by itself.
 """
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
@@ -28,13 +27,12 @@ from pastedown.geometry.in_pose import (
     turned_bends_between,
 )
 from pastedown.geometry.model import Alignment, Join, Pose
+from pastedown.geometry.natural_order import without_indexes
 from pastedown.quantity.quantity import mm
 from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import write
 
 _Face = tuple[str, str, str]
-# What tells like parts apart.
-_INDEX = re.compile(r"\[[0-9]+\]")
 
 
 # The kinds of joins that something was told of already.
@@ -65,9 +63,9 @@ def _with_others(failing: list[tuple[Join, Diagnostic]]) -> Diagnostic:
     """The first of several joins of one kind that fail, with the others named: those that fail in the same words but
     for their numbers, and those that fail otherwise."""
     (_, first), *others = failing
-    words = _INDEX.sub("", first.sentence)
-    same = [join.path for join, fault in others if _INDEX.sub("", fault.sentence) == words]
-    otherwise = [join.path for join, fault in others if _INDEX.sub("", fault.sentence) != words]
+    words = without_indexes(first.sentence)
+    same = [join.path for join, fault in others if without_indexes(fault.sentence) == words]
+    otherwise = [join.path for join, fault in others if without_indexes(fault.sentence) != words]
     also = f" {in_a_row(otherwise)} {'fail' if len(otherwise) > 1 else 'fails'} too, otherwise." if otherwise else ""
     return evolve(first, sentence=f"{first.sentence}{the_same_goes_for(same)}{also}")
 

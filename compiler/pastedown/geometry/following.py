@@ -69,11 +69,11 @@ def _base(placed: PlacedPiece, staying: list[Field]) -> Field | None:
     """What stays of the field by which the piece was placed; where all of it goes along, what lies level with it."""
     own = placed.base
     left = [one for one in staying if one.panels == own.panels and one.frame == own.frame]
-    level = [one for one in staying if side_by_side(one, own)]
+    level = [one for one in staying if _side_by_side(one, own)]
     return max(left or level, key=lambda one: one.area, default=None)
 
 
-def side_by_side(one: Field, other: Field) -> bool:
+def _side_by_side(one: Field, other: Field) -> bool:
     """Whether two fields lie in one plane, facing the same way."""
     z = other.frame.z
     return one.frame.z == z and along(one.frame.origin, z) == along(other.frame.origin, z)

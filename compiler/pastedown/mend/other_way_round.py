@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from attrs import evolve, frozen
 
@@ -26,6 +26,7 @@ from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.pose import FLAT
+from pastedown.mend.state import how_often
 from pastedown.source import SourceText, Span
 
 MOST_TRIED = 16
@@ -80,8 +81,8 @@ def with_its_root(judged: Judged) -> Judged:
     model = judged.worked_out.model
     if model is None or judged.worked_out.broken_off:
         return judged
-    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent // judged.systems, 1))
-    helping = list(_helping(judged, _turns(judged, model, failing)[:most]))
+    turns = _turns(judged, model, failing)[: how_often(judged, MOST_TRIED, MOST_WORK)]
+    helping = list(_helping(judged, turns))
     if not helping:
         return judged
     gone = [each for each in judged.diagnostics if _is_error(each) and _key(each) not in helping[0].errors]
@@ -125,12 +126,14 @@ def _turns(judged: Judged, model: Model, failing: list[Diagnostic]) -> list[_Tur
     """What may be the wrong way round, the likeliest first: what most of that which fails stands on."""
     own = _own_sources(judged.trial.recipe.file)
     ways = _Ways(model)
+    turned = _turned_somewhere(model)
     passed = Counter(path for each in failing for path in ways.down_from(each))
     pieces = sorted(
         (piece for piece in model.pieces if piece.path in passed),
         key=lambda piece: (-passed[piece.path], natural_key(piece.path)),
     )
-    found = [*_folds_of(pieces, model, own), *_whole_pieces(pieces, model, own)]
+    folds = {piece.path: list(_folds_of(piece, turned, own)) for piece in pieces}
+    found = [*(turn for each in folds.values() for turn in each), *_whole_pieces(folds)]
     if any(each.id in ("close-looks-away", "join-misses") for each in failing):
         spans = {each.span for each in failing}
         joins = [join for join in model.joins if join.closes and join.span in spans]
@@ -169,31 +172,29 @@ class _Ways:
         yield from (piece.path for piece in self.model.pieces if piece.path in words)
 
 
-def _folds_of(pieces: list[FlatPiece], model: Model, own: set[SourceText]) -> Iterator[_Turn]:
-    """The folds and the bending panels of pieces that are turned in some pose, by the words that say which way."""
-    for piece in pieces:
-        turned = _turned_somewhere(model, piece.path)
-        for run in piece.runs:
-            said = [(each.said, each.name, each.kind) for each in run.scores]
-            said += [(each.said, each.name, each.bends) for each in run.panels]
-            for span, name, kind in said:
-                if span is not None and span.source in own and name in turned:
-                    of_it = [other for each, other, _ in said if each == span]
-                    named = name if len(of_it) == 1 else name.partition("[")[0]
-                    yield _Turn((span,), f"{piece.path}.{named}", kind, _OTHER[kind])
+def _folds_of(piece: FlatPiece, turned: set[tuple[str, str]], own: set[SourceText]) -> Iterator[_Turn]:
+    """The folds and the bending panels of a piece that are turned in some pose, by the words that say which way."""
+    for run in piece.runs:
+        said = [(each.said, each.name, each.kind) for each in run.scores]
+        said += [(each.said, each.name, each.bends) for each in run.panels]
+        said_of = Counter(span for span, _, _ in said)
+        for span, name, kind in said:
+            if span is not None and span.source in own and (piece.path, name) in turned:
+                named = name if said_of[span] == 1 else name.partition("[")[0]
+                yield _Turn((span,), f"{piece.path}.{named}", kind, _OTHER[kind])
 
 
-def _whole_pieces(pieces: list[FlatPiece], model: Model, own: set[SourceText]) -> Iterator[_Turn]:
+def _whole_pieces(folds: Mapping[str, list[_Turn]]) -> Iterator[_Turn]:
     """All folds of one piece together: as it is folded where face is taken for back."""
-    for piece in pieces:
-        spans = [span for turn in _folds_of([piece], model, own) for span in turn.spans]
-        if len(set(spans)) > 1:
-            yield _Turn(tuple(dict.fromkeys(spans)), piece.path, "", "")
+    for path, turns in folds.items():
+        spans = tuple(dict.fromkeys(span for turn in turns for span in turn.spans))
+        if len(spans) > 1:
+            yield _Turn(spans, path, "", "")
 
 
-def _turned_somewhere(model: Model, path: str) -> set[str]:
+def _turned_somewhere(model: Model) -> set[tuple[str, str]]:
     angles = (model.made_up, *(pose.angles for pose in model.poses))
-    return {name for each in angles for (piece, name), angle in each.items() if piece == path and angle != FLAT}
+    return {turned for each in angles for turned, angle in each.items() if angle != FLAT}
 
 
 def _sides_of(join: Join, own: set[SourceText]) -> Iterator[_Turn]:

@@ -13,7 +13,7 @@ from pastedown.mend.numbers import numbers_in
 from pastedown.mend.other_way_round import told_root, with_its_root
 from pastedown.mend.safety import one_mark_safer
 from pastedown.mend.search import Found, search
-from pastedown.mend.state import Asking, State, fails_in_space, state_of
+from pastedown.mend.state import State, asking_about, state_of
 from pastedown.mend.ways_out import with_ways_tried
 from pastedown.quantity.ruler import Ruler
 from pastedown.source import SourceText
@@ -62,7 +62,7 @@ def mend_of(trial: Trial) -> MendReport | None:
     if model is None:
         return None
     first = state_of({}, judged)
-    asking = Asking(trial, fails_in_space(first))
+    asking = asking_about(judged, first)
     source = trial.recipe.file.source
     if first.passes:
         return _report(trial, first, Found(None, 0), source)

@@ -18,9 +18,12 @@ from pastedown.quantity.quantity import Quantity
 
 # A fault by what it is and where it stands, whatever its numbers are.
 Key = tuple[str, str, int, str]
-# So often a design is worked out to mend it.
+# So often a design is worked out to mend it; one of more than 300,000 steps of work not so often.
 MOST_TRIED = 160
-# Working out only what some requirements hang on takes a tenth of that or less: so many times as often it may be done.
+MOST_WORK = 48_000_000
+# Working out only what some requirements hang on mostly takes a tenth of that or less: so many times as often it may be
+# done, as long as all of it together takes no more work than that, or than this.
+NARROW_WORK = 6_000_000
 _NARROW_FOR_ONE = 8
 _NUMBERS = re.compile(r"[0-9]+")
 Setting = Mapping[Number, Quantity]
@@ -66,18 +69,21 @@ class State:
 @frozen(eq=False)
 class Asking:
     """Asks what a design would be. `in_space` says whether everything is placed each time, or only when it is asked
-    thoroughly. `tried` counts how often it was; `most` is how often it may be. `narrow` counts how often no more was
-    worked out than some requirements hang on."""
+    thoroughly. `tried` counts how often it was; `most` is how often it may be, and `whole` the steps of work that it
+    takes once. `narrow` has the steps that it took each time no more was worked out than some requirements hang on."""
 
     trial: Trial
     in_space: bool
-    most: int = MOST_TRIED
+    whole: int
+    most: int
     tried: list[Setting] = field(factory=list)
-    narrow: list[Setting] = field(factory=list)
+    narrow: list[int] = field(factory=list)
 
     @property
     def is_used_up(self) -> bool:
-        return len(self.tried) >= self.most or len(self.narrow) >= self.most * _NARROW_FOR_ONE
+        most_work = max(self.most * self.whole, NARROW_WORK)
+        is_narrow_used_up = len(self.narrow) >= self.most * _NARROW_FOR_ONE or sum(self.narrow) >= most_work
+        return len(self.tried) >= self.most or is_narrow_used_up
 
     def ask(self, setting: Setting, *, thorough: bool = False) -> State:
         """The design with numbers set anew; `thorough` looks for a system of marks where the first one fails."""
@@ -89,14 +95,30 @@ class Asking:
     def ask_of(self, failing: frozenset[str], setting: Setting) -> State:
         """Of the design with numbers set anew nothing but these requirements, by their paths without the number at
         their end: no other fault is seen."""
-        self.narrow.append(setting)
         judged = self._with(setting).judged(0, only=failing)
+        self.narrow.append(judged.worked_out.spent)
         model = judged.worked_out.model
         told = () if model is None else tuple(requirements.look(model))
         return state_of(setting, evolve(judged, diagnostics=(*judged.diagnostics, *told)))
 
     def _with(self, setting: Setting) -> Trial:
         return evolve(self.trial, instead={id(number.node): number.said(value) for number, value in setting.items()})
+
+
+def asking_about(judged: Judged, first: State, most: int = MOST_TRIED, work: int = MOST_WORK) -> Asking:
+    """For asking about a design that was judged, and has the faults of `first`, at most so often and with no more than
+    so many steps of work."""
+    return Asking(judged.trial, fails_in_space(first), _steps_of(judged), how_often(judged, most, work))
+
+
+def how_often(judged: Judged, most: int, work: int) -> int:
+    """How often a design can be judged again with so many steps of work, `most` at most."""
+    return min(most, work // _steps_of(judged))
+
+
+def _steps_of(judged: Judged) -> int:
+    # What was spent went into every system of marks that was tried.
+    return max(judged.worked_out.spent // judged.systems, 1)
 
 
 def state_of(setting: Setting, judged: Judged) -> State:

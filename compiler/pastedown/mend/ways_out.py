@@ -27,7 +27,7 @@ from pastedown.mend.edit import Edit, edits_of
 from pastedown.mend.numbers import Number, numbers_in
 from pastedown.mend.safety import least_safe, one_mark_safer, told_often, told_safety, told_spare
 from pastedown.mend.search import Found, search
-from pastedown.mend.state import Asking, State, fails_in_space, key_of, speaks_of, state_of
+from pastedown.mend.state import Asking, State, asking_about, key_of, speaks_of, state_of
 from pastedown.mend.way_subject import Subject, subjects
 from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Quantity
@@ -58,12 +58,11 @@ class Tried:
 
 def with_ways_tried(judged: Judged) -> Tried:
     """The diagnostics of a refused design with what comes of each way out."""
-    # What was spent went into every system of marks that was tried.
-    most = min(MOST_TRIED, MOST_WORK // max(judged.worked_out.spent // judged.systems, 1))
     first = state_of({}, judged)
-    if judged.worked_out.root is None or not first.is_whole or not first.faults or most < 1:
+    if judged.worked_out.root is None or not first.is_whole or not first.faults:
         return Tried(judged.diagnostics, ())
-    return _Ways(judged, first, Asking(judged.trial, fails_in_space(first), most)).run()
+    asking = asking_about(judged, first, MOST_TRIED, MOST_WORK)
+    return Tried(judged.diagnostics, ()) if asking.most < 1 else _Ways(judged, first, asking).run()
 
 
 @frozen(eq=False)

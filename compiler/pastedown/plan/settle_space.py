@@ -4,6 +4,7 @@ Takes the model, gives the pieces with their fields, what carries each and where
 Afterwards every piece has an entry; one that nothing exact can be said of has no seat.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
@@ -16,7 +17,7 @@ from pastedown.geometry.frame import Direction, Frame, along, cosine
 from pastedown.geometry.in_pose import InPose, PlacedPiece, adhesive_of, angles_in
 from pastedown.geometry.model import Crease, Join, Model
 from pastedown.geometry.natural_order import natural_key
-from pastedown.geometry.piece import FlatPiece, Run
+from pastedown.geometry.piece import FlatPiece, Score
 from pastedown.plan.names import plain_name
 from pastedown.plan.plan import CutPiece
 from pastedown.plan.space import (
@@ -80,6 +81,7 @@ class _Settling:
             if not join.closes:
                 self._carried.setdefault(join.what.faces[0][0], join)
         self._strips = {piece.path: (_strips(piece, "width"), _strips(piece, "height")) for piece in model.pieces}
+        self._largest_of: dict[str, FieldNumber] = {}
         self._followers: dict[str, list[Follower]] = {}
         over_joints: dict[object, list[Crease]] = {}
         for crease in model.creases:
@@ -168,9 +170,12 @@ class _Settling:
         return _widest_within(columns, one.left, one.right), _widest_within(rows, one.tail, one.head)
 
     def _largest(self, path: str) -> FieldNumber:
-        columns, rows = self._strips[path]
-        width, height = columns.strips[-1].end, rows.strips[-1].end
-        return _widest_within(columns, _NOUGHT, width), _widest_within(rows, _NOUGHT, height)
+        """Asked once strips are cut no more, and for each of many joins of a piece that could not be placed."""
+        if path not in self._largest_of:
+            columns, rows = self._strips[path]
+            width, height = columns.strips[-1].end, rows.strips[-1].end
+            self._largest_of[path] = _widest_within(columns, _NOUGHT, width), _widest_within(rows, _NOUGHT, height)
+        return self._largest_of[path]
 
     def _split(self, creases: Sequence[Crease]) -> None:
         """Cut the strip that creases lie on at both ends of the joint that they follow, and name the cuts by them."""
@@ -235,22 +240,26 @@ def _strips(piece: FlatPiece, axis: str) -> Strips:
     if run is None:
         return Strips((Strip(_NOUGHT, side, ""),), ())
     panels = [Strip(panel.start.value, panel.end.value, panel.name, panel.bends) for panel in run.panels]
-    lines = [_line(run, one, other) for one, other in pairwise(panels)]
+    scores = {score.at.value: score for score in run.scores}
+    lines = [_line(scores.get(one.end), one, other) for one, other in pairwise(panels)]
     if run.reversed:
         panels = [Strip(side - each.end, side - each.start, each.panel, each.bends) for each in reversed(panels)]
         lines.reverse()
     return Strips(tuple(panels), tuple(lines))
 
 
-def _line(run: Run, one: Strip, other: Strip) -> LineBetween:
-    score = next((score for score in run.scores if score.at.value == one.end), None)
+def _line(score: Score | None, one: Strip, other: Strip) -> LineBetween:
     if score is not None:
         return LineBetween(score.name, score.kind)
     return LineBetween("", "mark" if one.bends or other.bends else "")
 
 
 def _widest_within(strips: Strips, low: Fraction, high: Fraction, held: set[int] | None = None) -> int:
-    within = [number for number, strip in enumerate(strips.strips) if low <= strip.start and strip.end <= high]
+    """The widest of the strips that lie between two places, of those that are not held if there is one. Strips lie in
+    a row, and this is asked for each of as many joins as there may be strips."""
+    first = bisect_left(strips.strips, low, key=lambda strip: strip.start)
+    last = bisect_right(strips.strips, high, key=lambda strip: strip.end)
+    within = range(first, last)
     free = [number for number in within if not held or number not in held] or within
     return max(free, key=lambda number: (strips.strips[number].end - strips.strips[number].start, -number), default=0)
 

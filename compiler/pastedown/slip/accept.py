@@ -1,8 +1,8 @@
 """Looks whether what a print or a cut came out as can be accepted: where all that is lost falls short of limits that
 parts state by themselves and let a design set otherwise, such as the least border in sight.
 
-A limit is what a component takes with a default of its own that hangs on nothing but the ruler, within bounds of its
-own; what pieces are cut to, and what is a measure of another part, is none.
+A limit is what a component takes with a default of its own that hangs on nothing but the marks of the ruler, within
+bounds of its own; what pieces are cut to, and what is a measure of another part, is none.
 """
 
 from __future__ import annotations

@@ -39,19 +39,25 @@ class SlipFault(Exception):
 
 
 def lay_over(bench: Bench, slips: tuple[Slip, ...]) -> None:
-    """Do what the slips say, in their order. Raises SlipFault."""
+    """Do what the slips say, in their order, those last that are measured from the other end. Raises SlipFault."""
     bench.slips += slips
     laying = _Laying(bench)
     # What was measured from the other end is told when it is known how long its piece came out.
     for slip in sorted(slips, key=lambda each: bool(each.edge)):
         laying.put(slip)
-    for slip in slips[:1]:
-        for side, shape in bench.now.items():
-            if not shape.possible:
-                raise _fault("slip-out-of-place", slip, out_of_place(side, shape, bench.model.ruler), _MEASURE_AGAIN)
-            larger = None if shape.side <= bench.designed[side].side else larger_than_bought(bench, side)
-            if larger and all(each.kind != "printed" for each in slips):
-                raise _fault("slip-out-of-place", slip, larger, _MEASURE_AGAIN)
+    is_printed = any(slip.kind == "printed" for slip in slips)
+    for side, shape in bench.now.items():
+        why = "" if shape.possible else out_of_place(side, shape, bench.model.ruler)
+        if not why and shape.side > bench.designed[side].side and not is_printed:
+            why = larger_than_bought(bench, side)
+        if why:
+            raise _fault("slip-out-of-place", _last_about(side[0], slips, bench), why, _MEASURE_AGAIN)
+
+
+def _last_about(piece: str, slips: tuple[Slip, ...], bench: Bench) -> Slip:
+    """The last of the slips that was told of a piece by its own path, else the first of all."""
+    told = {done.words for done in bench.done if f"{done.path}.".startswith(f"{piece}.")}
+    return next((slip for slip in reversed(slips) if slip.words in told), slips[0])
 
 
 def printed_at(bench: Bench, scale: Fraction) -> Bench:

@@ -6,8 +6,7 @@ fewest pieces to be cut again, then the least paper; of the same cost, in this o
 0. accepting what a limit misses, where the limit is one that a design may set otherwise;
 1. creasing a pair of panels again. A fold that slipped between two panels that are stuck to each other is mended
    without cutting: the two outer folds of the pair are pinched together, and the paper between them is creased where it
-   then bends. The old crease ends up inside;
-   Folding again what reads wrong costs as little;
+   then bends. The old crease ends up inside. Folding again what reads wrong costs as little;
 2. trimming what is cut;
 3. scoring folds again where they belong, beside the old lines, or from the other end of what was cut too short;
 4. cutting something else to another number;

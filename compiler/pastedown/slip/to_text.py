@@ -108,7 +108,7 @@ def _done(done: Done, ruler: Ruler) -> str:
         printed = f"{done.path or 'Everything'} was printed at {percent(done.scale)}."
         return f"{printed} How thick it is was not printed{bought}."
     if done.done is None:
-        return f"{done.path} was folded the wrong way."
+        return f"Folded the wrong way: {done.path}."
     where = f" from {done.edge}" if done.edge else ""
     if done.designed is None:
         return f"{done.path} is {write(done.done, ruler)}{where}."
