@@ -11,8 +11,9 @@ from pastedown.plan.plan import BuildStep, Plan, Reading
 from pastedown.quantity.ruler import Ruler
 
 _IF_NOT = (
-    "If your ruler reads more or less than is told here, stop. Measure once more at the other end, look the pieces "
-    "over against their sizes and score charts, and put right what differs; do not cut other pieces to suit."
+    "If your ruler reads more or less than is told here, stop and measure once more at the other end. Then look the "
+    "pieces over against their sizes and score charts and put right what differs; do not cut other pieces to suit. "
+    "Where the reading itself says what to do then, do that."
 )
 
 
