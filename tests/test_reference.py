@@ -44,12 +44,13 @@ from pastedown.source import SourceText
 from pastedown.syntax.language import language
 from pastedown.syntax.limits import MOST_DIAGNOSTICS, MOST_JOINED, MOST_LETTERS, MOST_NESTED, MOST_TOKENS
 from pastedown.syntax.parse import parse
-from pastedown.tree.statement import Component, Each, Fact, Piece, Place, Pose, Statement, Takes, When
+from pastedown.tree.statement import Component, Each, Fact, Panel, Piece, Place, Pose, Run, Statement, Takes, When
 
 GRAMMAR = shipped_files.grammar_path() / "album.lark"
 KEYWORDS = language(str(GRAMMAR)).keywords
 PATH = Path(__file__).parent.parent / "grammar" / "reference.md"
 TEXT = PATH.read_text(encoding="utf-8")
+GAPS = "The gaps at which a case bends"
 # What stands before the table of places, poses and measures.
 OFFERS = "What the parts of an album offer to one another"
 BLOCK = re.compile(r"^```(album(?: part| wrong)?)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -164,7 +165,7 @@ def test_the_tables_say_what_every_component_of_the_library_takes() -> None:
 
 def test_what_the_reference_says_a_component_offers_is_there() -> None:
     components = {component.name: component for component in _components()}
-    rows = [row for row in _rows(_section("The standard library").partition(OFFERS)[2]) if row[0].startswith("`")]
+    rows = [row for row in _rows(_section("The standard library").partition(OFFERS)[2]) if len(row) == 5 and row[0].startswith("`")]
     pieces = (each for each in components.values() if any(isinstance(inner, Piece) for inner in each.body))
     assert sorted(row[0] for row in rows) == sorted(f"`{component.name}`" for component in pieces)
     for part, *offered, measures in rows:
@@ -172,6 +173,20 @@ def test_what_the_reference_says_a_component_offers_is_there() -> None:
         for kind, names in zip((Piece, Place, Pose), offered, strict=True):
             assert _names(names) == {name for other, name in declared if other is kind}
         assert _names(measures) <= {name for kind, name in declared if kind in (Fact, Takes)}
+
+
+def test_the_gaps_that_the_reference_names_are_panels_that_bend() -> None:
+    components = {component.name: component for component in _components()}
+    rows = [row for row in _rows(_section("The standard library").partition(GAPS)[2]) if row[0].startswith("`")]
+    assert {row[0] for row in rows} == {"`taped_case`", "`edged_case`", "`split_wrap_case`", "`one_wrap_case`"}
+    for case, *gaps in rows:
+        for gap in gaps:
+            *part, piece, panel = gap.strip("`").split(".")
+            component = components["taped_case" if part == ["case"] else case.strip("`")]
+            (declared,) = [each for each in component.body if isinstance(each, Piece) and name_of(each) == piece]
+            panels = [each for run in declared.body if isinstance(run, Run) for each in run.body]
+            (found,) = [each for each in panels if isinstance(each, Panel) and each.family.name == panel]
+            assert "bends" in {setting.label for setting in found.settings}
 
 
 def _section(heading: str) -> str:

@@ -53,8 +53,8 @@ def test_names_stand_on_the_side_from_which_they_are_nearer() -> None:
         names = [words for words in sheet.words if words.text == "hinge strip"] if sheet is not None else []
         for name in names:
             sides[step.title[0]] = name.anchor
-    assert sides["Close hinge strip and case back cover"] == "start", "to the right of the picture"
-    assert sides["Close hinge strip and case front cover"] == "end", "to the left of it"
+    assert sides["Stick hinge strip and case back cover together"] == "start", "to the right of the picture"
+    assert sides["Stick hinge strip and case front cover together"] == "end", "to the left of it"
 
 
 def test_the_crease_that_is_made_is_heavy_and_named_and_lies_over_the_edge_it_is_made_over() -> None:

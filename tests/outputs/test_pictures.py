@@ -488,3 +488,16 @@ def test_what_nothing_holds_lies_beside_what_it_belongs_to() -> None:
         for axis in (1, 2):
             assert min(c[axis] for c in around) == pytest.approx(min(c[axis] for c in laid)), "on the same table"
     assert "It goes into page 2; nothing holds it there." in scenes["Put in page ticket (page 2)"].notes
+
+
+def test_what_is_drawn_on_the_back_is_shown_with_its_back_up() -> None:
+    plan = plan_of("seed_diary")
+    scenes = step_pictures(plan).scenes
+    for step in plan.steps:
+        if step.kind == "cut":
+            on_back = "Draw lines on its back" in "".join(str(part) for part in step.text)
+            assert on_back == (step.pieces[0] in ("case-back-tape", "case-front-tape"))
+            scene = scenes[step.number]
+            assert {plate.frame.z[2] > 0 for plate in scene.plates} == {not on_back}
+            assert ("its back up" in scene.words) == on_back
+            assert scene.notes[0].startswith("Its back is up") == on_back

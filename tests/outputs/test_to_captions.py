@@ -1,6 +1,7 @@
 """Captions: short lines, two at a time, nothing left out, and fractions as they are said."""
 
 import re
+from itertools import pairwise
 
 import pytest
 from attrs import evolve
@@ -27,6 +28,23 @@ def test_captions_keep_to_two_lines_of_42_letters(name: str) -> None:
         assert max(len(block) for block in blocks) <= 2
         assert max(len(line) for block in blocks for line in block) <= 42
         assert all(line.strip() for block in blocks for line in block)
+
+
+@pytest.mark.parametrize("name", [name.removesuffix(".album") for name in DESIGNS])
+def test_no_line_ends_within_a_measure(name: str) -> None:
+    files = {file: made.decode().split("\n") for file, made in make(plan_of_example(name)).items()}
+    figures = [line for line in files["captions.txt"] if line]
+    torn = [(one, other) for one, other in pairwise(figures) if re.search("[0-9]$", one) and re.match("[0-9]+/", other)]
+    assert torn == [] == [line for line in figures if re.match(r"(in \(|mm\b)", line)]
+    spoken = files["captions-spoken.txt"]
+    assert not [line for line in spoken if re.match("(inches|millimetres|quarters?|eighths?|sixteenths?)\\b", line)]
+
+
+def test_a_reading_is_told_by_the_marks_of_the_ruler() -> None:
+    files = make(plan_of_example("seed_diary"))
+    told = {name: " ".join(made.decode().split()) for name, made in files.items()}
+    assert "The ruler should read a little over 5 1/16 in (5.084 in)." in told["captions.txt"]
+    assert "read a little over five and one sixteenth inches." in told["captions-spoken.txt"]
 
 
 @pytest.mark.parametrize("words", NASTY)

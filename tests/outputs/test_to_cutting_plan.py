@@ -26,6 +26,7 @@ from pastedown.outputs.template.letter_width import ASCENT, DESCENT, width_of
 from pastedown.outputs.template.shape import Round
 from pastedown.outputs.to_cutting_plan import make
 from pastedown.outputs.to_json import schema
+from pastedown.outputs.to_steps import make as make_steps
 from pastedown.plan.material import Material, OtherSize
 from pastedown.plan.plan import CutPiece, Plan
 from pastedown.plan.stock_cutting import stock_cuttings
@@ -355,3 +356,18 @@ def test_a_pattern_of_several_mixtures_is_told_by_sheets_in_table_and_drawing() 
         counts[row["name"]] += int(row["sheets cut so"]) * int(row["count a sheet"])
     assert counts == {"one": 3, "two": 3}
     assert "1 sheet of them gives 1 x one, 1 x two" in files["cutting-plan/1-1.svg"].decode().replace("\u00a0", " ")
+
+
+def test_plan_and_steps_say_that_they_tell_the_same_cutting() -> None:
+    plan = plan_of_example("seed_diary")
+    in_plan = " ".join(make(plan)["cutting-plan.txt"].decode().split())
+    in_steps = " ".join(make_steps(plan)["steps.txt"].decode().split())
+    # Tape comes off its roll: the plan of the sheets knows nothing of it.
+    from_sheets = [step.number for step in plan.steps if step.kind == "cut" and "tape" not in str(step.title)]
+    assert from_sheets == list(range(3, 13))
+    assert "the cutting that steps 3 to 12 tell again" in in_plan
+    assert "The cutting plan does the cutting of steps 3 to 12" in in_steps
+    # What the steps warn of where sheets are cut is told at the plan as well.
+    for step in plan.steps[:12]:
+        for caution in step.cautions:
+            assert "".join(str(part) for part in caution) in in_plan

@@ -1,5 +1,6 @@
 from fractions import Fraction
 
+import pytest
 from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
@@ -110,6 +111,14 @@ def test_the_edges_of_a_panel_that_bends_are_lines_to_draw() -> None:
         assert marks == [("gap begins", "mark", mm(10), mm(14)), ("gap ends", "mark", mm(13), mm(11))]
         assert [line.start.x for line in bend_lines(tape)] == ([mm(14), mm(11)] if turned else [mm(10), mm(13)])
         assert fold_lines(tape) == ()
+
+
+@pytest.mark.parametrize(("way", "side"), [("mountain", "back"), ("valley", "face"), ("yes", "back")])
+def test_lines_beside_a_bend_are_drawn_on_the_side_that_comes_to_lie_inside_it(way: str, side: str) -> None:
+    laid = run("width", ("spine", "fore_edge"), [("on_spine", mm(10)), ("gap", mm(3)), ("on_cover", mm(11))])
+    bent = evolve(laid, panels=tuple(evolve(panel, bends=way if panel.name == "gap" else "") for panel in laid.panels))
+    (chart,) = bend_charts(piece("case.tape", mm(100), mm(24), bent))
+    assert [mark.drawn_on for mark in chart.marks] == [side, side]
 
 
 def test_an_edge_that_is_scored_or_ends_the_paper_is_not_drawn_again() -> None:

@@ -164,7 +164,7 @@ def test_the_makers_own_words_stand_with_the_join() -> None:
 
 
 def test_a_close_brings_two_faces_together() -> None:
-    assert text_of(planned(small_book(2)), "Close hinge strip").startswith(
+    assert text_of(planned(small_book(2)), "Stick hinge strip together").startswith(
         "Lay 1 strip of double-sided tape, 5 5/8 in long from head to tail, where the two will meet. "
         "Bring the back of panel rise 1 of the strip and the back of panel fall 1 of the strip together and hold them "
         "with double-sided tape. Bring front foot 1 of the strip to back foot 1 of the strip."

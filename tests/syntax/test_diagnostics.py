@@ -56,6 +56,7 @@ MISTAKES: list[tuple[str, str, str]] = [
     ('component a "doc {\n  takes b: stock\n  title = "c"\n}', "unclosed-text", '"'),
     ('require a: b because "needs 1/2" of room"', "inch-mark-in-text", '"'),
     ('step a: "keep 3" each side"', "inch-mark-in-text", '"'),
+    (r'step a: "keep the \"best\" one"', "quote-in-text", '\\"'),
     ("fore-edge = 3 in", "hyphenated-name", "fore-edge"),
     ("x = page.fore-edge", "hyphenated-name", "fore-edge"),
     ("piece a from b, turn-in: 3 in", "hyphenated-name", "turn-in"),

@@ -6,7 +6,7 @@ from pastedown.outputs.plain_text import NO_BREAK_SPACE
 from pastedown.plan.plan import PlanText
 from pastedown.quantity.quantity import Length, Quantity
 from pastedown.quantity.ruler import Ruler
-from pastedown.quantity.write import write, write_on_ruler
+from pastedown.quantity.write import write, write_beside_mark, write_on_ruler
 
 GRAIN_WORDS = {"height": "along the height", "width": "along the width", "any": "any"}
 # Of a piece that comes out of its sheets only across the grain it wants.
@@ -26,6 +26,11 @@ def measure_on_ruler(value: Length, ruler: Ruler) -> str:
     """The length by the mark of the ruler it lies next to, unless it lies on one or half-way; each measure in it is
     held together likewise."""
     return _BEFORE_A_UNIT.sub(NO_BREAK_SPACE, write_on_ruler(value, ruler))
+
+
+def measure_beside_mark(value: Length, ruler: Ruler) -> str:
+    """As `measure_on_ruler`, with the mark alone where the length lies next to one."""
+    return _BEFORE_A_UNIT.sub(NO_BREAK_SPACE, write_beside_mark(value, ruler))
 
 
 def prose(text: PlanText, ruler: Ruler) -> str:

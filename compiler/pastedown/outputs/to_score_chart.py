@@ -11,7 +11,8 @@ _INTRODUCTION = (
     "that a score raises on the other side lies inside its fold. Every mark is given from both edges: score by the "
     "one, check by the other. The gap is the distance from the mark before, or from the edge. V is a valley: as you "
     "look at the face, the panels come towards you and the face ends up inside. M is a mountain: they go away from you "
-    "and the face ends up outside. A line that is marked as not scored is drawn alone: beside it the piece bends."
+    "and the face ends up outside. A line that is marked as not scored is drawn alone, on the side named "
+    "beside it, where it will not show: there the piece bends."
 )
 _LETTERS = {"valley": "V", "mountain": "M"}
 
@@ -38,6 +39,7 @@ def _piece(piece: CutPiece, ruler: Ruler) -> list[str]:
 
 def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
     first, last = _edge(chart.first_edge), _edge(chart.last_edge)
+    drawn = not any(mark.kind in _LETTERS for mark in chart.marks)
     columns = (
         Column("no.", 6, to_the_right=True),
         Column("mark", 24),
@@ -45,7 +47,7 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
         Column(f"from the {last}", 18, measures=True),
         Column("gap", 18, measures=True),
         Column("fold", 10),
-        Column("score from", 10),
+        Column("draw on" if drawn else "score from", 10),
     )
     rows = [
         (
@@ -55,11 +57,10 @@ def _chart(chart: ScoreChart, ruler: Ruler) -> list[str]:
             measure(mark.from_last, ruler),
             measure(mark.gap, ruler),
             f"{_LETTERS[mark.kind]} {mark.kind}" if mark.kind in _LETTERS else "not scored",
-            mark.scored_from,
+            mark.scored_from or mark.drawn_on,
         )
         for number, mark in enumerate(chart.marks, 1)
     ]
-    drawn = not any(mark.kind in _LETTERS for mark in chart.marks)
     count = counted(len(chart.marks), "line") + (" to draw, not to score" if drawn else "")
     return [
         *wrapped(f"Along the {chart.axis}, the {first} at the left stop: {count}."),

@@ -1,5 +1,6 @@
 """The build steps: numbered, in the order in which they can be done."""
 
+from pastedown.outputs.cutting.done_in_steps import steps_done_by_plan
 from pastedown.outputs.in_words import counted, measure, measure_on_ruler, prose
 from pastedown.outputs.plain_text import heading, text_file, wrapped
 from pastedown.outputs.reading_words import Read, reading_words
@@ -13,7 +14,8 @@ def make(plan: Plan) -> dict[str, bytes]:
     doc = wrapped(prose(plan.doc, plan.ruler))
     if doc:
         lines += ["", *doc]
-    lines += ["", *wrapped(f"{counted(len(plan.steps), 'step')}.")]
+    by_plan = steps_done_by_plan(plan, "The cutting plan")
+    lines += ["", *wrapped(f"{counted(len(plan.steps), 'step')}. {by_plan}".rstrip())]
     for step in plan.steps:
         lines += ["", *_step(step, plan.ruler)]
     return {"steps.txt": text_file(lines)}

@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 from attrs import evolve, frozen
 
-from pastedown.outputs.in_words import measure, measure_on_ruler
+from pastedown.outputs.in_words import measure, measure_beside_mark, measure_on_ruler
 from pastedown.quantity.quantity import Length, Quantity
-from pastedown.quantity.ruler import Ruler, Show
+from pastedown.quantity.ruler import INCH_RULER, METRIC_RULER, Ruler, Show
 
 
 @frozen
@@ -51,9 +51,17 @@ def told_in_two_systems(tell: Callable[[Ruler], str], ruler: Ruler) -> TwoSystem
 
 
 def on_ruler_in_two_systems(value: Length, ruler: Ruler) -> TwoSystems:
-    """The length by the mark of the maker's ruler it lies next to, as `measure_on_ruler` has it."""
+    """The length by the mark of the ruler it lies next to, as `measure_on_ruler` has it: the maker's own ruler, and in
+    the other system the usual one of it."""
     return told_in_two_systems(lambda one: measure_on_ruler(value, one), ruler)
 
 
+def beside_mark_in_two_systems(value: Length, ruler: Ruler) -> TwoSystems:
+    """The same in few words, as `measure_beside_mark` has it."""
+    return told_in_two_systems(lambda one: measure_beside_mark(value, one), ruler)
+
+
 def _alone(ruler: Ruler) -> tuple[Ruler, Ruler]:
-    return evolve(ruler, show=Show.INCHES), evolve(ruler, show=Show.METRIC)
+    if ruler.in_inches:
+        return evolve(ruler, show=Show.INCHES), METRIC_RULER
+    return INCH_RULER, evolve(ruler, show=Show.METRIC)

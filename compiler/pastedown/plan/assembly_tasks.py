@@ -84,7 +84,12 @@ def _title(join: Join, pieces: dict[str, FlatPiece]) -> str:
         return f"Lay {what} into {to}"
     if not join.closes:
         return f"Join {what} to {to}"
-    return f"Close {what}" if what == to else f"Close {what} and {to}"
+    both = what if what == to else f"{what} and {to}"
+    return f"Stick {both} together" if _sticks(join) else f"Close {both}"
+
+
+def _sticks(join: Join) -> bool:
+    return join.adhesive == "itself" or (join.by is not None and join.by.is_adhesive)
 
 
 def _name_of_side(side: Side, part: str, pieces: dict[str, FlatPiece]) -> str:

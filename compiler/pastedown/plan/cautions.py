@@ -18,7 +18,6 @@ _TRIMMER = (
     "Only one person works a guillotine or trimmer, with both hands clear of the blade; latch it when you stop. "
     "The tool's own instructions and your local rules come first."
 )
-# What is shown wherever cutting is told.
 OF_CUTTING = (_BLADE, _TRIMMER)
 _GLUE = (
     "Read the label of the glue and follow it and your local rules. "
@@ -43,6 +42,12 @@ def usual_cautions(task: Task) -> tuple[PlanText, ...]:
     tool = OF_CUTTING if task.kind == "cut" else ()
     arrow = (_ARROW,) if task.kind == "cut" and any(stock.grain == "marked" for stock in task.stocks) else ()
     return tuple((text,) for text in dict.fromkeys((*tool, *arrow, *_of_stocks(task.stocks))))
+
+
+def of_cutting_sheets(marked: bool, own: Iterable[str]) -> tuple[str, ...]:
+    """What is warned of where whole sheets are cut: `marked` says that the grain of some is to be marked, `own` are the
+    cautions of the stocks."""
+    return tuple(dict.fromkeys((*OF_CUTTING, *((_ARROW,) if marked else ()), *own)))
 
 
 def caution_of_kind(kind: str) -> str:

@@ -41,6 +41,13 @@ def bend_edges(run: Run) -> tuple[Score, ...]:
     return tuple(edges.values())
 
 
+def side_of_bend_edge(run: Run, at: Length) -> str:
+    """ "face" or "back": the side that lies inside the bend which begins or ends there. What is drawn on it does not
+    show on the outside. The back where nothing says to which side the panel bends."""
+    ways = {panel.bends for panel in run.panels if panel.bends and at in (panel.start, panel.end)}
+    return "face" if ways == {"valley"} else "back"
+
+
 def runs_in_order(piece: FlatPiece) -> list[Run]:
     """The runs that have panels, sorted by direction, never by the order of lines."""
     return sorted((run for run in piece.runs if run.panels), key=lambda run: (run.axis, run.first_edge, run.last_edge))

@@ -6,8 +6,9 @@ from attrs import evolve
 
 from pastedown.geometry.piece import FlatPiece
 from pastedown.plan.flat_pattern import runs_in_order
+from pastedown.plan.join_words import side_in_words
 from pastedown.plan.names import plain_name
-from pastedown.plan.plan import CutPiece, PlanText, ScoreChart
+from pastedown.plan.plan import CutPiece, Mark, PlanText, ScoreChart
 from pastedown.plan.sentence import listed_values, paragraph, sentence
 from pastedown.plan.task import Origin, Task
 from pastedown.plan.words import listed
@@ -18,6 +19,9 @@ _WAYS = (
     ("valley", "Fold towards you (valley, face inside)"),
     ("mountain", "Fold away from you (mountain, face outside)"),
 )
+
+# Of lines that are drawn on the sticky side of a tape.
+_NICKS = "If a backing is peeled off it, make a tiny nick at both ends of each line as well: the lines go with it."
 
 # What has a grain, and a back that one can write on without harm: not so sticky backs and photographs.
 _SHEET_KINDS = ("card", "board", "paper", "cloth")
@@ -81,7 +85,7 @@ def cut_text(pieces: list[FlatPiece], group: CutPiece) -> PlanText:
         _size_sentence(pieces, group),
         _grain_sentence(pieces[0], group),
         _shape_sentence(group),
-        *(_bend_sentence(chart) for chart in group.bend_charts),
+        *_bend_sentences(pieces[0], group),
         _name_sentence(pieces),
     )
 
@@ -121,14 +125,23 @@ def _shape_sentence(group: CutPiece) -> PlanText:
     return sentence("Then cut what the template shows: ", *shapes[1:], ".") if shapes else ()
 
 
-def _bend_sentence(chart: ScoreChart) -> PlanText:
-    """The edges of a panel that bends are what the neighbours are laid to."""
-    one = len(chart.marks) == 1
-    lines = "a line" if one else "lines"
-    start = sentence(f"Draw {lines} at ", listed_values([mark.from_first for mark in chart.marks]))
-    names = listed([mark.name for mark in chart.marks])
-    not_scored = "it is not scored" if one else "they are not scored"
-    return sentence(start, f" from its {chart.first_edge}, along all of that edge ({names}); {not_scored}.")
+def _bend_sentences(piece: FlatPiece, group: CutPiece) -> Iterator[PlanText]:
+    """The edges of a panel that bends are what the neighbours are laid to. They are drawn where they will not show."""
+    for chart in group.bend_charts:
+        for side in ("face", "back"):
+            marks = [mark for mark in chart.marks if mark.drawn_on == side]
+            if marks:
+                called = side_in_words(piece.stock.kind, piece.face_up, side)
+                yield _bend_sentence(marks, called, chart.first_edge)
+    if group.bend_charts and piece.stock.kind == "tape":
+        yield (_NICKS,)
+
+
+def _bend_sentence(marks: list[Mark], side: str, edge: str) -> PlanText:
+    lines, not_scored = ("a line", "it is not scored") if len(marks) == 1 else ("lines", "they are not scored")
+    start = sentence(f"Draw {lines} on its {side} at ", listed_values([mark.from_first for mark in marks]))
+    names = listed([mark.name for mark in marks])
+    return sentence(start, f" from its {edge}, along all of that edge ({names}); {not_scored}.")
 
 
 def _name_sentence(pieces: list[FlatPiece]) -> PlanText:

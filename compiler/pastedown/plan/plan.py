@@ -80,13 +80,15 @@ class FoldLine:
 @frozen
 class Mark:
     """One line of a ladder, a score or, of kind "mark", the edge of a panel that bends: from the chart's first edge,
-    from its last edge, and the gap since the line before (or the edge)."""
+    from its last edge, and the gap since the line before (or the edge). A mark is `drawn_on` the "face" or the "back",
+    which of them lies inside the bend; "" for a score."""
 
     name: str
     kind: str
     from_first: Length
     from_last: Length
     gap: Length
+    drawn_on: str = ""
 
     @property
     def scored_from(self) -> str:

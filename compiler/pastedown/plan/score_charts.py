@@ -1,7 +1,7 @@
 """The ladders of a piece: where it is scored, and where a panel begins and ends that bends without a score."""
 
 from pastedown.geometry.piece import FlatPiece, Run, Score
-from pastedown.plan.flat_pattern import bend_edges, runs_in_order
+from pastedown.plan.flat_pattern import bend_edges, runs_in_order, side_of_bend_edge
 from pastedown.plan.plan import Mark, ScoreChart
 from pastedown.plan.words import spoken
 from pastedown.quantity.quantity import NO_LENGTH
@@ -32,7 +32,8 @@ def _chart(run: Run, scores: tuple[Score, ...]) -> ScoreChart:
     marks = []
     before = NO_LENGTH
     for score in scores:
-        marks.append(Mark(spoken(score.name), score.kind, score.at, run.side - score.at, score.at - before))
+        side = side_of_bend_edge(run, score.at) if score.kind == "mark" else ""
+        marks.append(Mark(spoken(score.name), score.kind, score.at, run.side - score.at, score.at - before, side))
         before = score.at
     return ScoreChart(
         axis=run.axis,

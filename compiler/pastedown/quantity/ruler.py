@@ -4,7 +4,7 @@ from enum import Enum
 
 from attrs import frozen
 
-from pastedown.quantity.quantity import Length, inches
+from pastedown.quantity.quantity import Length, inches, mm
 
 
 class Show(Enum):
@@ -29,4 +29,6 @@ class Ruler:
         return self.marks.inches.denominator <= self.marks.millimetres.denominator
 
 
+# The usual rulers, each with what it shows.
 INCH_RULER = Ruler(inches("1/16"), Show.INCHES)
+METRIC_RULER = Ruler(mm(1), Show.METRIC)

@@ -11,7 +11,10 @@ from pastedown.quantity.ruler import Ruler, Show
 from pastedown.quantity.spoken import spoken
 from pastedown.quantity.unit import UNITS
 
-__all__ = ["csv_decimal", "is_written_whole", "spoken", "write", "write_length", "write_on_ruler", "write_text"]
+__all__ = [
+    "csv_decimal", "is_written_whole", "mark_beside", "spoken", "write", "write_beside_mark", "write_length",
+    "write_on_ruler", "write_text",
+]  # fmt: skip
 
 _SQUARE_INCH = MILLIMETRES_IN_AN_INCH**2
 _CUBIC_INCH = MILLIMETRES_IN_AN_INCH**3
@@ -69,14 +72,27 @@ def write_on_ruler(q: Length, ruler: Ruler) -> str:
     For example "a little under 5 1/8 in (5.121 in)", which can be read out. Raises DimensionError for anything but a
     length.
     """
-    if is_on_mark(q * 2, ruler.marks):
+    if mark_beside(q, ruler) is None:
         return write(q, ruler)
-    mark = round_to(q, "nearest", ruler.marks)
-    on_it = (_length_in_inches if ruler.in_inches else _metric_length)(mark).removeprefix(ABOUT)
     in_inches, metric = _length_in_inches(q), _metric_length(q)
     shown = {Show.INCHES: [in_inches], Show.METRIC: [metric]}.get(ruler.show)
     itself = ", ".join(shown or ([in_inches, metric] if ruler.in_inches else [metric, in_inches]))
-    return f"a little {'under' if mark > q else 'over'} {on_it} ({itself})"
+    return f"{write_beside_mark(q, ruler)} ({itself})"
+
+
+def write_beside_mark(q: Length, ruler: Ruler) -> str:
+    """As `write_on_ruler`, without the length itself behind the mark that it lies next to. Raises likewise."""
+    mark = mark_beside(q, ruler)
+    if mark is None:
+        return write(q, ruler)
+    on_it = (_length_in_inches if ruler.in_inches else _metric_length)(mark).removeprefix(ABOUT)
+    return f"a little {'under' if mark > q else 'over'} {on_it}"
+
+
+def mark_beside(q: Length, ruler: Ruler) -> Length | None:
+    """The mark of the ruler that a length lies next to; None for one on a mark or half-way between two, which a hand
+    can read. Raises DimensionError for anything but a length."""
+    return None if is_on_mark(q * 2, ruler.marks) else round_to(q, "nearest", ruler.marks)
 
 
 def csv_decimal(q: Quantity, unit: str) -> str:

@@ -30,6 +30,7 @@ _SINGLE_QUOTES = {"'": "'", "\u2018": "\u2019", "\u00ab": "\u00bb"}
 _BEHIND_A_TEXT = frozenset({"LBRACE", "RBRACE", "TEXT", UNCLOSED})
 # Words of a sentence, and not of a setting or a statement.
 _WORDS = re.compile(r"[ \t]*[-.;?!()\w](?![^\"\n]*[:=])")
+_QUOTE_WITHOUT_BACKSLASH = re.compile(r'(?<!\\)"')
 _QUOTES = re.compile(r'["\u201c\u201d]')
 # How each statement begins, with enough behind its first word that the same word at the beginning of a line of prose
 # ("album is shut", "fold the flap over") is none.
@@ -83,8 +84,19 @@ def mend_quotes(source: SourceText, language: Language) -> tuple[list[Token], li
 def _mend(ahead: Sequence[Token]) -> _Mend | None:
     """What there is to mend in the first of the tokens."""
     if ahead[0].type == "TEXT":
-        return _inch_mark(ahead) or _runs_over_statements(ahead)
+        return _backslashed(ahead[0]) or _inch_mark(ahead) or _runs_over_statements(ahead)
     return _never_closed(ahead[0]) if ahead[0].type == UNCLOSED else None
+
+
+def _backslashed(token: Token) -> _Mend | None:
+    """`"the \\"best\\" page"`: a quote that was to stand in the text, written as in other languages."""
+    if token.text[-2:] != '\\"':
+        return None
+    text = token.source.text
+    closing = _QUOTE_WITHOUT_BACKSLASH.search(text, token.end, _line_end(text, token.end))
+    if closing is None:
+        return None
+    return _Mend(closing.end(), _quote_in_text(Span(token.source, token.end - 2, token.end), token))
 
 
 def _inch_mark(ahead: Sequence[Token]) -> _Mend | None:
@@ -165,6 +177,17 @@ def _inch_mark_in_text(span: Span, token: Token) -> Diagnostic:
         "This inch mark ends the text before its last words.",
         reason="Between quotes a quote closes the text, even behind a number.",
         way_out="Write `in` for the mark, or better a slot with the name of the measure, as in `{margin}`.",
+        labels=(Label(Span(token.source, token.start, token.start + 1), "the text was opened here"),),
+    )
+
+
+def _quote_in_text(span: Span, token: Token) -> Diagnostic:
+    return error(
+        "quote-in-text",
+        span,
+        "This quote ends the text, for a backslash does nothing here.",
+        reason="A text between straight quotes goes to the next straight quote.",
+        way_out="Put the text between curly quotes, in which straight ones may stand, or write curly ones in it.",
         labels=(Label(Span(token.source, token.start, token.start + 1), "the text was opened here"),),
     )
 

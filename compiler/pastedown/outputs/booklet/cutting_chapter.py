@@ -10,7 +10,8 @@ from pastedown.quantity.ruler import Ruler
 
 _NOTE = (
     "Height is measured between tail and head, width between the left edge and the right edge, with the face towards "
-    "you and the head up. Cut each piece and pencil its name on its back, at the head."
+    "you and the head up. How they come out of their sheets is told under \"Cutting the sheets\", and each of them in "
+    "its step."
 )
 _COLUMNS = ("Piece", "Count", "Height", "Width", "Grain", "Face")
 

@@ -13,8 +13,8 @@ _INTRODUCTION = (
     "turn it over, the same edge still at the left stop, and score those from the back. So the ridge that a score "
     "raises on the other side lies inside its fold. Score by the one column of measures and check by the other. V is a "
     "valley: as you look at the face, the panels come towards you and the face ends up inside. M is a mountain: they "
-    "go away from you and the face ends up outside. A line that is not scored is drawn alone: beside it the piece "
-    "bends."
+    "go away from you and the face ends up outside. A line that is not scored is drawn alone, on the side "
+    "named beside it, where it will not show: there the piece bends."
 )
 _FOLDS = {"valley": "V valley, from the back", "mountain": "M mountain, from the face"}
 
@@ -41,7 +41,7 @@ def _chart(piece: CutPiece, chart: ScoreChart, ruler: Ruler) -> Iterator[Block]:
     rows = tuple(
         (
             (f"{number} {mark.name}",),
-            (_FOLDS.get(mark.kind, "not scored"),),
+            (_FOLDS.get(mark.kind, f"not scored, on the {mark.drawn_on}"),),
             sized(mark.from_first, ruler),
             sized(mark.from_last, ruler),
             sized(mark.gap, ruler),

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from pastedown.outputs.booklet.blocks import Block, Listing, Paragraph, Picture, Pictures, Said, Section, Table
 from pastedown.outputs.booklet.say import sized
+from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_does_steps
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
 from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges, so_many_give, what_is_cut
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
-from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
 from pastedown.plan.sheet_parts import NotCut, Offcut, SheetCut, SheetPattern, SheetsBought, StockCutting
 from pastedown.plan.stock_cutting import stock_cuttings
@@ -27,13 +27,15 @@ def sheets_chapter(plan: Plan) -> tuple[Block, ...]:
         return (Paragraph(("Nothing is cut from sheets of a known size.",)),)
     bought = tuple(_bought(each, plan.ruler) for stock in stocks for each in stock.bought if each.used or each.on_hand)
     table = (_to_buy(bought),) if bought else ()
-    cautions = (Paragraph((caution,), "Caution") for caution in OF_CUTTING)
+    told = cautions_at_sheets(plan, [stock.stock for stock in stocks])
+    cautions = (Paragraph((caution,), "Caution") for caution in told)
+    steps = plan_does_steps(plan)
     sections = (
         section
         for number, stock in enumerate(stocks, 1)
         for section in (_stock(number, stock, plan.ruler), *_patterns(number, stock, plan.ruler))
     )
-    return (Paragraph((NOTE,)), *cautions, *table, *sections)
+    return (*((Paragraph((steps,)),) if steps else ()), Paragraph((NOTE,)), *cautions, *table, *sections)
 
 
 def _to_buy(rows: tuple[tuple[Said, ...], ...]) -> Table:

@@ -5,23 +5,32 @@ from collections.abc import Iterator
 from pastedown.outputs.booklet.blocks import Block, Paragraph, StepSection
 from pastedown.outputs.booklet.say import said
 from pastedown.outputs.booklet.step_picture import StepPictures
+from pastedown.outputs.cutting.done_in_steps import steps_done_by_plan
 from pastedown.outputs.reading_words import Read, reading_words
 from pastedown.outputs.two_systems import TwoSystems, in_two_systems, on_ruler_in_two_systems
 from pastedown.plan.plan import BuildStep, Plan, Reading
 from pastedown.quantity.ruler import Ruler
 
+_PLAN = 'The chapter "Cutting the sheets"'
 _IF_NOT = (
-    "If your ruler reads more or less than is told here, stop. Measure once more at the other end, look the pieces "
-    "over against their sizes and score charts, and put right what differs; do not cut other pieces to suit."
+    "If your ruler reads more or less than is told here, stop and measure once more at the other end. Then look the "
+    "pieces over against their sizes and score charts and put right what differs; do not cut other pieces to suit. "
+    "Where the reading itself says what to do then, do that."
 )
 
 
 def steps_chapter(plan: Plan) -> tuple[Block, ...]:
-    """One section a step."""
+    """One section a step, and before them what is done already by who has cut the sheets."""
     pictures = StepPictures(plan)
-    return tuple(
-        StepSection(step.number, said(step.title, plan.ruler) or (step.kind,), tuple(_blocks(step, plan, pictures)))
-        for step in plan.steps
+    by_plan = steps_done_by_plan(plan, _PLAN)
+    return (
+        *((Paragraph((by_plan,)),) if by_plan else ()),
+        *(
+            StepSection(
+                step.number, said(step.title, plan.ruler) or (step.kind,), tuple(_blocks(step, plan, pictures))
+            )
+            for step in plan.steps
+        ),
     )
 
 

@@ -9,6 +9,7 @@ from pastedown.outputs.bought_words import weighed
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.outputs.pictures.whole_scenes import first_scenes
 from pastedown.outputs.pictures.workshop import workshop_of
+from pastedown.outputs.two_systems import on_ruler_in_two_systems
 from pastedown.plan.plan import Plan
 from pastedown.quantity.dimension import MASS
 from pastedown.quantity.quantity import Quantity
@@ -76,5 +77,5 @@ def _views(plan: Plan) -> Iterator[Picture]:
 def _readings(plan: Plan) -> Iterator[Said]:
     for step in plan.steps:
         for reading in step.readings:
-            nominal = sized(reading.nominal, plan.ruler)
-            yield (f"Step {step.number}, ", *said(step.title, plan.ruler), ": ", *nominal, ".")
+            nominal = on_ruler_in_two_systems(reading.nominal, plan.ruler)
+            yield (f"Step {step.number}, ", *said(step.title, plan.ruler), ": ", nominal, ".")

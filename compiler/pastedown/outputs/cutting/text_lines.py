@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_does_steps
 from pastedown.outputs.cutting.words import (
     bought,
     how_it_lies,
@@ -17,7 +18,6 @@ from pastedown.outputs.cutting.words import (
 )
 from pastedown.outputs.in_words import counted, measure, sentence
 from pastedown.outputs.plain_text import Column, heading, table, wrapped
-from pastedown.plan.cautions import OF_CUTTING
 from pastedown.plan.plan import Plan
 from pastedown.plan.sheet_parts import Offcut, OffcutUse, SheetCut, SheetPattern, StockCutting
 from pastedown.quantity.ruler import Ruler
@@ -27,7 +27,7 @@ NOTE = (
     "blade; where a raw edge falls, the edge opposite it lies at the fence, and what is kept with it. Set it once and "
     "cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a level one from side to "
     "side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are laid aside by their "
-    "letters until their row comes. Pencil each piece's name on it."
+    "letters until their row comes. Pencil each piece's name on its back, at the head, as it comes off."
 )
 _COLUMNS = (
     Column("cut", 4, to_the_right=True),
@@ -43,9 +43,9 @@ def text_lines(plan: Plan, stocks: Sequence[StockCutting]) -> list[str]:
     lines = [*heading(f"Cutting plan: {plan.title}"), ""]
     if not stocks:
         return [*lines, "Nothing is cut from sheets of a known size."]
-    for caution in OF_CUTTING:
+    for caution in cautions_at_sheets(plan, [stock.stock for stock in stocks]):
         lines += wrapped(f"Caution: {caution}", rest="    ")
-    lines += ["", *wrapped(NOTE)]
+    lines += ["", *wrapped(f"{NOTE} {plan_does_steps(plan)}")]
     for number, stock in enumerate(stocks, 1):
         lines += ["", "", *heading(f"{number}. {stock.stock} ({stock.kind})", "-"), "", *_stock(stock, plan.ruler)]
         for pattern in stock.patterns:

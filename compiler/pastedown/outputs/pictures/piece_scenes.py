@@ -34,21 +34,28 @@ _STEPS = 8
 
 
 def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
-    """A piece as it is cut or scored, from its face."""
+    """A piece as it is cut or scored, from its face; from its back where that is what is drawn on."""
     piece = _first(workshop, step)
     if piece is None:
         return None
     cut = workshop.piece(piece.path)
-    plates = workshop.plates(workshop.posed(State({}, {})), [piece.path])
     scored = step.kind == "score"
+    on_back = not scored and _is_drawn_on_its_back(cut)
+    plates = workshop.plates(workshop.posed(State({}, {}), [piece.path] if on_back else []), [piece.path])
+    how = "with its lines" if scored else "cut to size, its back up, with the lines drawn on it" if on_back else ""
     return Scene(
         title=title,
         plates=tuple(plates),
-        words=_words(cut, step, "with its lines" if scored else "cut to size"),
-        dimensions=_sizes(workshop, cut, plates),
-        notes=_notes(cut, step),
+        words=_words(cut, step, how or "cut to size"),
+        dimensions=_sizes(workshop, cut, plates, on_back),
+        notes=_notes(cut, step, on_back),
         lines=_FOLDS | _MARKS if scored else _MARKS,
     )
+
+
+def _is_drawn_on_its_back(cut: CutPiece) -> bool:
+    sides = {mark.drawn_on for chart in cut.bend_charts for mark in chart.marks}
+    return sides == {"back"}
 
 
 def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
@@ -154,22 +161,24 @@ def _words(cut: CutPiece, step: BuildStep, how: str) -> str:
     return f"Picture of step {step.number}: the {cut.name}, {how}, seen from above."
 
 
-def _notes(cut: CutPiece, step: BuildStep) -> tuple[str, ...]:
+def _notes(cut: CutPiece, step: BuildStep, on_back: bool = False) -> tuple[str, ...]:
     face = f"Its face ({cut.face_up}) is up" if cut.face_up and cut.face_up != "face" else "Its face is up"
+    face = "Its back is up" if on_back else face
     times = f" {counted(step.times, 'piece')} alike." if step.times > 1 else ""
     return (f"{face}, its head away from you.{times}",)
 
 
-def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate]) -> tuple[Dimension, ...]:
-    """The width along the tail and the height along the left edge."""
+def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate], on_back: bool) -> tuple[Dimension, ...]:
+    """The width along the tail and the height along the edge that lies to the left."""
     if not plates:
         return ()
     frame, ruler = plates[0].frame, workshop.plan.ruler
     width, height = float(cut.width.millimetres), float(cut.height.millimetres)
-    origin = frame.point(0.0, 0.0, 0.0)
+    left, right = (width, 0.0) if on_back else (0.0, width)
+    corner = frame.point(left, 0.0, 0.0)
     return (
-        Dimension(origin, frame.point(width, 0.0, 0.0), in_two_systems(cut.width, ruler), True),
-        Dimension(origin, frame.point(0.0, height, 0.0), in_two_systems(cut.height, ruler), False),
+        Dimension(corner, frame.point(right, 0.0, 0.0), in_two_systems(cut.width, ruler), True),
+        Dimension(corner, frame.point(left, height, 0.0), in_two_systems(cut.height, ruler), False),
     )
 
 

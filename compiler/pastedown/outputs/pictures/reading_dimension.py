@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.scene import Dimension
-from pastedown.outputs.two_systems import in_two_systems
+from pastedown.outputs.two_systems import beside_mark_in_two_systems
 from pastedown.plan.plan import Reading
 from pastedown.quantity.ruler import Ruler
 
@@ -33,7 +33,7 @@ def reading_dimension(plates: Sequence[Plate], reading: Reading, ruler: Ruler) -
     if len(found) != 1:
         return None
     ((axis, (start, end)),) = found
-    return Dimension(start, end, in_two_systems(reading.nominal, ruler), axis == 0)
+    return Dimension(start, end, beside_mark_in_two_systems(reading.nominal, ruler), axis == 0)
 
 
 def _ends(corners: Sequence[Vector], axis: int) -> tuple[Vector, Vector] | None:
