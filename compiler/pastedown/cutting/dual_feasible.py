@@ -36,8 +36,9 @@ def measure(ruler: Ruler, length: int, whole: int) -> int:
     return 2 * (whole // at) - 2 * ((whole - length) // at)
 
 
-def _rulers(lengths: Sequence[int], whole: int, most: int) -> list[Ruler]:
-    rulers: list[Ruler] = [("plain", 0)]
+def rulers(lengths: Sequence[int], whole: int, most: int) -> list[Ruler]:
+    """Rulers that may tell these lengths from others, up to about `most` of each sort."""
+    found: list[Ruler] = [("plain", 0)]
     marks: dict[int, None] = {}
     for length in lengths:
         for mark in (length, whole - length, whole - length + 1):
@@ -48,15 +49,16 @@ def _rulers(lengths: Sequence[int], whole: int, most: int) -> list[Ruler]:
     chosen = sorted(marks)
     if len(chosen) * 2 > most:
         chosen = [chosen[number * len(chosen) // (most // 2)] for number in range(most // 2)]
-    rulers += [("threshold", mark) for mark in chosen]
-    rulers += [("halves", mark) for mark in chosen]
-    rulers += [("steps", parts) for parts in range(1, 12)]
-    return rulers
+    found += [("threshold", mark) for mark in chosen]
+    found += [("halves", mark) for mark in chosen]
+    found += [("steps", parts) for parts in range(1, 12)]
+    return found
 
 
-def _distinct(rulers: list[Ruler], lengths: Sequence[int], whole: int) -> Iterator[tuple[Ruler, list[int]]]:
+def distinct(some: Sequence[Ruler], lengths: Sequence[int], whole: int) -> Iterator[tuple[Ruler, list[int]]]:
+    """Those that measure the lengths differently, with what they measure."""
     seen: set[tuple[Fraction, ...]] = set()
-    for ruler in rulers:
+    for ruler in some:
         full = measure(ruler, whole, whole)
         if not full:
             continue
@@ -73,8 +75,8 @@ def by_dual_feasible_functions(task: Task, budget: Budget, goal: int) -> int:
     ways = [kind.ways() for kind in task.kinds]
     widths = sorted({w for way in ways for w, _, _ in way if w <= width})
     heights = sorted({h for way in ways for _, h, _ in way if h <= height})
-    across = list(_distinct(_rulers(widths, width, 60), widths, width))
-    up = list(_distinct(_rulers(heights, height, 60), heights, height))
+    across = list(distinct(rulers(widths, width, 60), widths, width))
+    up = list(distinct(rulers(heights, height, 60), heights, height))
     place_w = {length: at for at, length in enumerate(widths)}
     place_h = {length: at for at, length in enumerate(heights)}
     # Of each kind two ways to lie, though they be the same.

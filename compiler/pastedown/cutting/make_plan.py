@@ -5,9 +5,10 @@ from importlib.util import find_spec
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.cutting_plan import CuttingPlan
 from pastedown.cutting.finish import finish
+from pastedown.cutting.offers import search_offers
 from pastedown.cutting.pool import cost_of
 from pastedown.cutting.problem import Effort, Problem
-from pastedown.cutting.search import Progress, search
+from pastedown.cutting.search import Progress
 from pastedown.cutting.task import read
 from pastedown.cutting.tell import nothing, told
 
@@ -41,10 +42,9 @@ def make_plan(problem: Problem, effort: Effort | None = None, progress: Progress
     if not task.kinds or not task.bases:
         return nothing(problem, misfits)
     libraries = effort.libraries and libraries_there()
-    budget = Budget(effort.work)
-    found = search(task, budget, libraries, progress)
+    found, left = search_offers(problem, task, effort.work, libraries, progress)
     # What a short search leaves goes to a plan that is less work to cut.
-    choice = finish(task, found, Budget(effort.work / 5 + max(0.0, budget.left) / 6), libraries)
+    choice = finish(task, found, Budget(effort.work / 5 + max(0.0, left) / 6), libraries)
     settled = cost_of(task, choice) <= found.bound
     advice = LIBRARIES_NOT_THERE if effort.libraries else WITHOUT_LIBRARIES
     return told(problem, task, found, choice, misfits, "" if settled or libraries else advice)

@@ -36,10 +36,12 @@ class Found:
 class Search:
     """State of a search: the best plan, the bound, the layouts seen, the budget."""
 
-    def __init__(self, task: Task, budget: Budget, progress: Progress | None) -> None:
-        self.task, self.budget, self.progress = task, budget, progress
+    def __init__(
+        self, task: Task, budget: Budget, progress: Progress | None, known: int = 0, below: int | None = None
+    ) -> None:
+        self.task, self.budget, self.progress, self.below = task, budget, progress, below
         self.pool = Pool()
-        self.bound = by_area(task)
+        self.bound = max(by_area(task), known)
         self.best: Choice | None = None
         self.left = [0] * len(task.kinds)
 
@@ -49,8 +51,9 @@ class Search:
 
     @property
     def settled(self) -> bool:
-        """Whether no plan can cost less."""
-        return self.best is not None and self.cost <= self.bound
+        """Whether no plan can cost less, or none can cost less than `below`."""
+        enough = self.below is not None and self.bound >= self.below
+        return self.best is not None and (enough or self.cost <= self.bound)
 
     def offer(self, choice: Choice | None) -> None:
         if choice is not None and better(self.task, choice, self.best):
@@ -69,8 +72,13 @@ class Search:
         self.budget.spend(before - own.left + 5 + len(starts) / 10)
 
 
-def search(task: Task, budget: Budget, libraries: bool, progress: Progress | None = None) -> Found:
-    state = Search(task, budget, progress)
+def search(
+    task: Task, budget: Budget, libraries: bool, progress: Progress | None = None, known: int = 0,
+    below: int | None = None,
+) -> Found:
+    """`known` is a bound that is known already; a plan that does not cost less than `below` is of no use, so the search
+    may end with any."""
+    state = Search(task, budget, progress, known, below)
     total = sum(kind.demand for kind in task.kinds)
     first, left = first_plan(task, budget)
     state.offer(first)
