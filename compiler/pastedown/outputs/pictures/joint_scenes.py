@@ -12,9 +12,9 @@ from itertools import pairwise
 
 from attrs import define, field, frozen
 
+from pastedown.outputs.pictures.fold_ways import FOLDED_PART
 from pastedown.outputs.pictures.frame import Vector, dot, plus, times
 from pastedown.outputs.pictures.joint_notes import lines_of, notes_of, seen_otherwise, shown_at_once, times_done
-from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import (
     MOVED,
     UP,

@@ -2,35 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from attrs import evolve
 
 from pastedown.outputs.in_words import counted
+from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
 from pastedown.outputs.pictures.frame import Vector, dot
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
+from pastedown.outputs.pictures.view import OBLIQUE, TAIL_TO_THE_LEFT, View
 from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
-from pastedown.plan.space import SpatialPiece, Strips, Turning
+from pastedown.plan.space import SpatialPiece, Turning
 from pastedown.plan.words import is_of_part, read_inside_out
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
-# While a piece is folded its folds are drawn this far towards what they are when all is made up: far enough to show
-# which way each goes, not so far that one part hides another. A choice, looked at on all examples.
-FOLDED_PART = 0.45
 _SHUT = 180.0
 _PARALLEL = 1 - 1e-9
 _PART_OF_THE_WAY = "Every fold is shown part of the way."
 _NO_CORNERS = "The corners between two folds are left out."
-_MOST_ARROWS = 2
 # What is put in lies so far beside what it belongs to: a part of that one's width, or in millimetres.
 _APART, _LEAST_APART = 0.12, 10.0
 _MADE = "what is made so far"
-_STEPS = 8
 
 
 def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
@@ -41,12 +36,14 @@ def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     cut = workshop.piece(piece.path)
     plates = workshop.plates(workshop.posed(State({}, {})), [piece.path])
     scored = step.kind == "score"
+    view = _view(cut) if scored else OBLIQUE
     return Scene(
         title=title,
         plates=tuple(plates),
         words=_words(cut, step, "with its lines" if scored else "cut to size"),
-        dimensions=_sizes(workshop, cut, plates),
-        notes=_notes(cut, step),
+        dimensions=_sizes(workshop, cut, plates, view),
+        notes=_notes(cut, step, view),
+        view=view,
         lines=_FOLDS | _MARKS if scored else _MARKS,
     )
 
@@ -64,12 +61,15 @@ def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | Non
     ]
     left_out = len(posed.frames[piece.path]) - len(plates)
     cut = workshop.piece(piece.path)
+    view = _view(cut)
     return Scene(
         title=title,
         plates=tuple(plates),
         words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
-        moves=_ways(workshop, piece, whole),
-        notes=(*_notes(cut, step), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
+        moves=ways_of_folds(workshop, piece, whole, plates, view),
+        some_behind=True,
+        view=view,
+        notes=(*_notes(cut, step, view), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
         lines=_FOLDS | _MARKS,
         lines_on=frozenset((piece.path,)),
     )
@@ -154,23 +154,31 @@ def _words(cut: CutPiece, step: BuildStep, how: str) -> str:
     return f"Picture of step {step.number}: the {cut.name}, {how}, seen from above."
 
 
-def _notes(cut: CutPiece, step: BuildStep) -> tuple[str, ...]:
+def _view(cut: CutPiece) -> View:
+    """As the piece lies on the scoring board: the edge that goes to the left stop is on the left. Where scores cross it
+    both ways its head is away from you."""
+    axes = {chart.axis for chart in cut.score_charts}
+    return TAIL_TO_THE_LEFT if axes == {"height"} else OBLIQUE
+
+
+def _notes(cut: CutPiece, step: BuildStep, view: View = OBLIQUE) -> tuple[str, ...]:
     face = f"Its face ({cut.face_up}) is up" if cut.face_up and cut.face_up != "face" else "Its face is up"
     times = f" {counted(step.times, 'piece')} alike." if step.times > 1 else ""
-    return (f"{face}, its head away from you.{times}",)
+    lies = "its head away from you" if view is OBLIQUE else "its tail to the left"
+    return (f"{face}, {lies}.{times}",)
 
 
-def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate]) -> tuple[Dimension, ...]:
-    """The width along the tail and the height along the left edge."""
+def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate], view: View) -> tuple[Dimension, ...]:
+    """One size along the edge that is nearest to you, one along the edge on the left."""
     if not plates:
         return ()
     frame, ruler = plates[0].frame, workshop.plan.ruler
     width, height = float(cut.width.millimetres), float(cut.height.millimetres)
-    origin = frame.point(0.0, 0.0, 0.0)
-    return (
-        Dimension(origin, frame.point(width, 0.0, 0.0), in_two_systems(cut.width, ruler), True),
-        Dimension(origin, frame.point(0.0, height, 0.0), in_two_systems(cut.height, ruler), False),
-    )
+    tail, head, far = frame.point(0.0, 0.0, 0.0), frame.point(0.0, height, 0.0), frame.point(width, 0.0, 0.0)
+    across, up = in_two_systems(cut.width, ruler), in_two_systems(cut.height, ruler)
+    if view is OBLIQUE:
+        return Dimension(tail, far, across, True), Dimension(tail, head, up, False)
+    return Dimension(far, frame.point(width, height, 0.0), up, True), Dimension(far, tail, across, False)
 
 
 def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, float]:
@@ -182,30 +190,3 @@ def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, floa
         for line in strips.lines
         if line.kind in _FOLDS
     }
-
-
-def _ways(workshop: Workshop, piece: SpatialPiece, whole: Mapping[Turning, float]) -> tuple[tuple[Vector, ...], ...]:
-    """How the outermost strips move, from flat to where they are drawn."""
-    last = (len(piece.columns.strips) - 1, len(piece.rows.strips) - 1)
-    column, row = piece.base
-    ends = [(0, row), (last[0], row), (column, 0), (column, last[1])]
-    ways = []
-    for number in dict.fromkeys(end for end in ends if end != piece.base):
-        strip, other = piece.columns.strips[number[0]], piece.rows.strips[number[1]]
-        x = {0: float(strip.start), last[0]: float(strip.end)}.get(number[0], float(strip.start + strip.end) / 2)
-        y = {0: float(other.start), last[1]: float(other.end)}.get(number[1], float(other.start + other.end) / 2)
-        x = _middle(piece.columns, column) if number[0] == column else x
-        y = _middle(piece.rows, row) if number[1] == row else y
-        way = []
-        for part in range(_STEPS + 1):
-            angles = {key: angle * FOLDED_PART * part / _STEPS for key, angle in whole.items()}
-            way.append(workshop.posed(State({}, angles)).frames[piece.path][number].point(x, y, 0.0))
-        ways.append(tuple(way))
-    return tuple(ways[:_MOST_ARROWS])
-
-
-def _middle(strips: Strips, base: int) -> float:
-    """The middle of a piece along one direction; where folds cross that, of the strip by which it is placed."""
-    if any(line.kind in _FOLDS for line in strips.lines):
-        return float(strips.strips[base].start + strips.strips[base].end) / 2
-    return float(strips.strips[0].start + strips.strips[-1].end) / 2
