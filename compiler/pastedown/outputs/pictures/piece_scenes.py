@@ -2,35 +2,30 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from pastedown.outputs.in_words import counted
 from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
-from pastedown.outputs.pictures.frame import Vector, dot
+from pastedown.outputs.pictures.frame import dot
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.view import OBLIQUE, TAIL_TO_THE_LEFT, View
-from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
+from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
 from pastedown.plan.space import SpatialPiece, Turning
-from pastedown.plan.words import is_of_part, read_inside_out
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
+FOLDS_AND_MARKS = _FOLDS | _MARKS
 _SHUT = 180.0
 _PARALLEL = 1 - 1e-9
 _PART_OF_THE_WAY = "Every fold is shown part of the way."
 _NO_CORNERS = "The corners between two folds are left out."
-# What is put in lies so far beside what it belongs to: a part of that one's width, or in millimetres.
-_APART, _LEAST_APART = 0.12, 10.0
-_MADE = "what is made so far"
 
 
 def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     """A piece as it is cut or scored, from its face."""
-    piece = _first(workshop, step)
+    piece = first_piece(workshop, step)
     if piece is None:
         return None
     cut = workshop.piece(piece.path)
@@ -40,17 +35,17 @@ def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     return Scene(
         title=title,
         plates=tuple(plates),
-        words=_words(cut, step, "with its lines" if scored else "cut to size"),
+        words=words_of_piece(cut, step, "with its lines" if scored else "cut to size"),
         dimensions=_sizes(workshop, cut, plates, view),
-        notes=_notes(cut, step, view),
+        notes=notes_of_piece(cut, step, view),
         view=view,
-        lines=_FOLDS | _MARKS if scored else _MARKS,
+        lines=FOLDS_AND_MARKS if scored else _MARKS,
     )
 
 
 def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     """A piece while it is folded: every fold part of the way."""
-    piece = _first(workshop, step)
+    piece = first_piece(workshop, step)
     if piece is None:
         return None
     whole = _whole_angles(workshop, piece)
@@ -65,12 +60,12 @@ def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | Non
     return Scene(
         title=title,
         plates=tuple(plates),
-        words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
+        words=words_of_piece(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
         moves=ways_of_folds(workshop, piece, whole, plates, view),
         some_behind=True,
         view=view,
-        notes=(*_notes(cut, step, view), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
-        lines=_FOLDS | _MARKS,
+        notes=(*notes_of_piece(cut, step, view), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
+        lines=FOLDS_AND_MARKS,
         lines_on=frozenset((piece.path,)),
     )
 
@@ -83,74 +78,11 @@ def _is_turned_both_ways(plate: Plate, piece: SpatialPiece, posed: Posed) -> boo
     return all(abs(dot(plate.frame.z, frame.z)) < _PARALLEL for frame in beside)
 
 
-def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
-    """What is put in lies beside what it belongs to, in one scale with it: nothing says where in it goes."""
-    piece = _first(workshop, step)
-    if piece is None:
-        return None
-    posed = workshop.posed(workshop.progress.before(step.number))
-    home, where = _home(workshop, posed, piece)
-    around = workshop.plates(posed, home)
-    if len(around) > MOST_PLATES:
-        around, where = [], ""
-    plates = _beside(around, workshop.plates(posed, [piece.path]))
-    cut = workshop.piece(piece.path)
-    told = f"that nothing holds, beside {where}" if around else "that nothing holds"
-    names = (piece.path, *home[:1]) if around else ()
-    notes = (f"It goes into {where}; nothing holds it there.",) if around and where != _MADE else ()
-    return Scene(
-        title=title,
-        plates=(*around, *plates),
-        words=_words(cut, step, told),
-        new=frozenset(range(len(around), len(around) + len(plates))),
-        names=tuple((path, workshop.name(path)) for path in names),
-        notes=(*notes, *_notes(cut, step)),
-        lines=_FOLDS | _MARKS,
-    )
-
-
-def _home(workshop: Workshop, posed: Posed, piece: SpatialPiece) -> tuple[list[str], str]:
-    """All that holds together with the innermost part around a loose piece that has more in it, and what that is
-    called; of the design itself the largest thing that was made so far."""
-    part = piece.part
-    while True:
-        own = [
-            path
-            for path, other in workshop.pieces.items()
-            if not other.loose and posed.roots[path] != posed.roots[piece.path] and is_of_part(path, part)
-        ]
-        if own or not part:
-            break
-        part = part.rpartition(".")[0]
-    if not own:
-        return [], ""
-    root = max(dict.fromkeys(posed.roots[path] for path in own), key=lambda one: len(posed.together(one)))
-    return posed.together(root), (read_inside_out(part) if part else _MADE)
-
-
-def _beside(around: list[Plate], plates: list[Plate]) -> list[Plate]:
-    """The plates on the table to the right of what lies there, with their tail in one line with it."""
-    if not around or not plates:
-        return plates
-    low, high = _reach(around)
-    own_low, _ = _reach(plates)
-    apart = max((high[0] - low[0]) * _APART, _LEAST_APART)
-    by: Vector = (high[0] + apart - own_low[0], low[1] - own_low[1], low[2] - own_low[2])
-    return [evolve(plate, frame=plate.frame.moved(by)) for plate in plates]
-
-
-def _reach(plates: list[Plate]) -> tuple[Vector, Vector]:
-    corners = [corner for plate in plates for corner in plate.corners()]
-    low, high = ((most(c[0] for c in corners), most(c[1] for c in corners), most(c[2] for c in corners))
-                 for most in (min, max))
-    return low, high
-
-
-def _first(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
+def first_piece(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
     return next((workshop.pieces[path] for path in step.refers if path in workshop.pieces), None)
 
 
-def _words(cut: CutPiece, step: BuildStep, how: str) -> str:
+def words_of_piece(cut: CutPiece, step: BuildStep, how: str) -> str:
     return f"Picture of step {step.number}: the {cut.name}, {how}, seen from above."
 
 
@@ -161,7 +93,7 @@ def _view(cut: CutPiece) -> View:
     return TAIL_TO_THE_LEFT if axes == {"height"} else OBLIQUE
 
 
-def _notes(cut: CutPiece, step: BuildStep, view: View = OBLIQUE) -> tuple[str, ...]:
+def notes_of_piece(cut: CutPiece, step: BuildStep, view: View = OBLIQUE) -> tuple[str, ...]:
     face = f"Its face ({cut.face_up}) is up" if cut.face_up and cut.face_up != "face" else "Its face is up"
     times = f" {counted(step.times, 'piece')} alike." if step.times > 1 else ""
     lies = "its head away from you" if view is OBLIQUE else "its tail to the left"
