@@ -38,6 +38,7 @@ from pastedown.outputs.pictures.shown_pose import (
     words_of_pose,
 )
 from pastedown.outputs.pictures.sight import hidden_by, passed_through, view_of
+from pastedown.outputs.pictures.tape_places import tape_of
 from pastedown.outputs.pictures.view import OBLIQUE
 from pastedown.outputs.pictures.way_in import way_in
 from pastedown.outputs.pictures.whole_scenes import run_through
@@ -107,6 +108,7 @@ class JointScenes:
         self._remember(before, posed)
         way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
         notes = notes_of(self.workshop, step, bench.turned_now, bench.posed, to)
+        tape = tape_of(self.workshop, contact, posed, posed, (*old_plates, *moved), view)
         return self._scene(
             title,
             [*old_plates, *moved],
@@ -115,9 +117,14 @@ class JointScenes:
             f"{self.workshop.name(to.piece)}; lines and an arrow lead to where it goes.",
             guides=tuple((plus(corner, off), corner) for corner in seat),
             seats=(seat,) if seat else (),
+            sticky=tape.outlines,
             moves=(way,) if way else (),
-            names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
-            notes=(*seen_otherwise(view, len(gone)), *notes),
+            names=(
+                (what.piece, self.workshop.name(what.piece)),
+                (to.piece, self.workshop.name(to.piece)),
+                *tape.names,
+            ),
+            notes=(*seen_otherwise(view, len(gone)), *notes, *tape.notes),
             view=view,
             lines=lines_of(self.workshop, step),
         )
@@ -183,6 +190,8 @@ class JointScenes:
         moves = self._ways(step, State(made, before.angles), turned, over)
         names = [(what.piece, self.workshop.name(what.piece))]
         names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
+        tape = tape_of(self.workshop, contact, bench.posed, opened, plates, OBLIQUE)
+        names += tape.names
         if not new:
             panel = panel_of(self.workshop, what)
             new = frozenset(n for n, plate in enumerate(plates) if plate.path == what.piece and plate.number in panel)
@@ -194,8 +203,9 @@ class JointScenes:
             words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, partly open; arrows show how "
             "it is brought together.",
             moves=moves,
+            sticky=tape.outlines,
             names=tuple(names),
-            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once),
+            notes=(*notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once), *tape.notes),
             lines=lines_of(self.workshop, step),
         )
 

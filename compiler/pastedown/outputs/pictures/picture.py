@@ -168,7 +168,7 @@ def _inset(scene: Scene, window: Window, top: float) -> Iterator[Stroke | Patch]
 def _all_points(scene: Scene) -> Iterator[tuple[float, float, float]]:
     for plate in scene.plates:
         yield from plate.corners()
-    for way in (*scene.guides, *scene.seats, *scene.inside, *scene.moves):
+    for way in (*scene.guides, *scene.seats, *scene.sticky, *scene.inside, *scene.moves):
         yield from way
     for each in scene.dimensions:
         yield from (each.start, each.end)

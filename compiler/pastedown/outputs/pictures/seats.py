@@ -41,8 +41,11 @@ def way_off(workshop: Workshop, posed: Posed, contact: Contact, to: Face) -> Vec
     return max(ways, key=lambda way: round(abs(dot(way, rest.z)) * 1000 + dot(way, minus(own, base)), 6))
 
 
-def seat_of(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[Vector, ...]:
-    """The corners of the place that two fields share."""
+def seat_of(
+    workshop: Workshop, posed: Posed, what: Face, to: Face, drawn: Posed | None = None
+) -> tuple[Vector, ...]:
+    """The corners of the place that two fields share when they lie as `posed`; in space as that field lies when it is
+    `drawn`, if that is another pose."""
     frame = posed.frames[to.piece][to.field]
     own, other = workshop.pieces[to.piece], workshop.pieces[what.piece]
     moved = posed.frames[what.piece][what.field]
@@ -62,7 +65,8 @@ def seat_of(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[Vec
     if left >= right or tail >= head:
         return ()
     level = _JUST_ABOVE if to.side == "face" else -float(own.caliper) - _JUST_ABOVE
-    return tuple(frame.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
+    lies = frame if drawn is None else drawn.frames[to.piece][to.field]
+    return tuple(lies.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
 
 
 def pressed(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[tuple[Vector, ...], ...]:
