@@ -10,7 +10,7 @@ from pastedown.outputs.pictures.frame import dot, minus, plus, times
 from pastedown.outputs.pictures.leaders import ends_of_leaders
 from pastedown.outputs.pictures.line_art import visible_lines
 from pastedown.outputs.pictures.plate import Plate
-from pastedown.outputs.pictures.scene import Scene
+from pastedown.outputs.pictures.scene import STICKY, Scene
 from pastedown.outputs.pictures.step_pictures import step_pictures
 from pastedown.outputs.pictures.view import Spot
 from test_examples import plan_of
@@ -24,7 +24,7 @@ def test_a_name_is_that_of_the_one_piece_that_is_drawn() -> None:
     scenes = step_pictures(plan).scenes
     named = {step.title[0]: [name for _, name in scenes[step.number].names] for step in plan.steps[30:] if step.pieces}
     assert named["Join back liner to case back cover"] == ["back liner", "case back cover"]
-    assert named["Join page rear sheet to page front sheet"] == ["page rear sheet", "page front sheet"]
+    assert named["Join page rear sheet to page front sheet"] == ["page rear sheet", "page front sheet", "sticky"]
 
 
 def test_a_line_from_a_name_ends_on_what_is_new_of_its_piece() -> None:
@@ -34,7 +34,7 @@ def test_a_line_from_a_name_ends_on_what_is_new_of_its_piece() -> None:
         new = {id(scene.plates[number]) for number in scene.new}
         assert set(ends.spots) == {path for path, _ in scene.names}
         for path, spot in ends.spots.items():
-            if path in scene.creased:
+            if path in scene.creased or path == STICKY:
                 continue
             top = nearest(scene, spot)
             assert top.path == path

@@ -462,19 +462,23 @@ def to_rims(plate: Plate, at: Vector) -> list[Vector]:
 
 
 def test_what_nothing_holds_lies_beside_what_it_belongs_to() -> None:
-    """A card of one part of a part beside that part, one of the design itself beside the largest thing there is."""
+    """A card of the design itself beside the largest thing there is; one of a part that has no place for it beside that
+    part, and half way into the place where there is one."""
     body = """
         ruler = inches to 1/16
         kraft = cardstock(sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
         sticky = double_tape(roll_width: 1/4 in, caliper: 4 pt)
         part page[k from 1 to 2] = pocket_page(paper: kraft, tape: sticky, height: 7 in, width: 5 1/2 in)
-        page[2] with { piece ticket from kraft, height: 4 in, width: 3 in, loose: yes }
+        page[2] with {
+          piece ticket from kraft, height: 4 in, width: 3 in, loose: yes
+          piece poster from kraft, height: 4 in, width: 6 in, loose: yes
+        }
         piece marker from kraft, height: 6 in, width: 1 in, loose: yes
     """
     plan = design_of(body, "use pocket_page from pages\nuse cardstock, double_tape from stocks")
     scenes = {scene.title.partition(": ")[2]: scene for scene in step_pictures(plan).scenes.values()}
     for title, own, home in (
-        ("Put in page ticket (page 2)", "page[2].ticket", {"page[2].front_sheet", "page[2].rear_sheet"}),
+        ("Put in page poster (page 2)", "page[2].poster", {"page[2].front_sheet", "page[2].rear_sheet"}),
         ("Put in marker", "marker", {"page[1].front_sheet", "page[1].rear_sheet"}),
     ):
         scene = scenes[title]
@@ -487,7 +491,34 @@ def test_what_nothing_holds_lies_beside_what_it_belongs_to() -> None:
         assert max(x for x, _, _ in around) < min(x for x, _, _ in laid), "beside it"
         for axis in (1, 2):
             assert min(c[axis] for c in around) == pytest.approx(min(c[axis] for c in laid)), "on the same table"
-    assert "It goes into page 2; nothing holds it there." in scenes["Put in page ticket (page 2)"].notes
+    assert "It goes into page 2; nothing holds it there." in scenes["Put in page poster (page 2)"].notes
+    scene = scenes["Put in page ticket (page 2)"]
+    assert scene.names[1][1] == "page 2"
+    assert scene.notes[1] == "Drawn half way into the largest place in page 2 that takes it."
+    ((start, end),) = scene.moves
+    (card,), pages = (
+        [plate for number, plate in enumerate(scene.plates) if (number in scene.new) is new] for new in (True, False)
+    )
+    rim = [corner[0] for plate in pages for corner in plate.corners()]
+    side = max(rim) if start[0] > end[0] else min(rim)
+    across = [corner[0] for corner in card.corners()]
+    assert max(across) - min(across) == pytest.approx(3 * 25.4)
+    assert abs(sum(across) / len(across) - side) == pytest.approx(0.0, abs=0.01), "half of it is in"
+
+
+def test_a_loose_card_goes_into_the_page_that_stands_in_the_book() -> None:
+    """The book lies as in the step before; the card comes down between the sheets of its page, past its flap."""
+    plan = plan_of("seed_diary")
+    scenes = step_pictures(plan).scenes
+    last = max(scenes)
+    scene = scenes[last]
+    assert scene.title.endswith("Put in label card (page 2)")
+    assert scene.names == (("page[2].label.card", "label card"), ("page[2].front_sheet", "page 2"))
+    ((start, end),) = scene.moves
+    assert end[2] < start[2] and end[:2] == pytest.approx(start[:2])
+    frames = {plate.path: plate.frame for plate in scene.plates if plate.path.startswith("case.spine")}
+    before = {plate.path: plate.frame for plate in scenes[last - 1].plates if plate.path.startswith("case.spine")}
+    assert frames and {path: frame.z for path, frame in frames.items()} == {p: f.z for p, f in before.items()}
 
 
 def test_what_is_drawn_on_the_back_is_shown_with_its_back_up() -> None:

@@ -17,7 +17,7 @@ from pastedown.outputs.pictures.view import Spot
 
 # On the picture, in millimetres from the middle of an arrow's line: a hatching keeps off so far, any other line so far.
 # What is left over and shorter than the last is no line. Chosen by looking at all examples.
-_OFF = {"hatch": 1.1, "edge": 0.6, "new": 0.6, "guide": 0.6}
+_OFF = {"hatch": 1.1, "sticky": 0.8, "edge": 0.6, "new": 0.6, "guide": 0.6}
 _SHORTEST = 1.0
 
 

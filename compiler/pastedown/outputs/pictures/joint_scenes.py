@@ -8,13 +8,11 @@ turned over, and the picture says so.
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from attrs import define, field, frozen
 
+from pastedown.outputs.pictures.fold_ways import FOLDED_PART
 from pastedown.outputs.pictures.frame import Vector, dot, plus, times
 from pastedown.outputs.pictures.joint_notes import lines_of, notes_of, seen_otherwise, shown_at_once, times_done
-from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import (
     MOVED,
     UP,
@@ -32,7 +30,7 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.reading_dimension import reading_dimension
 from pastedown.outputs.pictures.scene import Scene
-from pastedown.outputs.pictures.seats import panel_of, pressed, seat_of, way_off
+from pastedown.outputs.pictures.seats import panel_of, pressed, pushed_in, seat_of, way_off
 from pastedown.outputs.pictures.shown_pose import (
     part_of_pose,
     state_in_pose,
@@ -40,6 +38,7 @@ from pastedown.outputs.pictures.shown_pose import (
     words_of_pose,
 )
 from pastedown.outputs.pictures.sight import hidden_by, passed_through, view_of
+from pastedown.outputs.pictures.tape_places import tape_of
 from pastedown.outputs.pictures.view import OBLIQUE
 from pastedown.outputs.pictures.way_in import way_in
 from pastedown.outputs.pictures.whole_scenes import run_through
@@ -49,8 +48,6 @@ from pastedown.plan.space import Contact, Face
 from pastedown.plan.words import is_of_part, last_name, spoken
 
 _STEPS = 10
-# The arrow behind what slides in, in parts of the way that it still has to go.
-_BEHIND, _PUSHED = 1.75, 1.05
 
 
 @frozen
@@ -69,6 +66,11 @@ class JointScenes:
 
     workshop: Workshop
     _over: dict[str, bool] = field(factory=dict)
+
+    @property
+    def turned_over(self) -> tuple[str, ...]:
+        """What lies turned over after the last picture, by the piece on which it stands."""
+        return tuple(path for path, is_over in self._over.items() if is_over)
 
     def joined(self, step: BuildStep, title: str) -> Scene | None:
         """What is joined stands apart from where it goes."""
@@ -106,6 +108,7 @@ class JointScenes:
         self._remember(before, posed)
         way = tuple(plus(middle_of(seat), times(off, part)) for part in (1.0, 0.05)) if seat else ()
         notes = notes_of(self.workshop, step, bench.turned_now, bench.posed, to)
+        tape = tape_of(self.workshop, contact, posed, posed, (*old_plates, *moved), view)
         return self._scene(
             title,
             [*old_plates, *moved],
@@ -114,9 +117,14 @@ class JointScenes:
             f"{self.workshop.name(to.piece)}; lines and an arrow lead to where it goes.",
             guides=tuple((plus(corner, off), corner) for corner in seat),
             seats=(seat,) if seat else (),
+            sticky=tape.outlines,
             moves=(way,) if way else (),
-            names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
-            notes=(*seen_otherwise(view, len(gone)), *notes),
+            names=(
+                (what.piece, self.workshop.name(what.piece)),
+                (to.piece, self.workshop.name(to.piece)),
+                *tape.names,
+            ),
+            notes=(*seen_otherwise(view, len(gone)), *notes, *tape.notes),
             view=view,
             lines=lines_of(self.workshop, step),
         )
@@ -139,11 +147,6 @@ class JointScenes:
         self._remember(self.workshop.posed(self.workshop.progress.before(step.number)), bench.posed)
         moved = [moved_by(plate, way) for plate in new]
         seat = seat_of(self.workshop, bench.posed, what, to)
-        rim = max(
-            (times(plus(one, other), 0.5) for one, other in pairwise((*seat, seat[0]))),
-            key=lambda middle: dot(middle, way),
-        )
-        start, end = (plus(rim, times(way, part)) for part in (_BEHIND, _PUSHED))
         return self._scene(
             title,
             [*old, *moved],
@@ -151,7 +154,7 @@ class JointScenes:
             words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, half way into the "
             f"{self.workshop.name(to.piece)}; an arrow shows how it goes on.",
             inside=(seat,),
-            moves=((start, end),),
+            moves=(pushed_in(seat, way),),
             names=((what.piece, self.workshop.name(what.piece)), (to.piece, self.workshop.name(to.piece))),
             notes=("Drawn half way in.", *notes_of(self.workshop, step, bench.turned_now, bench.posed, to)),
             lines=lines_of(self.workshop, step),
@@ -175,7 +178,7 @@ class JointScenes:
         half = State(made, {**before.angles, **{key: angle * FOLDED_PART for key, angle in turned.items()}})
         bench = self._bench(closed, root, self._clear_of_table(after, half, to))
         pieces = bench.posed.together(what.piece)
-        over = [one for one, is_over in self._over.items() if is_over]
+        over = self.turned_over
         opened = self.workshop.posed(half, over)
         plates = self.workshop.plates(opened, pieces)
         new = frozenset(
@@ -187,6 +190,8 @@ class JointScenes:
         moves = self._ways(step, State(made, before.angles), turned, over)
         names = [(what.piece, self.workshop.name(what.piece))]
         names += [(to.piece, self.workshop.name(to.piece))] if to.piece != what.piece else []
+        tape = tape_of(self.workshop, contact, bench.posed, opened, plates, OBLIQUE)
+        names += tape.names
         if not new:
             panel = panel_of(self.workshop, what)
             new = frozenset(n for n, plate in enumerate(plates) if plate.path == what.piece and plate.number in panel)
@@ -198,8 +203,9 @@ class JointScenes:
             words=f"Picture of step {step.number}: the {self.workshop.name(what.piece)}, partly open; arrows show how "
             "it is brought together.",
             moves=moves,
+            sticky=tape.outlines,
             names=tuple(names),
-            notes=notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once),
+            notes=(*notes_of(self.workshop, step, bench.turned_now, bench.posed, to, at_once), *tape.notes),
             lines=lines_of(self.workshop, step),
         )
 
@@ -234,7 +240,7 @@ class JointScenes:
         path = step.refers[0] if step.refers else ""
         part = path.rpartition(".")[0]
         state = self.workshop.progress.before(step.number)
-        posed = self.workshop.posed(state, [one for one, is_over in self._over.items() if is_over])
+        posed = self.workshop.posed(state, self.turned_over)
         own = [
             piece.path
             for piece in self.workshop.plan.space.pieces
@@ -276,7 +282,7 @@ class JointScenes:
         plates = self.workshop.plates(bench.posed, pieces)
         if run_through(plates):
             return None
-        over = [one for one, is_over in self._over.items() if is_over]
+        over = self.turned_over
         ways = ways_into(self.workshop, before, state, pieces, over)
         measured = reading_dimension(plates, step.reading, self.workshop.plan.ruler) if step.reading else None
         told = f"Drawn in {words_of_pose(step.shown)}, with what is made so far."
@@ -312,7 +318,7 @@ class JointScenes:
         up = dot(wanted, UP) * (1.0 if not was else -1.0)
         now = not was if up < -UPRIGHT else was
         self._over[root] = now
-        over = [one for one, is_over in self._over.items() if is_over]
+        over = self.turned_over
         return _Bench(self.workshop.posed(state, over), now, now != was)
 
     def _clear_of_table(self, after: Posed, half: State, to: Face) -> Vector:
@@ -334,7 +340,7 @@ class JointScenes:
                 self._over.pop(path, None)
 
     def _ways(
-        self, step: BuildStep, state: State, turned: dict[tuple[str, str], float], over: list[str]
+        self, step: BuildStep, state: State, turned: dict[tuple[str, str], float], over: tuple[str, ...]
     ) -> tuple[tuple[Vector, ...], ...]:
         """How what is closed moves, from where it is drawn to where it ends."""
         ways = []

@@ -98,7 +98,7 @@ def _on_an_edge(path: str, chains: Sequence[Chain], scale: float, rim: float) ->
     """The middle of a line: of what is new, if that is to be seen; then of one that is long enough to be pointed at."""
     best: tuple[bool, bool, float, Spot] | None = None
     for chain in chains:
-        if chain.path != path or chain.kind not in ("edge", "new", "creased"):
+        if chain.path != path or chain.kind not in ("edge", "new", "creased", "sticky"):
             continue
         for one, other in pairwise(chain.spots):
             middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)

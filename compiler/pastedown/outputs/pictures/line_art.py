@@ -12,15 +12,15 @@ from math import hypot, sqrt
 from attrs import evolve, frozen
 
 from pastedown.outputs.pictures.hidden import Hider
-from pastedown.outputs.pictures.scene import Scene
-from pastedown.outputs.pictures.solid import Edge, Face, faces_and_edges
+from pastedown.outputs.pictures.scene import STICKY, Scene
+from pastedown.outputs.pictures.solid import Edge, Face, FlatFace, faces_and_edges, flat_face
 from pastedown.outputs.pictures.view import Seen, Spot
 
 # On the picture, in millimetres: a plate that looks thinner shows one line for both its rims; what is shorter is no
 # line; lines of a hatching lie so far apart.
 _THIN = 0.35
 _SHORTEST = 0.2
-_HATCH = 2.2
+_HATCH, _TAPE = 2.2, 1.3
 # A fold so near to an edge along all its length is not to be told from it, nor a stub so short from anything.
 _COVERED, _STUB = 0.5, 2.0
 # Two lines of one fold, one for each plate beside it, lie no further apart than this.
@@ -55,6 +55,10 @@ def visible_lines(scene: Scene, scale: float) -> list[Chain]:
     for face in faces:
         if face.is_broad and id(face.plate) in new:
             chains += _hatching(face, hider, _HATCH / scale, shortest)
+    for outline in scene.sticky:
+        patch = flat_face([_above(scene.view.seen(corner)) for corner in outline])
+        if patch is not None:
+            chains += _hatching(patch, hider, _TAPE / scale, shortest, "sticky")
     chains += _chained(_guides(scene), hider, shortest)
     for outline in scene.inside:
         chains.append(Chain("guide", "", tuple(scene.view.seen(corner)[:2] for corner in (*outline, outline[0]))))
@@ -177,30 +181,38 @@ def _near(one: Spot, other: Spot) -> bool:
     return abs(one[0] - other[0]) < _SAME and abs(one[1] - other[1]) < _SAME
 
 
-def _hatching(face: Face, hider: Hider, apart: float, shortest: float) -> Iterator[Chain]:
-    """Slanting lines over the visible part of a face."""
-    across = (-_SLANT[1], _SLANT[0])
+def _hatching(
+    face: Face | FlatFace, hider: Hider, apart: float, shortest: float, kind: str = "hatch"
+) -> Iterator[Chain]:
+    """Slanting lines over the visible part of a face; those of tape slant the other way."""
+    slant = _SLANT if kind == "hatch" else (_SLANT[0], -_SLANT[1])
+    path = face.plate.path if isinstance(face, Face) else STICKY
+    across = (-slant[1], slant[0])
     places = [x * across[0] + y * across[1] for x, y, _ in face.rings[0]]
     low, high = min(places), max(places)
     apart = max(apart, (high - low) / _MOST_HATCHES)
     a, b, c = face.nearness
     at = (int(low / apart) + (1 if low > 0 else 0)) * apart
     while at < high:
-        cuts = sorted(_cuts(face, across, at))
+        cuts = sorted(_cuts(face, across, slant, at))
         for one, other in zip(cuts[::2], cuts[1::2], strict=False):
-            ends = [(across[0] * at + _SLANT[0] * along, across[1] * at + _SLANT[1] * along) for along in (one, other)]
+            ends = [(across[0] * at + slant[0] * along, across[1] * at + slant[1] * along) for along in (one, other)]
             start, end = ((x, y, a * x + b * y + c) for x, y in ends)
-            yield from _chained([("hatch", face.plate.path, start, end)], hider, shortest)
+            yield from _chained([(kind, path, start, end)], hider, shortest)
         at += apart
 
 
-def _cuts(face: Face, across: Spot, at: float) -> Iterator[float]:
+def _cuts(face: Face | FlatFace, across: Spot, slant: Spot, at: float) -> Iterator[float]:
     for ring in face.rings:
         for (x1, y1, _), (x2, y2, _) in pairwise((*ring, ring[0])):
             one, other = x1 * across[0] + y1 * across[1] - at, x2 * across[0] + y2 * across[1] - at
             if (one > 0) != (other > 0):
                 part = one / (one - other)
-                yield (x1 + (x2 - x1) * part) * _SLANT[0] + (y1 + (y2 - y1) * part) * _SLANT[1]
+                yield (x1 + (x2 - x1) * part) * slant[0] + (y1 + (y2 - y1) * part) * slant[1]
+
+
+def _above(at: Seen) -> Seen:
+    return at[0], at[1], at[2] + _ABOVE
 
 
 def _guides(scene: Scene) -> Iterator[_Line]:
@@ -210,4 +222,4 @@ def _guides(scene: Scene) -> Iterator[_Line]:
     for seat in scene.seats:
         spots = [view.seen(corner) for corner in seat]
         for one, other in pairwise((*spots, spots[0])):
-            yield "guide", "", (*one[:2], one[2] + _ABOVE), (*other[:2], other[2] + _ABOVE)
+            yield "guide", "", _above(one), _above(other)

@@ -7,12 +7,13 @@ notes and legend under it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
 from attrs import frozen
 
+from pastedown.outputs.pictures.arrows import Arrow, along, arrows_of, shafts_of, ways_on
 from pastedown.outputs.pictures.clearance import cleared
 from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
@@ -21,18 +22,14 @@ from pastedown.outputs.pictures.lettering import MOST_WIDTH, ROW, SIZE, TITLE_RO
 from pastedown.outputs.pictures.line_art import Chain, visible_lines
 from pastedown.outputs.pictures.scene import Dimension, Scene
 from pastedown.outputs.pictures.strokes import (
-    ARROW_LENGTH,
     RIM,
     arrow_head,
     exact,
     leader_dot,
     legend_of_kinds,
-    length_of,
     measured,
-    rounded,
     sheet_of,
     straight,
-    towards,
 )
 from pastedown.outputs.pictures.view import Spot
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
@@ -46,16 +43,16 @@ HIGHEST = 92.0
 _LEAST_DRAWING = 30.0
 # No picture is drawn larger than life.
 _LARGEST_SCALE = 1.0
+# A smaller scale makes what is as long on every picture reach further: after so many rounds that is next to nothing.
+_FITTED = 6
 _NAMES = 31.0
 _MOST_ROWS = 4
 _NAMES_APART = 3.0
 _OVER = 2.0
 # What has a title is so wide that it has room.
 _LEAST_WIDTH = MOST_WIDTH - 2 * RIM
-# A shorter arrow is hardly more than its head; one shorter than the second is told by the inset alone.
-_LEAST_WAY, _SHOWN_LARGER = 9.0, 9.5
-# The line of an arrow ends so far inside its head.
-_IN_HEAD = 0.7
+# An arrow shorter than this is told by the inset alone.
+_SHOWN_LARGER = 9.5
 
 
 @frozen
@@ -83,10 +80,13 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     column_of_names = 2 * _NAMES_APART + _NAMES if scene.names else 0.0
     widest = max(MOST_WIDTH - 2 * RIM - beside - column_of_names, _LEAST_DRAWING)
     scale = min(widest / wide, highest / tall, _LARGEST_SCALE)
-    low, high = _with_ways(scene, scale, low, high)
-    # The ways of what moves may reach further than what is drawn.
-    scale *= min(widest / ((high[0] - low[0]) * scale), 1.0) if high[0] > low[0] else 1.0
-    low, high = _with_ways(scene, scale, low, high)
+    bare = low, high
+    for _ in range(_FITTED):
+        # The ways of what moves may reach further than what is drawn, the more so where they begin further off.
+        low, high = _with_ways(scene, scale, *bare)
+        if high[0] > low[0]:
+            scale *= min(widest / ((high[0] - low[0]) * scale), 1.0)
+    low, high = _with_ways(scene, scale, *bare)
     wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, TITLE_SIZE, _LEAST_WIDTH)
     title = [row for row in title if row]
@@ -98,8 +98,8 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
         beside += _NAMES + _NAMES_APART
     at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
     window = window_of(scene, scale, (low, high))
-    arrows = list(_arrows(scene, scale, _SHOWN_LARGER if window is not None else 0.0))
-    drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, _shafts(arrows), scale)]
+    arrows = arrows_of(scene, scale, _SHOWN_LARGER if window is not None else 0.0)
+    drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, shafts_of(arrows), scale)]
     drawing += _drawn(arrows, at)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
     if window is not None:
@@ -131,6 +131,7 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
             bottom += ROW
             drawing.append(Words(shortened(row, SIZE, right - RIM), RIM, bottom, SIZE))
     used = {chain.kind for chain in chains} | ({"arrow"} if scene.moves else set())
+    used |= {each.part for each in drawing if isinstance(each, Stroke)} & {"behind"}
     told = [kind for kind in IN_LEGEND if kind in used and legend]
     samples, height = legend_of_kinds(told, bottom + 2.0, right - RIM)
     drawing += samples
@@ -142,7 +143,7 @@ _LARGER = "What is in the small frame is drawn larger in the large one."
 
 def _with_ways(scene: Scene, scale: float, low: Spot, high: Spot) -> tuple[Spot, Spot]:
     """The lowest and highest spots, the ways of what moves among them."""
-    ways = [spot for way in _ways(scene, scale) for spot in way]
+    ways = [spot[:2] for way in ways_on(scene, scale) for spot in way]
     return (
         (min([low[0], *(x for x, _ in ways)]), min([low[1], *(y for _, y in ways)])),
         (max([high[0], *(x for x, _ in ways)]), max([high[1], *(y for _, y in ways)])),
@@ -157,8 +158,8 @@ def _framed(window: Window, at: _Placed) -> Stroke:
 def _inset(scene: Scene, window: Window, top: float) -> Iterator[Stroke | Patch]:
     """What lies in the window, larger, from the left rim."""
     at = _Placed(window.scale, RIM - window.left * window.scale, top + window.high * window.scale)
-    arrows = list(_arrows(scene, window.scale))
-    chains = cleared(visible_lines(scene, window.scale), _shafts(arrows), window.scale)
+    arrows = arrows_of(scene, window.scale)
+    chains = cleared(visible_lines(scene, window.scale), shafts_of(arrows), window.scale)
     yield from (_stroke(chain, at) for chain in clipped(chains, window))
     yield from _drawn(arrows, at)
     yield _framed(window, at)
@@ -167,7 +168,7 @@ def _inset(scene: Scene, window: Window, top: float) -> Iterator[Stroke | Patch]
 def _all_points(scene: Scene) -> Iterator[tuple[float, float, float]]:
     for plate in scene.plates:
         yield from plate.corners()
-    for way in (*scene.guides, *scene.seats, *scene.inside, *scene.moves):
+    for way in (*scene.guides, *scene.seats, *scene.sticky, *scene.inside, *scene.moves):
         yield from way
     for each in scene.dimensions:
         yield from (each.start, each.end)
@@ -179,57 +180,21 @@ def _stroke(chain: Chain, at: _Placed) -> Stroke:
     moves = tuple(Straight(one, other) for one, other in pairwise(spots) if one != other)
     if not moves:
         moves = (Straight(spots[0], spots[-1]),)
-    length = _along(chain.spots) * at.scale
+    length = along(chain.spots) * at.scale
     return Stroke(kind.name, kind, moves, dashes=kind.dashes(Fraction(round(length * 1000), 1000)))
 
 
-def _ways(scene: Scene, scale: float) -> Iterator[list[Spot]]:
-    """How what moves does so, in millimetres of the scene. A way that is too short for an arrow begins further off."""
-    for way in scene.moves:
-        spots = rounded([scene.view.seen(point)[:2] for point in way])
-        length = _along(spots) * scale
-        by = max(_LEAST_WAY / length, 1.0) if length > 0 else 1.0
-        (x, y) = spots[-1]
-        yield [(x + (a - x) * by, y + (b - y) * by) for a, b in spots]
-
-
-def _along(spots: Sequence[Spot]) -> float:
-    return sum(length_of(one, other) for one, other in pairwise(spots))
-
-
-@frozen
-class _Arrow:
-    """An arrow in millimetres of the scene: its line, which ends inside the head, and the head's tip and direction."""
-
-    line: tuple[Spot, ...]
-    tip: Spot
-    before: Spot
-
-
-def _arrows(scene: Scene, scale: float, least: float = 0.0) -> Iterator[_Arrow]:
-    """The arrows, but for those shorter than `least` on the picture."""
-    head = ARROW_LENGTH / scale
-    for spots in _ways(scene, scale):
-        tip = spots[-1]
-        if _along(spots) * scale < least:
-            continue
-        before = next((spot for spot in reversed(spots[:-1]) if length_of(spot, tip) >= head), spots[0])
-        foot = towards(tip, before, min(head, length_of(tip, before)) * _IN_HEAD)
-        # The line ends inside the head, however round its way is.
-        kept = [spot for spot in spots[:-1] if length_of(spot, tip) > head * _IN_HEAD] or spots[:1]
-        yield _Arrow((*kept, foot), tip, before)
-
-
-def _drawn(arrows: Iterable[_Arrow], at: _Placed) -> Iterator[Stroke | Patch]:
+def _drawn(arrows: Iterable[Arrow], at: _Placed) -> Iterator[Stroke | Patch]:
     for arrow in arrows:
         head = arrow_head("arrow", at.spot(arrow.tip), at.spot(arrow.before))
-        if head is not None:
-            yield straight("arrow", *(at.spot(spot) for spot in arrow.line))
+        if head is None:
+            continue
+        for stretch in arrow.stretches:
+            yield _stroke(Chain("behind" if stretch.behind else "arrow", "", stretch.spots), at)
+        if arrow.is_behind:
+            yield straight("head", *head.corners, head.corners[0])
+        else:
             yield head
-
-
-def _shafts(arrows: Iterable[_Arrow]) -> list[tuple[Spot, ...]]:
-    return [(*arrow.line, arrow.tip) for arrow in arrows]
 
 
 def _level(each: Dimension, at: _Placed, scene: Scene, y: float) -> Iterator[Stroke | Patch | Words]:

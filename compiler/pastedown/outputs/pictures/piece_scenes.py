@@ -2,40 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from attrs import evolve
-
 from pastedown.outputs.in_words import counted
-from pastedown.outputs.pictures.frame import Vector, dot
+from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
+from pastedown.outputs.pictures.frame import dot
 from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.scene import Dimension, Scene
-from pastedown.outputs.pictures.workshop import MOST_PLATES, Workshop
+from pastedown.outputs.pictures.view import OBLIQUE, TAIL_TO_THE_LEFT, View
+from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.outputs.two_systems import in_two_systems
 from pastedown.plan.plan import BuildStep, CutPiece
-from pastedown.plan.space import SpatialPiece, Strips, Turning
-from pastedown.plan.words import is_of_part, read_inside_out
+from pastedown.plan.space import SpatialPiece, Turning
 
 _FOLDS = frozenset(("valley", "mountain"))
 _MARKS = frozenset(("mark",))
-# While a piece is folded its folds are drawn this far towards what they are when all is made up: far enough to show
-# which way each goes, not so far that one part hides another. A choice, looked at on all examples.
-FOLDED_PART = 0.45
+FOLDS_AND_MARKS = _FOLDS | _MARKS
 _SHUT = 180.0
 _PARALLEL = 1 - 1e-9
 _PART_OF_THE_WAY = "Every fold is shown part of the way."
 _NO_CORNERS = "The corners between two folds are left out."
-_MOST_ARROWS = 2
-# What is put in lies so far beside what it belongs to: a part of that one's width, or in millimetres.
-_APART, _LEAST_APART = 0.12, 10.0
-_MADE = "what is made so far"
-_STEPS = 8
 
 
 def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     """A piece as it is cut or scored, from its face; from its back where that is what is drawn on."""
-    piece = _first(workshop, step)
+    piece = first_piece(workshop, step)
     if piece is None:
         return None
     cut = workshop.piece(piece.path)
@@ -43,13 +33,15 @@ def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     on_back = not scored and _is_drawn_on_its_back(cut)
     plates = workshop.plates(workshop.posed(State({}, {}), [piece.path] if on_back else []), [piece.path])
     how = "with its lines" if scored else "cut to size, its back up, with the lines drawn on it" if on_back else ""
+    view = _view(cut) if scored else OBLIQUE
     return Scene(
         title=title,
         plates=tuple(plates),
-        words=_words(cut, step, how or "cut to size"),
-        dimensions=_sizes(workshop, cut, plates, on_back),
-        notes=_notes(cut, step, on_back),
-        lines=_FOLDS | _MARKS if scored else _MARKS,
+        words=words_of_piece(cut, step, how or "cut to size"),
+        dimensions=_sizes(workshop, cut, plates, view, on_back),
+        notes=notes_of_piece(cut, step, view, on_back),
+        view=view,
+        lines=FOLDS_AND_MARKS if scored else _MARKS,
     )
 
 
@@ -60,7 +52,7 @@ def _is_drawn_on_its_back(cut: CutPiece) -> bool:
 
 def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
     """A piece while it is folded: every fold part of the way."""
-    piece = _first(workshop, step)
+    piece = first_piece(workshop, step)
     if piece is None:
         return None
     whole = _whole_angles(workshop, piece)
@@ -71,13 +63,16 @@ def folded_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | Non
     ]
     left_out = len(posed.frames[piece.path]) - len(plates)
     cut = workshop.piece(piece.path)
+    view = _view(cut)
     return Scene(
         title=title,
         plates=tuple(plates),
-        words=_words(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
-        moves=_ways(workshop, piece, whole),
-        notes=(*_notes(cut, step), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
-        lines=_FOLDS | _MARKS,
+        words=words_of_piece(cut, step, f"with {counted(len(whole), 'fold')}, each turned part of the way"),
+        moves=ways_of_folds(workshop, piece, whole, plates, view),
+        some_behind=True,
+        view=view,
+        notes=(*notes_of_piece(cut, step, view), _PART_OF_THE_WAY, *((_NO_CORNERS,) if left_out else ())),
+        lines=FOLDS_AND_MARKS,
         lines_on=frozenset((piece.path,)),
     )
 
@@ -90,96 +85,45 @@ def _is_turned_both_ways(plate: Plate, piece: SpatialPiece, posed: Posed) -> boo
     return all(abs(dot(plate.frame.z, frame.z)) < _PARALLEL for frame in beside)
 
 
-def loose_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
-    """What is put in lies beside what it belongs to, in one scale with it: nothing says where in it goes."""
-    piece = _first(workshop, step)
-    if piece is None:
-        return None
-    posed = workshop.posed(workshop.progress.before(step.number))
-    home, where = _home(workshop, posed, piece)
-    around = workshop.plates(posed, home)
-    if len(around) > MOST_PLATES:
-        around, where = [], ""
-    plates = _beside(around, workshop.plates(posed, [piece.path]))
-    cut = workshop.piece(piece.path)
-    told = f"that nothing holds, beside {where}" if around else "that nothing holds"
-    names = (piece.path, *home[:1]) if around else ()
-    notes = (f"It goes into {where}; nothing holds it there.",) if around and where != _MADE else ()
-    return Scene(
-        title=title,
-        plates=(*around, *plates),
-        words=_words(cut, step, told),
-        new=frozenset(range(len(around), len(around) + len(plates))),
-        names=tuple((path, workshop.name(path)) for path in names),
-        notes=(*notes, *_notes(cut, step)),
-        lines=_FOLDS | _MARKS,
-    )
-
-
-def _home(workshop: Workshop, posed: Posed, piece: SpatialPiece) -> tuple[list[str], str]:
-    """All that holds together with the innermost part around a loose piece that has more in it, and what that is
-    called; of the design itself the largest thing that was made so far."""
-    part = piece.part
-    while True:
-        own = [
-            path
-            for path, other in workshop.pieces.items()
-            if not other.loose and posed.roots[path] != posed.roots[piece.path] and is_of_part(path, part)
-        ]
-        if own or not part:
-            break
-        part = part.rpartition(".")[0]
-    if not own:
-        return [], ""
-    root = max(dict.fromkeys(posed.roots[path] for path in own), key=lambda one: len(posed.together(one)))
-    return posed.together(root), (read_inside_out(part) if part else _MADE)
-
-
-def _beside(around: list[Plate], plates: list[Plate]) -> list[Plate]:
-    """The plates on the table to the right of what lies there, with their tail in one line with it."""
-    if not around or not plates:
-        return plates
-    low, high = _reach(around)
-    own_low, _ = _reach(plates)
-    apart = max((high[0] - low[0]) * _APART, _LEAST_APART)
-    by: Vector = (high[0] + apart - own_low[0], low[1] - own_low[1], low[2] - own_low[2])
-    return [evolve(plate, frame=plate.frame.moved(by)) for plate in plates]
-
-
-def _reach(plates: list[Plate]) -> tuple[Vector, Vector]:
-    corners = [corner for plate in plates for corner in plate.corners()]
-    low, high = ((most(c[0] for c in corners), most(c[1] for c in corners), most(c[2] for c in corners))
-                 for most in (min, max))
-    return low, high
-
-
-def _first(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
+def first_piece(workshop: Workshop, step: BuildStep) -> SpatialPiece | None:
     return next((workshop.pieces[path] for path in step.refers if path in workshop.pieces), None)
 
 
-def _words(cut: CutPiece, step: BuildStep, how: str) -> str:
+def words_of_piece(cut: CutPiece, step: BuildStep, how: str) -> str:
     return f"Picture of step {step.number}: the {cut.name}, {how}, seen from above."
 
 
-def _notes(cut: CutPiece, step: BuildStep, on_back: bool = False) -> tuple[str, ...]:
+def _view(cut: CutPiece) -> View:
+    """As the piece lies on the scoring board: the edge that goes to the left stop is on the left. Where scores cross it
+    both ways its head is away from you."""
+    axes = {chart.axis for chart in cut.score_charts}
+    return TAIL_TO_THE_LEFT if axes == {"height"} else OBLIQUE
+
+
+def notes_of_piece(
+    cut: CutPiece, step: BuildStep, view: View = OBLIQUE, on_back: bool = False
+) -> tuple[str, ...]:
     face = f"Its face ({cut.face_up}) is up" if cut.face_up and cut.face_up != "face" else "Its face is up"
     face = "Its back is up" if on_back else face
     times = f" {counted(step.times, 'piece')} alike." if step.times > 1 else ""
-    return (f"{face}, its head away from you.{times}",)
+    lies = "its head away from you" if view is OBLIQUE else "its tail to the left"
+    return (f"{face}, {lies}.{times}",)
 
 
-def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate], on_back: bool) -> tuple[Dimension, ...]:
-    """The width along the tail and the height along the edge that lies to the left."""
+def _sizes(
+    workshop: Workshop, cut: CutPiece, plates: list[Plate], view: View, on_back: bool
+) -> tuple[Dimension, ...]:
+    """One size along the edge that is nearest to you, one along the edge on the left."""
     if not plates:
         return ()
     frame, ruler = plates[0].frame, workshop.plan.ruler
     width, height = float(cut.width.millimetres), float(cut.height.millimetres)
     left, right = (width, 0.0) if on_back else (0.0, width)
-    corner = frame.point(left, 0.0, 0.0)
-    return (
-        Dimension(corner, frame.point(right, 0.0, 0.0), in_two_systems(cut.width, ruler), True),
-        Dimension(corner, frame.point(left, height, 0.0), in_two_systems(cut.height, ruler), False),
-    )
+    tail, head, far = frame.point(left, 0.0, 0.0), frame.point(left, height, 0.0), frame.point(right, 0.0, 0.0)
+    across, up = in_two_systems(cut.width, ruler), in_two_systems(cut.height, ruler)
+    if view is OBLIQUE:
+        return Dimension(tail, far, across, True), Dimension(tail, head, up, False)
+    return Dimension(far, frame.point(right, height, 0.0), up, True), Dimension(far, tail, across, False)
 
 
 def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, float]:
@@ -191,30 +135,3 @@ def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, floa
         for line in strips.lines
         if line.kind in _FOLDS
     }
-
-
-def _ways(workshop: Workshop, piece: SpatialPiece, whole: Mapping[Turning, float]) -> tuple[tuple[Vector, ...], ...]:
-    """How the outermost strips move, from flat to where they are drawn."""
-    last = (len(piece.columns.strips) - 1, len(piece.rows.strips) - 1)
-    column, row = piece.base
-    ends = [(0, row), (last[0], row), (column, 0), (column, last[1])]
-    ways = []
-    for number in dict.fromkeys(end for end in ends if end != piece.base):
-        strip, other = piece.columns.strips[number[0]], piece.rows.strips[number[1]]
-        x = {0: float(strip.start), last[0]: float(strip.end)}.get(number[0], float(strip.start + strip.end) / 2)
-        y = {0: float(other.start), last[1]: float(other.end)}.get(number[1], float(other.start + other.end) / 2)
-        x = _middle(piece.columns, column) if number[0] == column else x
-        y = _middle(piece.rows, row) if number[1] == row else y
-        way = []
-        for part in range(_STEPS + 1):
-            angles = {key: angle * FOLDED_PART * part / _STEPS for key, angle in whole.items()}
-            way.append(workshop.posed(State({}, angles)).frames[piece.path][number].point(x, y, 0.0))
-        ways.append(tuple(way))
-    return tuple(ways[:_MOST_ARROWS])
-
-
-def _middle(strips: Strips, base: int) -> float:
-    """The middle of a piece along one direction; where folds cross that, of the strip by which it is placed."""
-    if any(line.kind in _FOLDS for line in strips.lines):
-        return float(strips.strips[base].start + strips.strips[base].end) / 2
-    return float(strips.strips[0].start + strips.strips[-1].end) / 2

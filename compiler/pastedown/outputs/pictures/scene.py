@@ -20,12 +20,17 @@ class Dimension:
     row: int = 0
 
 
+# What is named by this is where tape lies.
+STICKY = "*sticky"
+
+
 @frozen
 class Scene:
     """`new` are the paths of pieces that are new in this picture, or the plates of them. `guides` lead from what
     stands off to where it goes; `seats` are the outlines of those places; those `inside` something are
-    drawn through what covers them. `moves` are the ways of what moves, each
-    ended by an arrow. `creased` are the names of lines that are creased in this picture. `names` are written beside
+    drawn through what covers them. `sticky` are the outlines of where tape lies. `moves` are the ways of what moves,
+    each ended by an arrow; with `some_behind` an arrow is dashed where it passes behind paper, else it is drawn over
+    everything. `creased` are the names of lines that are creased in this picture. `names` are written beside
     the pieces or the creases they name, `notes` below the picture; `words` tell the
     picture to who cannot see it. Lines that are folded are drawn in the kind of their line on the pieces of
     `lines_on` also where they are turned. A title too long for the picture is shortened before its `ending`, which
@@ -37,8 +42,10 @@ class Scene:
     new: frozenset[int] = frozenset()
     guides: tuple[tuple[Vector, Vector], ...] = ()
     seats: tuple[tuple[Vector, ...], ...] = ()
+    sticky: tuple[tuple[Vector, ...], ...] = ()
     inside: tuple[tuple[Vector, ...], ...] = ()
     moves: tuple[tuple[Vector, ...], ...] = ()
+    some_behind: bool = False
     names: tuple[tuple[str, str], ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     notes: tuple[str, ...] = ()

@@ -3,6 +3,8 @@ fields of a panel."""
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from pastedown.outputs.pictures.frame import Vector, dot, minus, plus, times
 from pastedown.outputs.pictures.places import (
     LEAST_OFF,
@@ -17,6 +19,8 @@ from pastedown.outputs.pictures.posed import Posed
 from pastedown.outputs.pictures.workshop import Workshop
 from pastedown.plan.space import Contact, Face
 
+# The arrow behind what slides in, in parts of the way that it still has to go.
+_BEHIND, _PUSHED = 1.75, 1.05
 _JUST_ABOVE = 0.05
 _PARALLEL = 1 - 1e-9
 
@@ -37,8 +41,11 @@ def way_off(workshop: Workshop, posed: Posed, contact: Contact, to: Face) -> Vec
     return max(ways, key=lambda way: round(abs(dot(way, rest.z)) * 1000 + dot(way, minus(own, base)), 6))
 
 
-def seat_of(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[Vector, ...]:
-    """The corners of the place that two fields share."""
+def seat_of(
+    workshop: Workshop, posed: Posed, what: Face, to: Face, drawn: Posed | None = None
+) -> tuple[Vector, ...]:
+    """The corners of the place that two fields share when they lie as `posed`; in space as that field lies when it is
+    `drawn`, if that is another pose."""
     frame = posed.frames[to.piece][to.field]
     own, other = workshop.pieces[to.piece], workshop.pieces[what.piece]
     moved = posed.frames[what.piece][what.field]
@@ -58,7 +65,8 @@ def seat_of(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[Vec
     if left >= right or tail >= head:
         return ()
     level = _JUST_ABOVE if to.side == "face" else -float(own.caliper) - _JUST_ABOVE
-    return tuple(frame.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
+    lies = frame if drawn is None else drawn.frames[to.piece][to.field]
+    return tuple(lies.point(x, y, level) for x, y in ((left, tail), (right, tail), (right, head), (left, head)))
 
 
 def pressed(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[tuple[Vector, ...], ...]:
@@ -66,6 +74,15 @@ def pressed(workshop: Workshop, posed: Posed, what: Face, to: Face) -> tuple[tup
     middle = field_middle_of(workshop, what, posed)
     outward = outward_of(posed, to)
     return ((plus(middle, times(outward, 1.5 * LEAST_OFF)), plus(middle, times(outward, 1.0))),)
+
+
+def pushed_in(seat: tuple[Vector, ...], way: Vector) -> tuple[Vector, Vector]:
+    """An arrow that pushes what stands half out of a place by `way` all the way in."""
+    rim = max(
+        (times(plus(one, other), 0.5) for one, other in pairwise((*seat, seat[0]))),
+        key=lambda middle: dot(middle, way),
+    )
+    return plus(rim, times(way, _BEHIND)), plus(rim, times(way, _PUSHED))
 
 
 def panel_of(workshop: Workshop, face: Face) -> set[tuple[int, int]]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from pastedown.outputs.pictures.fold_ways import FOLDED_PART
 from pastedown.outputs.pictures.frame import Vector
-from pastedown.outputs.pictures.piece_scenes import FOLDED_PART
 from pastedown.outputs.pictures.places import MOVED, differs, rims, span
 from pastedown.outputs.pictures.posed import Posed, State
 from pastedown.outputs.pictures.workshop import Workshop

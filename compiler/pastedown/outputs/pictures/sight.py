@@ -51,6 +51,13 @@ def hidden_by(
     return _with_their_own(posed, hiding, kept)
 
 
+def is_seen(seat: Sequence[Vector], outward: Vector, plates: Sequence[Plate], view: View) -> bool:
+    """Whether any of a place on a face is seen past all plates."""
+    if dot(outward, view.towards) < _TOWARDS:
+        return False
+    return not all(any(_hides(plate, spot, view) for plate in plates) for spot in _spots(seat, outward))
+
+
 def passed_through(
     posed: Posed, to: Face, new: Sequence[Plate], off: Vector, plates: Sequence[Plate]
 ) -> frozenset[str]:

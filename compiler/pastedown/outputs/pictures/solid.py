@@ -43,6 +43,14 @@ class Face:
 
 
 @frozen(eq=False)
+class FlatFace:
+    """A flat place on a face that hides nothing: its rings on the picture, and its nearness as a x + b y + c."""
+
+    rings: tuple[tuple[Seen, ...], ...]
+    nearness: tuple[float, float, float]
+
+
+@frozen(eq=False)
 class Edge:
     """A straight edge. `kind` is "edge", or the kind of the line that is folded there, as seen from this side; `line`
     is its name."""
@@ -146,6 +154,12 @@ def _face(plate: Plate, rings: Sequence[tuple[Seen, ...]], is_broad: bool) -> Fa
     xs, ys = [spot[0] for spot in rings[0]], [spot[1] for spot in rings[0]]
     box = (min(xs), min(ys), max(xs), max(ys))
     return Face(plate, tuple(rings), plane, box, max(spot[2] for spot in rings[0]), is_broad)
+
+
+def flat_face(ring: Sequence[Seen]) -> FlatFace | None:
+    """The place within a ring; None where it is seen edge on."""
+    plane = _plane(tuple(ring))
+    return None if plane is None else FlatFace((tuple(ring),), plane)
 
 
 def _plane(ring: tuple[Seen, ...]) -> tuple[float, float, float] | None:

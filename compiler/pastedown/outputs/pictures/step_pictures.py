@@ -9,8 +9,9 @@ from attrs import define, evolve, field
 from pastedown.outputs.in_words import prose
 from pastedown.outputs.pictures.joint_scenes import JointScenes
 from pastedown.outputs.pictures.latest import kept_for_the_latest
+from pastedown.outputs.pictures.loose_scenes import loose_scene
 from pastedown.outputs.pictures.picture import picture_of
-from pastedown.outputs.pictures.piece_scenes import flat_scene, folded_scene, loose_scene
+from pastedown.outputs.pictures.piece_scenes import flat_scene, folded_scene
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.workshop import Workshop, workshop_of
 from pastedown.outputs.template.drawing import Sheet
@@ -58,7 +59,7 @@ def step_pictures(plan: Plan) -> StepPictures:
         return folded_scene(workshop, step, title)
 
     def loose(step: BuildStep, title: str) -> Scene | None:
-        return loose_scene(workshop, step, title)
+        return loose_scene(workshop, step, title, joints.turned_over)
 
     drawers: dict[str, Callable[[BuildStep, str], Scene | None]] = {
         "cut": flat, "score": flat, "fold": folded, "lay": loose, "join": joints.joined, "close": joints.closed,

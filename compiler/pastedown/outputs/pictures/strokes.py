@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from pastedown.outputs.pictures.kinds import KINDS
 from pastedown.outputs.pictures.lettering import ROW, SIZE
-from pastedown.outputs.pictures.view import Spot
+from pastedown.outputs.pictures.view import Seen, Spot
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words
 from pastedown.outputs.template.letter_width import shortened
 from pastedown.outputs.template.paper import Paper
@@ -61,23 +61,24 @@ def towards(start: Spot, end: Spot, by: float) -> Spot:
     return start[0] + (end[0] - start[0]) * by / length, start[1] + (end[1] - start[1]) * by / length
 
 
-def rounded(spots: Sequence[Spot]) -> list[Spot]:
-    """A way through the same spots without corners: the curve of E. Catmull and R. Rom, 1974, in straight parts."""
-    if len(spots) < _LEAST_ROUND:
-        return list(spots)
-    found = [spots[0]]
-    for before, one, other, after in zip((spots[0], *spots), spots, spots[1:], (*spots[2:], spots[-1]), strict=False):
+def rounded(places: Sequence[Seen]) -> list[Seen]:
+    """A way through the same places without corners: the curve of E. Catmull and R. Rom, 1974, in straight parts."""
+    if len(places) < _LEAST_ROUND:
+        return list(places)
+    found = [places[0]]
+    ends = zip((places[0], *places), places, places[1:], (*places[2:], places[-1]), strict=False)
+    for before, one, other, after in ends:
         found += [_on_curve(before, one, other, after, part / _PARTS) for part in range(1, _PARTS + 1)]
     return found
 
 
-def _on_curve(before: Spot, one: Spot, other: Spot, after: Spot, part: float) -> Spot:
+def _on_curve(before: Seen, one: Seen, other: Seen, after: Seen, part: float) -> Seen:
     def at(p: float, q: float, r: float, s: float) -> float:
         third, second = 3 * (q - r) + s - p, 2 * p - 5 * q + 4 * r - s
         return q + part * (r - p + part * (second + part * third)) / 2
 
-    x, y = (at(before[axis], one[axis], other[axis], after[axis]) for axis in (0, 1))
-    return (x, y) if part < 1 else other
+    x, y, near = map(at, before, one, other, after)
+    return (x, y, near) if part < 1 else other
 
 
 def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:

@@ -56,4 +56,6 @@ OBLIQUE = View((1.0, 0.0), (0.4, 0.55), (0.0, 1.0), (0.4, -1.0, 0.55), (0.0, -1.
 # The same from the other side, for what cannot be seen from the right: what lies on the table recedes to the upper
 # left.
 OBLIQUE_FROM_LEFT = View((1.0, 0.0), (-0.4, 0.55), (0.0, 1.0), (-0.4, -1.0, 0.55), (0.0, -1.0, 0.0))
+# The usual view of a sheet that lies with its tail to the left and its left edge away from you.
+TAIL_TO_THE_LEFT = View((-0.4, -0.55), (1.0, 0.0), (0.0, 1.0), (1.0, 0.4, 0.55), (1.0, 0.0, 0.0))
 FROM_ABOVE = View((1.0, 0.0), (0.0, 1.0), (0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 1.0))

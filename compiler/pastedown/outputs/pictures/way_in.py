@@ -25,35 +25,35 @@ _FROM_BELOW = 1e4
 
 
 @frozen
-class _Box:
+class Box:
     low: Vector
     high: Vector
 
-    def meets(self, other: _Box, play: Vector) -> bool:
+    def meets(self, other: Box, play: Vector) -> bool:
         return all(
             min(self.high[at], other.high[at]) - max(self.low[at], other.low[at]) > play[at] for at in range(3)
         )
 
-    def along(self, axis: int, sign: float) -> _Box:
+    def along(self, axis: int, sign: float) -> Box:
         """What it passes through on its way out, with the place where it lies."""
         low, high = list(self.low), list(self.high)
         if sign > 0:
             high[axis] = _FAR
         else:
             low[axis] = -_FAR
-        return _Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+        return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def way_in(frame: Frame, outward: Vector, laid: Sequence[Plate], others: Sequence[Plate]) -> Vector | None:
     """The way by which what is `laid` on a face comes out again, as far as half of it stands out: a vector in
     millimetres. `frame` is that of the face, `outward` the way it looks; `others` are all the plates around. None
     where nothing covers it, so that it is simply laid there, or where every way is barred."""
-    own = _box(frame, laid)
-    boxes = [(plate, _box(frame, [plate])) for plate in others]
+    own = box_of(frame, laid)
+    boxes = [(plate, box_of(frame, [plate])) for plate in others]
     up = dot(outward, frame.z)
     thin = (own.high[2] - own.low[2]) * _OF_THICKNESS
     play = (_PLAY, _PLAY, thin)
-    above = _Box(
+    above = Box(
         (own.low[0], own.low[1], own.low[2] if up < 0 else own.high[2] - thin),
         (own.high[0], own.high[1], own.low[2] + thin if up < 0 else own.high[2]),
     ).along(2, up)
@@ -74,7 +74,7 @@ def way_in(frame: Frame, outward: Vector, laid: Sequence[Plate], others: Sequenc
     return min(ways)[2] if ways else None
 
 
-def _reach(boxes: Sequence[tuple[Plate, _Box]], own: _Box, play: Vector, axis: int) -> tuple[float, float]:
+def _reach(boxes: Sequence[tuple[Plate, Box]], own: Box, play: Vector, axis: int) -> tuple[float, float]:
     """From where to where what it lies on reaches along an axis."""
     touching = []
     for _, box in boxes:
@@ -86,7 +86,7 @@ def _reach(boxes: Sequence[tuple[Plate, _Box]], own: _Box, play: Vector, axis: i
     return min(box.low[axis] for box in near), max(box.high[axis] for box in near)
 
 
-def _folds(frame: Frame, boxes: Sequence[tuple[Plate, _Box]], own: _Box, thin: float) -> Iterator[_Box]:
+def _folds(frame: Frame, boxes: Sequence[tuple[Plate, Box]], own: Box, thin: float) -> Iterator[Box]:
     """The shut folds that go round the height at which a thing lies, each from leaf to leaf."""
     by_field = {(plate.path, plate.number): (plate, box) for plate, box in boxes}
     for (path, number), (plate, box) in by_field.items():
@@ -102,13 +102,13 @@ def _folds(frame: Frame, boxes: Sequence[tuple[Plate, _Box]], own: _Box, thin: f
             low, high = min(box.low[2], beyond[1].low[2]), max(box.high[2], beyond[1].high[2])
             if low <= own.low[2] + thin and high >= own.high[2] - thin:
                 wide = 2 * _PLAY
-                yield _Box(
+                yield Box(
                     (min(p[0] for p in places) - wide, min(p[1] for p in places) - wide, low),
                     (max(p[0] for p in places) + wide, max(p[1] for p in places) + wide, high),
                 )
 
 
-def _box(frame: Frame, plates: Sequence[Plate]) -> _Box:
+def box_of(frame: Frame, plates: Sequence[Plate]) -> Box:
     places = [frame.coordinates(corner) for plate in plates for corner in plate.corners()]
     low, high = (tuple(most(place[at] for place in places) for at in range(3)) for most in (min, max))
-    return _Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))

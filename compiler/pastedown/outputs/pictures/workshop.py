@@ -23,7 +23,7 @@ _MOST_KNOWN = 40
 
 @frozen(eq=False)
 class Workshop:
-    """The pieces of a plan at hand."""
+    """The pieces of a plan at hand. `tapes` are the names of the tapes by the joints for which they are laid."""
 
     plan: Plan
     shapes: FieldShapes
@@ -31,6 +31,7 @@ class Workshop:
     pieces: Mapping[str, SpatialPiece]
     cut: Mapping[str, CutPiece]
     contacts: Mapping[str, Contact]
+    tapes: Mapping[str, str]
     _known: dict[object, Posed] = field(factory=dict, init=False, repr=False)
 
     def posed(self, state: State, turned_over: Iterable[str] = ()) -> Posed:
@@ -65,6 +66,7 @@ def workshop_of(plan: Plan) -> Workshop:
         pieces={piece.path: piece for piece in plan.space.pieces},
         cut={piece.id: piece for piece in plan.pieces},
         contacts={contact.path: contact for contact in plan.space.contacts},
+        tapes={bond.path: bond.stock for bond in plan.bonds if bond.adhesive == "tape" and bond.stock},
     )
 
 
