@@ -100,7 +100,7 @@ def test_what_is_on_hand_is_cut_first_and_never_more_than_there_is() -> None:
     assert used == {("card", False): 6, ("card", True): 2, ("offcut 1 of card", True): 1}
     told = " ".join(make_materials(plan_of(recipe("on_hand: 2, offcuts: [11 in x 7 in]", (9, "11 in", "7 in"))))[
         "materials.txt"].decode().split())
-    assert "6 sheets, proven fewest. 3 sheets on hand are cut first." in told
+    assert "6 sheets, proven fewest. 2 sheets and 1 offcut on hand are cut first." in told
 
 
 def test_an_offcut_is_used_with_its_grain() -> None:

@@ -85,7 +85,12 @@ def not_in_total(unpriced: tuple[str, ...], uncounted: tuple[str, ...]) -> str:
 
 
 def why_no_count(material: Material, ruler: Ruler) -> str:
-    """Why it is told by an amount: what nobody has said of it."""
+    """Why it is told by an amount: what nobody has said of it; and that nothing on hand counts for that."""
+    there = "; what is on hand cannot be counted without it" if material.on_hand or material.offcuts else ""
+    return f"{_why_no_count(material, ruler)}{there}"
+
+
+def _why_no_count(material: Material, ruler: Ruler) -> str:
     if material.amount.dimension == LENGTH:
         longest = f", the longest {measure(material.strips[0], ruler)}" if material.strips else ""
         return f"The length of a roll is not given; no strip is to be joined{longest}"

@@ -29,9 +29,10 @@ from pastedown.quantity.ruler import Ruler
 from pastedown.quantity.write import csv_decimal, write, write_text
 
 _NOTE = (
-    "The amount is what the pieces themselves take. Sheets are counted by a plan of how the pieces lie on them, with "
-    "cuts from edge to edge and the spares asked for; rolls so that no strip is joined. Where only the area is known "
-    "it says at least; where nobody says how long a roll is, or how far a bottle goes, it says how much of it."
+    "The amount is what the pieces take, and of lengths that a kit gets in one, what these have to spare. Sheets are "
+    "counted by a plan of how the pieces lie on them, with cuts from edge to edge and the spares asked for; rolls so "
+    "that no strip is joined. Where only the area is known it says at least; where nobody says how long a roll is, or "
+    "how far a bottle goes, it says how much of it."
 )
 _COLUMNS = (
     Column("stock", 26),
@@ -40,6 +41,7 @@ _COLUMNS = (
     Column("amount", 20, measures=True),
     Column("to buy", 20, to_the_right=True),
 )
+_SIDE_BY_SIDE = "Pieces narrower than the roll are cut side by side, the longest first."
 # So that words of a recipe that end up first in a line never look like a line of their own.
 _HANGING = "    "
 _CSV_TITLES = (
@@ -114,9 +116,12 @@ def _details(material: Material, need: ToBuy | None, ruler: Ruler) -> list[str]:
         said.append(f"{measure(material.price, ruler)} for {_pack(material.pack)}")
     if material.coverage is not None:
         said.append(f"a pack is enough for {measure(material.coverage, ruler)}")
-    proof = [_proof(need)] if need is not None and need.noun not in ("", "pack") and not need.is_floor else []
+    counted_out = need is not None and need.noun not in ("", "pack") and not need.is_floor
+    proof = [] if need is None else [_proof(need)] if counted_out else list(_there(need, "used first"))
     if need is not None and (left := left_over(need, ruler)):
         proof.append(f"Left over: {left}.")
+    if material.least_length is not None and need is not None and need.noun == "roll":
+        proof.append(_SIDE_BY_SIDE)
     if need is None:
         proof = [f"To buy: {asked_for(material, ruler)}. {why_no_count(material, ruler)}."]
     sentences = [*use, *proof, sentence(", ".join(said))] if said else [*use, *proof]
@@ -137,11 +142,19 @@ def _mass(plan: Plan) -> str:
 
 
 def _proof(need: ToBuy) -> str:
-    verb = "is" if need.on_hand == 1 else "are"
-    there = f"{counted(need.on_hand, 'sheet')} on hand {verb} cut first." if need.on_hand else ""
     if not need.count:
-        return there.replace(" first", "") + " Nothing has to be bought."
-    return f"{_bought(need)} {there}".rstrip()
+        return " ".join((*_there(need, "cut"), "Nothing has to be bought."))
+    return " ".join((_bought(need), *_there(need, "cut first")))
+
+
+def _there(need: ToBuy, how: str) -> Iterator[str]:
+    """What is used of what is there already: "2 sheets and 1 offcut on hand are cut first." """
+    whole = counted(need.on_hand, need.noun) if need.noun else str(need.on_hand)
+    said = [whole] if need.on_hand else []
+    said += [counted(need.offcuts, "offcut")] if need.offcuts else []
+    if said:
+        verb = "is" if need.on_hand + need.offcuts == 1 else "are"
+        yield f"{' and '.join(said)} on hand {verb} {how}."
 
 
 def _bought(need: ToBuy) -> str:

@@ -14,7 +14,7 @@ from pastedown.plan.costs import costs
 from pastedown.plan.lying import cut_from
 from pastedown.plan.material import Material, PlanningEffort
 from pastedown.plan.plan import CutPiece, Plan, PlanText
-from pastedown.plan.rolls import first_fit
+from pastedown.plan.rolls import first_fit, least_by_count
 from pastedown.plan.sheets import sheet_plan
 from pastedown.plan.to_buy import to_buy
 from pastedown.quantity.dimension import MASS, NUMBER
@@ -114,12 +114,27 @@ def _for_all(material: Material, copies: int) -> Material:
     )
     if not material.strips:
         return several
-    length = spool(material)
+    length, whole = spool(material), material.roll_length
     if length is not None:
-        return evolve(several, strips=(length,) * copies, amount=length * copies, spare=material.spare * 0)
-    # Joined rolls: each kit takes whole loads of a roll, and the spare of it.
-    assert material.roll_length is not None
-    return evolve(several, strips=tuple(first_fit(material.strips, material.roll_length)) * copies)
+        floor = material.least_length
+        return evolve(
+            several,
+            strips=(length,) * copies,
+            amount=length * copies,
+            spare=material.spare * 0,
+            least_length=None if floor is None else floor * (1 + material.spare) * copies,
+            least_rolls=material.least_rolls * copies,
+        )
+    # Joined rolls: each kit takes whole loads of a roll, and the spare of it. Loads of other strips might be fewer.
+    assert whole is not None
+    by_count = least_by_count(material.strips, whole)
+    floor = material.least_length
+    return evolve(
+        several,
+        strips=tuple(first_fit(material.strips, whole)) * copies,
+        least_length=several.amount if floor is None else floor * copies,
+        least_rolls=(by_count if floor is None else material.least_rolls) * copies,
+    )
 
 
 def _sheets_at_least(material: Material, copies: int) -> int | None:

@@ -43,7 +43,8 @@ class Material:
     may be cut together; `trim` is cut off each raw edge, `spare` the share that is bought and cut on top. `on_hand`
     sheets and `offcuts`, the side along the grain first, are there already; `also` are other sizes on offer. `effort`
     is how hard to look for few sheets; `caution` what is said of it in every kit. A pack of glue is enough
-    for the area `coverage`, None where that is not said."""
+    for the area `coverage`, None where that is not said. Where `strips` hold pieces side by side, no cutting takes less
+    than `least_length` nor fewer than `least_rolls` rolls; None where each strip is a piece and speaks for itself."""
 
     stock: str
     kind: str
@@ -62,6 +63,7 @@ class Material:
     decorated: str = "none"
     zones: int = 0
     roll_length: Length | None = None
+    roll_width: Length | None = None
     strips: tuple[Length, ...] = ()
     cut_at_once: int = 1
     trim: Length = NO_LENGTH
@@ -72,3 +74,5 @@ class Material:
     effort: PlanningEffort = PlanningEffort()
     caution: str = ""
     coverage: Quantity | None = None
+    least_length: Length | None = None
+    least_rolls: Fraction = Fraction(0)

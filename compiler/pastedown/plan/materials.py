@@ -4,6 +4,7 @@ Takes pieces and joins, gives one material for each stock. Amounts are floors: b
 much tape and glue a join takes is told by `bonded_zones.py`.
 """
 
+from fractions import Fraction
 from math import ceil
 
 from attrs import frozen
@@ -16,6 +17,7 @@ from pastedown.plan.bonded_zones import Bonds, Zone
 from pastedown.plan.cautions import caution_of_kind
 from pastedown.plan.material import Material, OtherSize
 from pastedown.plan.plan import PlanText
+from pastedown.plan.roll_rows import RollRows, roll_rows
 from pastedown.plan.sentence import sentence
 from pastedown.quantity.dimension import AREA, GRAMMAGE, MASS
 from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity, number
@@ -55,6 +57,8 @@ def _uses(model: Model, bonds: Bonds) -> dict[Stock, _Use]:
 
 
 def _material(stock: Stock, name: str, use: _Use) -> Material:
+    on_roll = _on_roll(stock, use) if _is_rolled(stock) else None
+    amount = _amount(stock, use)
     return Material(
         stock=name,
         kind=stock.kind,
@@ -63,7 +67,7 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         weight=stock.weight,
         grain=stock.grain,
         pieces=len(use.pieces),
-        amount=_amount(stock, use),
+        amount=amount,
         sheets_at_least=_sheets_at_least(stock, use),
         price=stock.price,
         pack=stock.pack,
@@ -73,7 +77,10 @@ def _material(stock: Stock, name: str, use: _Use) -> Material:
         decorated=stock.decorated,
         zones=len(use.zones),
         roll_length=stock.roll_length if _is_rolled(stock) else None,
-        strips=_strips(stock, use) if _is_rolled(stock) else (),
+        roll_width=stock.roll_width if _is_rolled(stock) else None,
+        strips=_strips(on_roll, _rows(stock, use)) if on_roll is not None else (),
+        least_length=amount if on_roll is not None and on_roll.narrow else None,
+        least_rolls=on_roll.rolls if on_roll is not None else Fraction(0),
         cut_at_once=stock.cut_at_once,
         trim=stock.trim,
         caution=stock.caution or caution_of_kind(stock.kind),
@@ -105,7 +112,7 @@ def _amount(stock: Stock, use: _Use) -> Quantity:
     if is_bought_whole(stock):
         return number(len(use.pieces))
     if _is_rolled(stock):
-        return sum(_rows(stock, use), start=_length_of_pieces(stock, use))
+        return sum(_rows(stock, use), start=_on_roll(stock, use).least)
     return _area(use)
 
 
@@ -113,14 +120,14 @@ def _is_rolled(stock: Stock) -> bool:
     return stock.sheet is None and (stock.roll_width is not None or stock.kind in _ROLLED_KINDS)
 
 
-def _strips(stock: Stock, use: _Use) -> tuple[Length, ...]:
-    """What each piece and each zone takes off the roll in one, right across it; the longest first."""
-    strips = _rows(stock, use)
-    for piece in use.pieces:
-        short, long = sorted((piece.height, piece.width))
-        lies_across = stock.roll_width is not None and long <= stock.roll_width
-        strips.append(short if lies_across else long)
-    return tuple(sorted(strips, reverse=True))
+def _on_roll(stock: Stock, use: _Use) -> RollRows:
+    sides = ((piece.height, piece.width) for piece in use.pieces)
+    return roll_rows(sides, stock.kind, stock.roll_width, stock.roll_length)
+
+
+def _strips(rows: RollRows, zones: list[Length]) -> tuple[Length, ...]:
+    """What pieces and zones take off the roll in one, right across it; the longest first."""
+    return tuple(sorted([*rows.lengths, *zones], reverse=True))
 
 
 def _rows(stock: Stock, use: _Use) -> list[Length]:
@@ -130,13 +137,6 @@ def _rows(stock: Stock, use: _Use) -> list[Length]:
 
 def _area(use: _Use) -> Quantity:
     return sum((zone.area for zone in use.zones), start=_area_of_pieces(use))
-
-
-def _length_of_pieces(stock: Stock, use: _Use) -> Quantity:
-    """Exact for pieces as wide as the roll; a floor for narrower ones, which may lie side by side."""
-    if stock.roll_width is not None and stock.roll_width > NO_LENGTH:
-        return _area_of_pieces(use) / stock.roll_width
-    return sum((max(piece.height, piece.width) for piece in use.pieces), start=NO_LENGTH)
 
 
 def _area_of_pieces(use: _Use) -> Quantity:

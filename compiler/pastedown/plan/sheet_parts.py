@@ -114,7 +114,8 @@ class SheetPattern:
 @frozen
 class SheetsBought:
     """How many sheets of one size are cut, in how many packs they come, what these cost, and how many whole sheets are
-    over. `grain` is what the stock says of that size, and `at_once` of its sheets may be cut together."""
+    over. `grain` is what the stock says of that size, and `at_once` of its sheets may be cut together. An
+    offcut is on hand too."""
 
     sheet: str
     width: Length
@@ -127,6 +128,7 @@ class SheetsBought:
     left: int
     grain: str = "unknown"
     at_once: int = 1
+    is_offcut: bool = False
 
 
 @frozen

@@ -23,6 +23,7 @@ class SheetSize:
     price: Quantity | None = None
     pack: int = 1
     on_hand: int | None = None
+    is_offcut: bool = False
 
     @property
     def offered(self) -> OfferedSize:
@@ -48,4 +49,7 @@ def _sizes(material: Material, sheet: Sides) -> Iterator[SheetSize]:
         yield SheetSize(name, sheet, material.grain, material.trim, at_once, material.price, on_hand=material.on_hand)
     for number, (offcut, count) in enumerate(Counter(material.offcuts).items(), 1):
         grain = "long" if offcut[0] >= offcut[1] else "short"
-        yield SheetSize(f"offcut {number} of {name}", offcut, grain, NO_LENGTH, at_once, material.price, on_hand=count)
+        yield SheetSize(
+            f"offcut {number} of {name}", offcut, grain, NO_LENGTH, at_once, material.price, on_hand=count,
+            is_offcut=True,
+        )  # fmt: skip

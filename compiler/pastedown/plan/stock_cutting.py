@@ -119,7 +119,7 @@ def _bought(each: Bought, size: SheetSize) -> SheetsBought:
     cost = None if size.price is None else size.price * each.packs
     return SheetsBought(
         size.name, mm(each.sheet.width), mm(each.sheet.height), size.on_hand is not None, each.used,
-        each.packs, size.pack, cost, each.left, size.grain, size.cut_at_once,
+        each.packs, size.pack, cost, each.left, size.grain, size.cut_at_once, size.is_offcut,
     )  # fmt: skip
 
 

@@ -21,7 +21,8 @@ class ToBuy:
     `pack`; none can do with fewer than `least`. With `is_floor` the count itself is only what the area asks for. Where
     several sizes are on offer, `sizes` says how many of each, `whole_packs` counts them all, `whole_cost` is what they
     cost, and `proven` says that no mix costs less, or without prices takes less paper, which holds for pieces
-    `kept_upright` because of a pattern if that is so. `on_hand` sheets and offcuts are cut besides.
+    `kept_upright` because of a pattern if that is so. `on_hand` whole ones and `offcuts` that are there already are
+    used besides.
 
     `left` is what remains of the packs beyond the pieces and their spares, with `is_floor` at most: a number of what is
     counted, a length of rolls, an area that glue is enough for. None where that is not known, or told in `sizes`.
@@ -37,6 +38,7 @@ class ToBuy:
     whole_cost: Quantity | None = None
     proven: bool = False
     on_hand: int = 0
+    offcuts: int = 0
     kept_upright: bool = False
     left: Quantity | None = None
     left_in_one: Quantity | None = None
@@ -59,7 +61,9 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
     if planned is not None and not planned.misfits:
         return _sheets(material, planned, pieces, pack)
     if material.sheets_at_least is not None:
-        return ToBuy(material.sheets_at_least, material.sheets_at_least, "sheet", pack, is_floor=True)
+        used = min(material.sheets_at_least, material.on_hand)
+        count = material.sheets_at_least - used
+        return ToBuy(count, count, "sheet", pack, is_floor=True, on_hand=used)
     rolls = rolls_for(material)
     if rolls is not None:
         whole = -(-rolls.count // pack) * pack
@@ -67,29 +71,36 @@ def to_buy(material: Material, pieces: tuple[CutPiece, ...]) -> ToBuy | None:
         return ToBuy(
             rolls.count, rolls.least, "roll", pack, is_floor=material.zones > 0,
             left=left_of_rolls(material, whole), left_in_one=longest_left(material, whole),
+            on_hand=rolls.on_hand, offcuts=rolls.offcuts,
         )  # fmt: skip
     if material.amount.dimension == NUMBER:
-        count = ceil(material.amount.value * (1 + material.spare))
-        return ToBuy(count, count, "", pack, left=number(-count % pack))
+        needed = ceil(material.amount.value * (1 + material.spare))
+        used = min(needed, material.on_hand)
+        count = needed - used
+        return ToBuy(count, count, "", pack, left=number(-count % pack), on_hand=used)
     if material.coverage is not None and material.amount.dimension == AREA:
-        needed = material.amount * (1 + material.spare)
-        count = ceil((needed / material.coverage).value)
-        return ToBuy(count, count, "pack", 1, left=material.coverage * count - needed)
+        spread = material.amount * (1 + material.spare)
+        packs = ceil((spread / material.coverage).value)
+        used = min(packs, material.on_hand)
+        return ToBuy(
+            packs - used, packs - used, "pack", 1, left=material.coverage * packs - spread, on_hand=used
+        )  # fmt: skip
     return None
 
 
 def _sheets(material: Material, planned: CuttingPlan, pieces: tuple[CutPiece, ...], pack: int) -> ToBuy:
     stock = told(material, planned, pieces)
     used = sum(each.used for each in stock.bought if each.on_hand)
+    offcuts = sum(each.used for each in stock.bought if each.is_offcut)
     if not material.also:
         return ToBuy(
-            stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used,
+            stock.sheets, stock.least or 0, "sheet", pack, proven=stock.proven, on_hand=used - offcuts, offcuts=offcuts,
             kept_upright=stock.kept_upright, left=number(-stock.sheets % pack),
         )
     sizes = tuple(each for each in stock.bought if not each.on_hand and each.used)
     packs = sum(each.packs for each in sizes)
     return ToBuy(
         stock.sheets, stock.sheets if stock.proven else 0, "sheet", pack, sizes=sizes, whole_packs=packs,
-        whole_cost=stock.cost, proven=stock.proven, on_hand=used,
+        whole_cost=stock.cost, proven=stock.proven, on_hand=used - offcuts, offcuts=offcuts,
         kept_upright=stock.kept_upright,
     )
