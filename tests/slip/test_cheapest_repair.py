@@ -210,7 +210,10 @@ def test_what_was_measured_from_the_end_of_a_strip_cut_short_lies_where_that_end
 
 def test_a_fold_made_the_wrong_way_changes_no_length() -> None:
     found = report("harbour_walk", "score 5 of the strip folded the wrong way")
-    assert found.holds and found.changes == ()
+    # As it lies, it does not go together; folded back it does.
+    assert found.holds_when_folded_back and not found.holds and found.changes == ()
+    first = slip_text(found).split("\n\n")[1]
+    assert first == "Fold it back first: as it lies, it does not go together. Then all that held as designed does."
     assert advice(found).startswith("Fold hinge.strip.crest[2] back over, along the same line: it is a mountain.")
     several = told(report("harbour_walk", "strip.crest folded the wrong way"))
     assert "Folded the wrong way: hinge.strip.crest[1 to 4]." in several

@@ -373,7 +373,7 @@ def test_a_reading_that_no_fold_takes_up_is_held_against_what_the_design_bears()
     (read,) = found.readings
     assert (read.told, read.now, read.designed) == (True, inches("439/32"), inches("55/4"))
     fault = refused("case.read_case reads 13 11/16 in")
-    assert "only down to a little over 13 11/16 in (13.705 in), and beyond that its step says to stop" in fault.sentence
+    assert "the least its step lets it read is a little over 13 11/16 in (13.705 in)." in fault.sentence
     assert report("case.read_case reads 13 7/8 in").holds
 
 

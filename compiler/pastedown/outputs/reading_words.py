@@ -21,11 +21,11 @@ Words = str | Read | Length
 
 def reading_words(reading: Reading) -> tuple[Words, ...]:
     """Sentences with their values in them: lengths that are read, and others as such."""
-    reading = _with_nearer_limits(reading)
+    reading = with_nearer_limits(reading)
     return "The ruler should read ", Read(reading.nominal), ".", *_allowed(reading), *_by_hand(reading)
 
 
-def _with_nearer_limits(reading: Reading) -> Reading:
+def with_nearer_limits(reading: Reading) -> Reading:
     """With what its step allows no further than what the design bears."""
     least, most = reading.least, reading.most
     if least is not None and reading.bears_least is not None:

@@ -16,6 +16,7 @@ from pastedown.outputs.json_value import (
     json_value,
 )
 from pastedown.outputs.plain_text import Column, heading, table, text_file, wrapped
+from pastedown.outputs.reading_words import with_nearer_limits
 from pastedown.plan.plan import Margin, Plan, SaferNumber
 from pastedown.plan.words import of_family
 from pastedown.quantity.decimals import rounded_decimal
@@ -117,12 +118,13 @@ def _details(rank: int, margin: Margin, plan: Plan) -> list[str]:
 
 
 def _shown(margin: Margin, plan: Plan) -> Iterator[str]:
-    """The steps at which a ruler shows it before anything else fails, with the last reading at which it holds."""
+    """The steps at which a ruler shows it before anything else fails, with the last reading at which it holds, or that
+    the step allows where that is nearer."""
     family = of_family(margin.path)
     for step in plan.steps:
-        for reading in step.readings:
-            ends = ((reading.below, "less", reading.bears_least), (reading.above, "more", reading.bears_most))
-            for path, word, end in ends:
+        for reading in map(with_nearer_limits, step.readings):
+            least, most = reading.least or reading.bears_least, reading.most or reading.bears_most
+            for path, word, end in ((reading.below, "less", least), (reading.above, "more", most)):
                 if path == family and end is not None:
                     last = measure(end, plan.ruler)
                     yield f"The ruler shows it at step {step.number}: it may read no {word} than {last}."

@@ -135,6 +135,16 @@ class SlipReport:
         return tuple(fit for fit in self.fits if fit.strict and fit.held and not fit.holds)
 
     @property
-    def holds(self) -> bool:
-        """Whether everything that held as designed still does, and all pairs match."""
+    def wrong_way(self) -> tuple[Done, ...]:
+        """What was folded to the wrong side."""
+        return tuple(each for each in self.done if each.done is None and each.scale is None)
+
+    @property
+    def holds_when_folded_back(self) -> bool:
+        """Whether everything that held as designed still does, and all pairs match, with every fold to its side."""
         return not self.broken and not self.pairs and not self.faults
+
+    @property
+    def holds(self) -> bool:
+        """Whether everything that held as designed still does as it lies there."""
+        return self.holds_when_folded_back and not self.wrong_way

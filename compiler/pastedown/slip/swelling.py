@@ -19,8 +19,6 @@ from pastedown.slip.bench import Bench
 from pastedown.slip.lay_over import SlipFault
 from pastedown.slip.workshop import Workshop
 
-_ALLOWS = "its step says to stop"
-
 
 def swell(workshop: Workshop, bench: Bench) -> None:
     """Let the pieces of each part at whose steps something was read be as thick in their folds as that takes. Raises
@@ -46,19 +44,20 @@ def _refuse_past_bearing(bench: Bench, path: str, reading: Length) -> None:
     """Raises SlipFault for a reading past which something fails, whatever it was that came out otherwise."""
     (step,) = [each for each in bench.model.steps if each.path == path]
     (bears,), ruler = bearings(bench.model, [step]), bench.model.ruler
-    least, below = max(_ends((bears.least, f"{bears.below} may fail"), (step.least, _ALLOWS)), default=(None, ""))
-    most, above = min(_ends((bears.most, f"{bears.above} may fail"), (step.most, _ALLOWS)), default=(None, ""))
+    least, below = max(_ends((bears.least, bears.below), (step.least, "")), default=(None, ""))
+    most, above = min(_ends((bears.most, bears.above), (step.most, "")), default=(None, ""))
     if least is not None and reading < least:
-        way, end, then = "down", least, below
+        way, word, end, then = "down", "least", least, below
     elif most is not None and reading > most:
-        way, end, then = "up", most, above
+        way, word, end, then = "up", "most", most, above
     else:
         return
-    sentence = (
-        f"{path} reads {write(reading, ruler)}: everything goes together for sure only {way} to "
-        f"{write_on_ruler(end, ruler)}, and beyond that {then}. The reading alone does not tell what is off."
-    )
-    way_out = "Measure each piece and each gap in it by itself, and put right what is off, or say here how long it is."
+    limit = write_on_ruler(end, ruler)
+    why = f"everything goes together for sure only {way} to {limit}, and beyond that {then} may fail"
+    if not then:
+        why = f"the {word} its step lets it read is {limit}"
+    sentence = f"{path} reads {write(reading, ruler)}: {why}. The reading alone does not tell what is off."
+    way_out = "Measure each thing in it by itself, put right what is off, and say here how long each is."
     raise SlipFault(error("slip-out-of-place", None, sentence, way_out=way_out))
 
 

@@ -241,6 +241,15 @@ def _scales(report: SlipReport) -> list[str]:
 
 
 def _still(report: SlipReport) -> str:
+    if not report.wrong_way:
+        return _how_many_hold(report)
+    back = f"Fold {'them' if len(report.wrong_way) > 1 else 'it'} back first: as it lies, it does not go together."
+    if report.holds_when_folded_back:
+        return f"{back} Then all that held as designed does."
+    return f"{back} Even then not all holds: {_how_many_hold(report)}"
+
+
+def _how_many_hold(report: SlipReport) -> str:
     strict = [fit for fit in report.fits if fit.strict and fit.held]
     hold = sum(1 for fit in strict if fit.holds)
     if not strict:
