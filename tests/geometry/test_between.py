@@ -79,7 +79,7 @@ def test_a_design_that_is_never_shut_has_nothing_between() -> None:
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        ("thickness(lid, to: base.back)", "What lies between is told of two sides"),
+        ("thickness(lid, to: base.back)", "One side of paper or board belongs here"),
         ("thickness(lid.back, note.back, to: base.back)", "told of these two alone"),
         ("thickness(lid.back, to: base.back, over: note.face)", "told of these two alone"),
         ("thickness(lid.back, to: 3 in)", "Thickness is of parts, pieces and places"),

@@ -101,6 +101,19 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
         may_say=(("state", STATES),),
     ),
     "wedge": ByPlace(1, what="slope"),
+    "middles_apart": ByLabel(
+        ("from", "to"),
+        ("pose",),
+        (("along", _AXES),),
+        is_wanting="middles_apart needs two sides of paper, and along which way.",
+        way_out="Write middles_apart(one.face, to: other.face, along: width).",
+    ),
+    "face_to_face": ByLabel(
+        ("from", "to"),
+        ("pose",),
+        is_wanting="face_to_face needs two sides of paper.",
+        way_out="Write face_to_face(one.face, to: other.face).",
+    ),
     "choose": ByLabel(
         ("when", "yes", "no"),
         is_wanting="choose needs a condition and both outcomes.",

@@ -14,6 +14,7 @@ from pastedown.design.kind import (
     TEXT,
     TREATMENT,
     UNKNOWN,
+    YES_NO,
     Amount,
     FaceOf,
     Kind,
@@ -75,6 +76,9 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
             for value in values.values():
                 infer_expression.expect(inference, value, where, PLAIN_NUMBER, "The slope")
             return TEXT
+        case "middles_apart" | "face_to_face" as name:
+            _expect_sides(inference, name, values, where)
+            return A_LENGTH if name == "middles_apart" else YES_NO
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH
@@ -162,6 +166,16 @@ def _expect_of_stack(inference: Inference, name: str, values: dict[str, Expressi
             infer_expression.expect(inference, value, where, LINE, "What it turns at")
     what = f"The pose of a {'thickness' if name == 'thickness' else 'slope'}"
     expect_pose(inference, values.get("pose"), where, what)
+
+
+def _expect_sides(inference: Inference, name: str, values: dict[str, Expression], where: Where) -> None:
+    for label in ("from", "to"):
+        kind = one_of(infer_expression.kind_of(inference, values[label], where)) if label in values else UNKNOWN
+        if kind is not UNKNOWN and not isinstance(kind, FaceOf | PlaceOf) and not getattr(kind, "is_face", False):
+            sentence = f"{capital(name)} is of two sides of paper, and this is {in_words(kind)}."
+            way_out = f"Say which side, as in {values[label].span.text}.face."
+            inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
+    expect_pose(inference, values.get("pose"), where, "The pose in which two sides lie")
 
 
 def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:

@@ -17,6 +17,8 @@ FUNCTION_NAMES = (
     "thickness",
     "steepest",
     "wedge",
+    "middles_apart",
+    "face_to_face",
     "mitre",
     "round",
     "notch",

@@ -36,16 +36,22 @@ def between_sides(
 ) -> Between | None:
     """What lies between two sides in a pose, or where the design is shut; None where they do not look at one another
     there. Raises Fault where one is no side of paper."""
+    first, second = (side_of(one, scope) for one in sides)
+    placed = placed_when_shut(pose, scope, span)
+    return between(placed, first, second, placed.model.added) if placed is not None else None
+
+
+def placed_when_shut(pose: model.Pose | None, scope: Scope, span: Span) -> InPose | None:
+    """All that is joined, placed in a pose, or where the design is shut; None where it has no such pose of its own."""
     work = work_of(scope)
-    first, second = (_side(one, scope) for one in sides)
     shut = pose or _shut(work)
     if shut is None:
         return None
-    placed = work.once(("placed", shut.path), "all that is joined", span, lambda: _placed(shut, work, span))
-    return between(placed, first, second, placed.model.added)
+    return work.once(("placed", shut.path), "all that is joined", span, lambda: _placed(shut, work, span))
 
 
-def _side(expression: Expression, scope: Scope) -> Face:
+def side_of(expression: Expression, scope: Scope) -> Face:
+    """The one side of paper or board that is named. Raises Fault where it is none, or several."""
     values = each_of(evaluate(expression, scope))
     faces = [face for value in values for face in _faces(value)]
     if len(faces) != 1:
@@ -53,7 +59,7 @@ def _side(expression: Expression, scope: Scope) -> Face:
             error(
                 "wrong-kind",
                 expression.span,
-                "What lies between is told of two sides of paper or board, and this is none, or several.",
+                "One side of paper or board belongs here, and this is none, or several.",
                 way_out=f"Say which side, as in {expression.span.text}.back.",
             )
         )

@@ -164,5 +164,7 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "thickness": _worked_out_by("thickness", "thickness"),
     "steepest": _worked_out_by("thickness", "steepest"),
     "wedge": _worked_out_by("thickness", "wedge"),
+    "middles_apart": _worked_out_by("where_sides_lie", "middles_apart"),
+    "face_to_face": _worked_out_by("where_sides_lie", "face_to_face"),
     **dict.fromkeys(TREATMENTS, treatment),
 }

@@ -80,7 +80,7 @@ def _asked_for(call: Call, scope: Scope) -> tuple[LayerStack, int, frozenset[str
 
     work = work_of(scope)
     work.measure(call.span)
-    found = between_sides((values["0"], values["to"]), _pose(_path_of(values, "pose"), scope), scope, call.span)
+    found = between_sides((values["0"], values["to"]), pose_named(values.get("pose"), scope), scope, call.span)
     if found is None:
         return LayerStack((), ()), 1, frozenset()
     work.spend(call.span, found.cells() * (_WORK_OF_A_CELL + len(found.layers) // _LAYERS_IN_A_STEP))
@@ -161,7 +161,7 @@ def _measure(asked: Asked, call: Call, scope: Scope, also: tuple[str, ...]) -> t
     if named.first is None:
         sentence = "There is nothing here whose thickness could be told."
         raise Fault(error("empty-family", call.span, sentence, way_out="See to it that there is one at least."))
-    pose = _pose(asked.pose, scope)
+    pose = pose_named(asked.pose, scope)
     key = (
         "stack", tuple(sorted(named.whole)), tuple(sorted(named.panels)), tuple(sorted(named.sides)),
         named.first.path, pose.path if pose is not None else "", asked.blank, also,
@@ -193,8 +193,9 @@ def _over(asked: Asked, named: Named, lying: Lying, scope: Scope) -> tuple[Recta
     return lying.places_of(sorted(named.sides))
 
 
-def _pose(path: Path | None, scope: Scope) -> model.Pose | None:
-    if path is None:
+def pose_named(path: Expression | None, scope: Scope) -> model.Pose | None:
+    """The pose that stands behind `pose:` in brackets; None where none does."""
+    if not isinstance(path, Path):
         return None
     if path.head == FLAT and not path.trailers:
         return model.Pose(FLAT, "", {}, frozenset({""}), path.span)
