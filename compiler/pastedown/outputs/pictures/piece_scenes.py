@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pastedown.outputs.in_words import counted
+from pastedown.outputs.pictures.edge_names import edge_names, grain_arrow
 from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
 from pastedown.outputs.pictures.frame import dot
 from pastedown.outputs.pictures.plate import Plate
@@ -37,6 +38,8 @@ def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
         plates=tuple(plates),
         words=words_of_piece(cut, step, "with its lines" if scored else "cut to size"),
         dimensions=_sizes(workshop, cut, plates, view),
+        edges=edge_names(cut, plates, view),
+        grain=grain_arrow(cut, plates),
         notes=notes_of_piece(cut, step, view),
         view=view,
         lines=FOLDS_AND_MARKS if scored else _MARKS,
@@ -109,8 +112,9 @@ def _sizes(workshop: Workshop, cut: CutPiece, plates: list[Plate], view: View) -
     tail, head, far = frame.point(0.0, 0.0, 0.0), frame.point(0.0, height, 0.0), frame.point(width, 0.0, 0.0)
     across, up = in_two_systems(cut.width, ruler), in_two_systems(cut.height, ruler)
     if view is OBLIQUE:
-        return Dimension(tail, far, across, True), Dimension(tail, head, up, False)
-    return Dimension(far, frame.point(width, height, 0.0), up, True), Dimension(far, tail, across, False)
+        return Dimension(tail, far, across, True, edge="tail"), Dimension(tail, head, up, False, edge=cut.left)
+    right = Dimension(far, frame.point(width, height, 0.0), up, True, edge=cut.right)
+    return right, Dimension(far, tail, across, False, edge="tail")
 
 
 def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, float]:
