@@ -12,6 +12,7 @@ GUIDE = LineKind("guide", "where it goes", Fraction("0.18"), (Fraction(2), Fract
 CREASE = LineKind("crease", "crease made in place", VALLEY.width, (Fraction(12), Fraction(18)))
 CREASED = LineKind("creased", "crease made in this step", NEW.width, VALLEY.pattern)
 ARROW = LineKind("arrow", "way it moves", Fraction("0.35"))
+GRAIN = LineKind("grain", "the way the grain runs", Fraction("0.18"))
 STICKY = LineKind("sticky", "tape, laid before", Fraction("0.35"), (Fraction(3), Fraction(2)))
 BEHIND = LineKind("behind", "the same, behind the paper", ARROW.width, (Fraction(4), Fraction(3)))
 HEAD = LineKind("head", "", Fraction("0.18"))
@@ -23,9 +24,11 @@ FRAME = LineKind("frame", "", FINE.width)
 KINDS = {
     "edge": EDGE, "new": NEW, "hatch": HATCH, "guide": GUIDE, "valley": VALLEY, "mountain": MOUNTAIN, "mark": MARK,
     "frame": FRAME, "crease": CREASE, "creased": CREASED, "arrow": ARROW, "behind": BEHIND,
-    "head": HEAD, "sticky": STICKY, "size": SIZE, "leader": LEADER, "section": THIN, "zone": ZONE,
+    "head": HEAD, "grain": GRAIN, "sticky": STICKY, "size": SIZE, "leader": LEADER, "section": THIN, "zone": ZONE,
 }  # fmt: skip
-IN_LEGEND = ("edge", "new", "valley", "mountain", "mark", "crease", "creased", "guide", "sticky", "arrow", "behind")
+IN_LEGEND = (
+    "edge", "new", "valley", "mountain", "mark", "crease", "creased", "guide", "sticky", "arrow", "behind", "grain",
+)  # fmt: skip
 
 # The legend in sentences, for outputs that are read as running text.
 IN_SENTENCES = {
@@ -37,6 +40,7 @@ IN_SENTENCES = {
     "creased": "Heavy dashes are the crease that is made in this step.",
     "guide": "Dots lead to where it goes, or outline that place.",
     "sticky": "Where tape lies is hatched with dashes, and named.",
+    "grain": "The arrow with two heads lies along the grain.",
     "arrow": "The arrow shows which way it moves.",
     "behind": "Where an arrow runs behind the paper, it is dashed and its head hollow.",
 }

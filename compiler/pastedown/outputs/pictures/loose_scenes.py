@@ -9,8 +9,8 @@ from attrs import evolve, frozen
 from pastedown.outputs.pictures.frame import Vector
 from pastedown.outputs.pictures.piece_scenes import FOLDS_AND_MARKS, first_piece, notes_of_piece, words_of_piece
 from pastedown.outputs.pictures.places import moved_by
+from pastedown.outputs.pictures.places_between import place_for
 from pastedown.outputs.pictures.plate import Plate
-from pastedown.outputs.pictures.pockets import place_for
 from pastedown.outputs.pictures.posed import Posed
 from pastedown.outputs.pictures.scene import Scene
 from pastedown.outputs.pictures.seats import pushed_in
@@ -40,16 +40,16 @@ def loose_scene(workshop: Workshop, step: BuildStep, title: str, turned_over: Se
     called = home.where if home.where != _MADE else workshop.name(home.own[0]) if home.own else ""
     names = ((piece.path, workshop.name(piece.path)), *((path, called) for path in home.own[:1]))
     goes = f"It goes into {home.where}; nothing holds it there." if home.where not in ("", _MADE) else ""
-    pocket = place_for(laid[0], around, home.own) if len(laid) == 1 and goes else None
-    if pocket is not None:
+    between = place_for(laid[0], around, home.own) if len(laid) == 1 and goes else None
+    if between is not None:
         return Scene(
             title=title,
-            plates=(*around, moved_by(pocket.laid, pocket.way)),
+            plates=(*around, moved_by(between.laid, between.way)),
             words=words_of_piece(cut, step, f"half way into {home.where}; an arrow shows how it goes on"),
             new=frozenset((len(around),)),
-            inside=(pocket.outline,),
-            moves=(pushed_in(pocket.outline, pocket.way),),
-            names=(names[0], (pocket.on, called)),
+            inside=(between.outline,),
+            moves=(pushed_in(between.outline, between.way),),
+            names=(names[0], (between.on, called)),
             notes=(goes, f"Drawn half way into the largest place in {home.where} that takes it."),
             lines=FOLDS_AND_MARKS,
         )

@@ -11,10 +11,11 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from pastedown.outputs.pictures.arrows import Arrow, along, arrows_of, shafts_of, ways_on
 from pastedown.outputs.pictures.clearance import cleared
+from pastedown.outputs.pictures.edge_names import ends_right, written_beside
 from pastedown.outputs.pictures.inset import Window, clipped, window_of
 from pastedown.outputs.pictures.kinds import IN_LEGEND, KINDS
 from pastedown.outputs.pictures.leaders import Ends, ends_of_leaders
@@ -41,10 +42,12 @@ from pastedown.outputs.template.wrap import lines_of, title_lines
 HIGHEST = 92.0
 # Beside names and sizes the drawing is no narrower than this.
 _LEAST_DRAWING = 30.0
+# Beside a name on the right it is at least so wide, or the name is left out.
+_LEAST_NAMED = 34.0
 # No picture is drawn larger than life.
 _LARGEST_SCALE = 1.0
 # A smaller scale makes what is as long on every picture reach further: after so many rounds that is next to nothing.
-_FITTED = 6
+_FITTED = 12
 _NAMES = 31.0
 _MOST_ROWS = 4
 _NAMES_APART = 3.0
@@ -81,17 +84,26 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     widest = max(MOST_WIDTH - 2 * RIM - beside - column_of_names, _LEAST_DRAWING)
     scale = min(widest / wide, highest / tall, _LARGEST_SCALE)
     bare = low, high
+    least = max(map(_room, level), default=0.0)
     for _ in range(_FITTED):
-        # The ways of what moves may reach further than what is drawn, the more so where they begin further off.
+        # The ways of what moves may reach further than what is drawn, the more so where they begin further off; names
+        # on the right are as wide on every scale.
         low, high = _with_ways(scene, scale, *bare)
-        if high[0] > low[0]:
-            scale *= min(widest / ((high[0] - low[0]) * scale), 1.0)
+        wide = (high[0] - low[0]) * scale
+        to_names = max(least - wide, 0.0) / 2 + ends_right(scene, scale) - low[0] * scale if scene.edges else 0.0
+        reach = max(wide, to_names)
+        scale *= min(widest / reach, 1.0) if reach > 0 else 1.0
     low, high = _with_ways(scene, scale, *bare)
+    if (high[0] - low[0]) * scale < _LEAST_NAMED and any(not each.above for each in scene.edges):
+        # Long sizes leave no room for a name on the right; it is opposite to the one on the left.
+        fewer = tuple(each for each in scene.edges if each.above)
+        return picture_of(evolve(scene, edges=fewer), legend=legend, highest=highest)
     wide, tall = max(high[0] - low[0], 1e-3), max(high[1] - low[1], 1e-3)
     title = title_lines(scene.title.removesuffix(scene.ending), scene.ending, TITLE_SIZE, _LEAST_WIDTH)
     title = [row for row in title if row]
     head = RIM + (TITLE_ROW * len(title) + 2.0 if title else 0.0)
-    drawn_wide = max(wide * scale, max(map(_room, level), default=0.0))
+    head += ROW if any(each.above for each in scene.edges) else 0.0
+    drawn_wide = max(wide * scale, least)
     chains = visible_lines(scene, scale)
     ends = ends_of_leaders(scene, chains, scale, (low[0], high[0]))
     if ends.to_the_left:
@@ -99,9 +111,16 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
     at = _Placed(scale, RIM + beside + (drawn_wide - wide * scale) / 2 - low[0] * scale, head + high[1] * scale)
     window = window_of(scene, scale, (low, high))
     arrows = arrows_of(scene, scale, _SHOWN_LARGER if window is not None else 0.0)
-    drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, shafts_of(arrows), scale)]
+    grain = tuple(scene.view.seen(end)[:2] for end in scene.grain)
+    shafts = [*shafts_of(arrows), *((grain,) if grain else ())]
+    drawing: list[Stroke | Patch | Words] = [_stroke(each, at) for each in cleared(chains, shafts, scale)]
     drawing += _drawn(arrows, at)
+    if grain:
+        drawing += measured(at.spot(grain[0]), at.spot(grain[1]), "grain")
+    drawing += (written_beside(each, at.spot(scene.view.seen(each.at)[:2])) for each in scene.edges)
     right, bottom = RIM + beside + drawn_wide, head + tall * scale
+    if scene.edges:
+        right = max(right, at.left + ends_right(scene, scale))
     if window is not None:
         right = max(right, RIM + (window.right - window.left) * window.scale)
     for each in level:
@@ -131,7 +150,7 @@ def picture_of(scene: Scene, *, legend: bool = True, highest: float = HIGHEST) -
             bottom += ROW
             drawing.append(Words(shortened(row, SIZE, right - RIM), RIM, bottom, SIZE))
     used = {chain.kind for chain in chains} | ({"arrow"} if scene.moves else set())
-    used |= {each.part for each in drawing if isinstance(each, Stroke)} & {"behind"}
+    used |= {each.part for each in drawing if isinstance(each, Stroke)} & {"behind", "grain"}
     told = [kind for kind in IN_LEGEND if kind in used and legend]
     samples, height = legend_of_kinds(told, bottom + 2.0, right - RIM)
     drawing += samples
@@ -204,6 +223,8 @@ def _level(each: Dimension, at: _Placed, scene: Scene, y: float) -> Iterator[Str
     (left, _), (right, _) = ends
     yield from measured((left, y), (right, y))
     yield _written(each, (left + right) / 2, y + ROW, "middle")
+    if each.edge:
+        yield Words(each.edge, (left + right) / 2, y + 2 * ROW, SIZE, "middle")
 
 
 def _upright(each: Dimension, at: _Placed, scene: Scene) -> Iterator[Stroke | Patch | Words]:
@@ -215,14 +236,18 @@ def _upright(each: Dimension, at: _Placed, scene: Scene) -> Iterator[Stroke | Pa
         yield straight("size", (spot[0] - 1.0, spot[1]), (spot[0] - 2 * _OVER - 1.0, spot[1]))
     yield from measured(*beside)
     middle = (beside[0][1] + beside[1][1]) / 2
-    leftmost = min((beside[0][0] + beside[1][0]) / 2, _at(beside, middle - SIZE), _at(beside, middle + SIZE))
-    yield _written(each, leftmost - _OVER, middle + SIZE * 0.35, "end")
+    rows = ROW / 2 if each.edge else 0.0
+    reach = SIZE + rows
+    leftmost = min((beside[0][0] + beside[1][0]) / 2, _at(beside, middle - reach), _at(beside, middle + reach))
+    yield _written(each, leftmost - _OVER, middle + SIZE * 0.35 + rows, "end")
+    if each.edge:
+        yield Words(each.edge, leftmost - _OVER, middle + SIZE * 0.35 - rows, SIZE, "end")
 
 
 def _room(each: Dimension) -> float:
     """The width of what is written, whichever system it is read in."""
     text = each.text
-    texts = (text,) if isinstance(text, str) else (text.text, text.inches, text.metric)
+    texts = (each.edge, text) if isinstance(text, str) else (each.edge, text.text, text.inches, text.metric)
     return max(width_of(one, SIZE) for one in texts)
 
 

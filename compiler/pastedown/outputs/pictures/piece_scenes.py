@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pastedown.outputs.in_words import counted
+from pastedown.outputs.pictures.edge_names import edge_names, grain_arrow
 from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
 from pastedown.outputs.pictures.frame import dot
 from pastedown.outputs.pictures.plate import Plate
@@ -39,6 +40,8 @@ def flat_scene(workshop: Workshop, step: BuildStep, title: str) -> Scene | None:
         plates=tuple(plates),
         words=words_of_piece(cut, step, how or "cut to size"),
         dimensions=_sizes(workshop, cut, plates, view, on_back),
+        edges=edge_names(cut, plates, view, on_back),
+        grain=grain_arrow(cut, plates),
         notes=notes_of_piece(cut, step, view, on_back),
         view=view,
         lines=FOLDS_AND_MARKS if scored else _MARKS,
@@ -122,8 +125,10 @@ def _sizes(
     tail, head, far = frame.point(left, 0.0, 0.0), frame.point(left, height, 0.0), frame.point(right, 0.0, 0.0)
     across, up = in_two_systems(cut.width, ruler), in_two_systems(cut.height, ruler)
     if view is OBLIQUE:
-        return Dimension(tail, far, across, True), Dimension(tail, head, up, False)
-    return Dimension(far, frame.point(right, height, 0.0), up, True), Dimension(far, tail, across, False)
+        on_left = cut.right if on_back else cut.left
+        return Dimension(tail, far, across, True, edge="tail"), Dimension(tail, head, up, False, edge=on_left)
+    nearest = Dimension(far, frame.point(right, height, 0.0), up, True, edge=cut.right)
+    return nearest, Dimension(far, tail, across, False, edge="tail")
 
 
 def _whole_angles(workshop: Workshop, piece: SpatialPiece) -> dict[Turning, float]:

@@ -81,10 +81,10 @@ def _on_curve(before: Seen, one: Seen, other: Seen, after: Seen, part: float) ->
     return (x, y, near) if part < 1 else other
 
 
-def measured(start: Spot, end: Spot) -> Iterator[Stroke | Patch]:
-    yield straight("size", start, end)
-    for head in (arrow_head("size", start, end), arrow_head("size", end, start)):
-        if head is not None and length_of(start, end) > 3 * ARROW_LENGTH:
+def measured(start: Spot, end: Spot, kind: str = "size") -> Iterator[Stroke | Patch]:
+    yield straight(kind, start, end)
+    for head in (arrow_head(kind, start, end), arrow_head(kind, end, start)):
+        if head is not None and length_of(start, end) > (2 if kind == "grain" else 3) * ARROW_LENGTH:
             yield head
 
 
@@ -101,8 +101,10 @@ def legend_of_kinds(
         ends = [exact((x, y)), exact((x + length, y))]
         dashes = tuple(element * kind.width for element in kind.pattern)
         drawn.append(Stroke("legend", kind, (Straight(ends[0], ends[1]),), dashes=dashes))
-        head = arrow_head("legend", (x + length, y), (x, y)) if name == "arrow" else None
-        drawn += [head] if head is not None else []
+        tips = [(x + length, y)] if name in ("arrow", "grain") else []
+        tips += [(x, y)] if name == "grain" else []
+        heads = [arrow_head("legend", tip, (x + length / 2, y)) for tip in tips]
+        drawn += [head for head in heads if head is not None]
         words = shortened((told or {}).get(name, kind.words), SIZE, room - _WORDS_FROM)
         drawn.append(Words(words, x + _WORDS_FROM, y + SIZE * 0.33, SIZE))
     return drawn, len(kinds) * ROW

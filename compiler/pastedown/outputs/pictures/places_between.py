@@ -15,14 +15,14 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.way_in import box_of, way_in
 
 _PARALLEL = 1 - 1e-9
-# In millimetres: two sheets further apart are no pocket; what is larger by less is still taken.
+# In millimetres: two sheets further apart are no such place; what is larger by less is still taken.
 _APART, _PLAY = 6.0, 0.05
 # Of the places between pairs of sheets, so many are tried.
 _MOST_TRIED = 20
 
 
 @frozen
-class Pocket:
+class PlaceBetween:
     """What is put in where it lies, the path of the piece it lies on, the outline of that place, and the way by which
     half of it comes out."""
 
@@ -32,7 +32,7 @@ class Pocket:
     way: Vector
 
 
-def place_for(card: Plate, around: Sequence[Plate], own: Collection[str]) -> Pocket | None:
+def place_for(card: Plate, around: Sequence[Plate], own: Collection[str]) -> PlaceBetween | None:
     """The largest place between two sheets of the pieces `own` that takes a card with its head as theirs and has a way
     in past everything `around`; None where there is none."""
     sheets = [plate for plate in around if plate.path in own]
@@ -42,7 +42,7 @@ def place_for(card: Plate, around: Sequence[Plate], own: Collection[str]) -> Poc
         if way is not None:
             (left, tail), (right, head) = _extent(laid)
             square = ((left, tail), (right, tail), (right, head), (left, head))
-            return Pocket(on, laid, tuple(laid.frame.point(x, y, 0.0) for x, y in square), way)
+            return PlaceBetween(on, laid, tuple(laid.frame.point(x, y, 0.0) for x, y in square), way)
     return None
 
 
