@@ -8,6 +8,7 @@ from pastedown.cutting.bound import by_area
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.dual_feasible import by_dual_feasible_functions
 from pastedown.cutting.first_plan import first_plan
+from pastedown.cutting.light_packs import without_light_packs
 from pastedown.cutting.mixes import bought_sizes, on_cheap_mixes, on_cheap_mixes_at_once, on_some_sizes
 from pastedown.cutting.pool import Choice, Pool, better, cost_of
 from pastedown.cutting.slicing import Layout
@@ -18,6 +19,9 @@ from pastedown.cutting.whole import MOST_SINGLE, pack_rest
 _ONE_PART = 150
 # Mixes of sizes that are looked at for long.
 _LONG_LOOKS = 4
+
+# So much of the work may be done once more, at the end, to save a pack.
+_KEPT_BACK = 0.1
 
 Progress = Callable[[str, int, int], None]
 
@@ -80,6 +84,7 @@ def search(
     may end with any."""
     state = Search(task, budget, progress, known, below)
     total = sum(kind.demand for kind in task.kinds)
+    kept_back = _KEPT_BACK * budget.left
     first, left = first_plan(task, budget)
     state.offer(first)
     if any(left):
@@ -117,6 +122,8 @@ def search(
         fixed, starts = _part(state.best or (), seed, small)
         state.pack(fixed, starts, budget.left if small else budget.left / 3 + 100, seed)
         seed += 1
+    if not state.settled and len(bought_sizes(task)) > 1:
+        state.offer(without_light_packs(task, state.best or (), Budget(kept_back)))
     return Found(state.best or (), state.bound, tuple([0] * len(task.kinds)), tuple(state.pool))
 
 
