@@ -10,6 +10,8 @@ from math import sqrt
 import numpy as np
 import pytest
 
+from pastedown.compile import compile_design
+from pastedown.diagnostic import Severity
 from pastedown.geometry.hand import USUAL_HAND
 from pastedown.geometry.model import Requirement
 from pastedown.quantity.quantity import mm
@@ -244,6 +246,15 @@ def test_that_number_is_found() -> None:
     assert change is not None
     assert (change.path, change.before.inches, change.value.inches) == ("hinge.height", Fraction(55, 8), Fraction(27, 4))
     assert round(float(change.score), 2) == 3.80
+
+
+def test_the_border_is_that_of_the_lower_cover() -> None:
+    # Derived: a cover 7 1/8 in high leaves 1/16 in at a page of 7 in, one 7 1/4 in high 1/8 in.
+    lower = EXAMPLE_A.format(hinge="6 7/8 in") + "  case.back_cover.height = 7 1/8 in\n"
+    compiled = compile_design("probe.album", f"edition = 1\n{USES}\nalbum probe {{\n{lower}\n}}\n", lambda _: None)
+    faults = [each.sentence for each in compiled.diagnostics if each.severity is Severity.ERROR]
+    assert faults == ["borders.head_and_tail is not met: border is 1/16 in and has to be at least 1/8 in."]
+    assert requirements(EXAMPLE_A.format(hinge="6 7/8 in"), USES)["borders.head_and_tail"].holds
 
 
 def test_border_at_head_and_tail_of_the_running_example() -> None:

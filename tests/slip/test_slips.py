@@ -75,8 +75,8 @@ def album(text: str = ALBUM) -> MadeDesign:
 
 
 @cache
-def report(*words: str) -> SlipReport:
-    found, faults = slips(album(), words)
+def report(*words: str, text: str = ALBUM) -> SlipReport:
+    found, faults = slips(album(text), words)
     assert found is not None, [each.sentence for each in faults]
     return found
 
@@ -375,6 +375,21 @@ def test_a_reading_that_no_fold_takes_up_is_held_against_what_the_design_bears()
     fault = refused("case.read_case reads 13 11/16 in")
     assert "the least its step lets it read is a little over 13 11/16 in (13.705 in)." in fault.sentence
     assert report("case.read_case reads 13 7/8 in").holds
+
+
+def test_a_reading_of_one_length_gets_the_verdict_of_that_length() -> None:
+    # Covers of 7 1/4 in leave a page of 7 1/8 in 1/16 in of border; the hinge wants 1/16 in to slide.
+    for said in ("7 1/8 in", "6 15/16 in", "6.98 in"):
+        read = report(f"page[2].read_height reads {said}", text=BORDERED)
+        measured = report(f"page[2].height at {said}", text=BORDERED)
+        assert (read.holds, broken(read), read.changes) == (measured.holds, broken(measured), measured.changes)
+        assert [each.words for each in read.repairs if each.cut_again] == [
+            each.words for each in measured.repairs if each.cut_again
+        ]
+        assert [each.told for each in read.readings] == [True]
+        # What is made again reads as designed.
+        assert all(not each.readings for each in read.repairs if str(each.words[0]).startswith("Make page"))
+        assert read.holds == (said == "6.98 in")
 
 
 def test_one_of_several_is_told_by_its_number_as_the_message_says() -> None:

@@ -40,12 +40,22 @@ class AsOn:
     lengths: frozenset[str] = frozenset()
 
 
+@frozen
+class AsRead:
+    """A length that was found out by what was read at a step, how long it is by that, and what was read."""
+
+    fact: CutTo
+    size: Length
+    reading: Length
+
+
 @define(eq=False)
 class Bench:
     """The pieces on the table: as designed, and as they are now. `given` are the lengths that parts were told and cut
     by, `told` those measured on the part itself, `readings` what was read at a step, by its path, and `swollen` how
-    many times the thickness of its paper a piece takes up for it. `numbers` are set anew, and the pieces that `follows`
-    names are cut to them. `wrong_way` are folds that were folded to the other side, by their paths."""
+    many times the thickness of its paper a piece takes up for it; `read_as` are readings that told a length. `numbers`
+    are set anew, and the pieces that `follows` names are cut to them. `wrong_way` are folds that were folded to the
+    other side, by their paths."""
 
     root: Instance
     model: Model
@@ -58,6 +68,7 @@ class Bench:
     slips: tuple[Slip, ...] = ()
     swollen: dict[str, Fraction] = field(factory=dict)
     readings: dict[str, Length] = field(factory=dict)
+    read_as: dict[str, AsRead] = field(factory=dict)
     numbers: dict[str, Length] = field(factory=dict)
     follows: frozenset[str] = frozenset()
     wrong_way: list[str] = field(factory=list)
@@ -153,7 +164,7 @@ class Bench:
         """A copy to try something on."""
         return evolve(
             self, now=_copied(self.now), told=dict(self.told), done=list(self.done), swollen=dict(self.swollen),
-            readings=dict(self.readings), numbers=dict(self.numbers),
+            readings=dict(self.readings), read_as=dict(self.read_as), numbers=dict(self.numbers),
         )  # fmt: skip
 
 

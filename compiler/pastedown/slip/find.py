@@ -9,6 +9,7 @@ from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit.on_marks import Judged
 from pastedown.slip.bench import Bench, bench_of
 from pastedown.slip.lay_over import SlipFault, lay_over
+from pastedown.slip.length_read import lay_as_read
 from pastedown.slip.read_slip import MOST_SLIPS, Slip, read_slip
 from pastedown.slip.repair import repairs
 from pastedown.slip.report import SlipReport
@@ -75,7 +76,7 @@ def _apart(bench: Bench) -> list[Bench]:
     groups: list[tuple[set[str], list[Slip]]] = []
     for slip in bench.slips:
         alone = bench_of(bench.root, bench.model)
-        lay_over(alone, (slip,))
+        _lay_again(bench, alone, (slip,))
         touched = {*alone.slipped, *alone.readings, *alone.told}
         met = [group for group in groups if group[0] & touched]
         groups = [group for group in groups if not group[0] & touched]
@@ -83,8 +84,15 @@ def _apart(bench: Bench) -> list[Bench]:
     found: list[Bench] = []
     for _, some in groups:
         alone = bench_of(bench.root, bench.model)
-        lay_over(alone, tuple(some))
+        _lay_again(bench, alone, tuple(some))
         read = {path.rpartition(".")[0] for path in alone.readings}
         alone.swollen.update({path: by for path, by in bench.swollen.items() if path.rpartition(".")[0] in read})
         found.append(alone)
     return found
+
+
+def _lay_again(bench: Bench, alone: Bench, slips: tuple[Slip, ...]) -> None:
+    """Lay some of the slips of a bench over another, with the lengths that were found out by what was read."""
+    lay_over(alone, slips)
+    for path in [path for path in bench.read_as if path in alone.readings]:
+        lay_as_read(alone, path, bench.read_as[path])

@@ -2,36 +2,43 @@
 
 The lines lie where they were scored, so what a folded piece measures more or less than it should is taken up by its
 folds: by so many times the thickness of its paper and of what sticks it together. A reading is the sum of the bare
-panels and of that thickness, hence even in it. Where no fold lies in what was read, nothing can be told from it but
-whether the design bears it.
+panels and of that thickness, hence even in it. Where no fold lies in what was read, and it is of one length of the
+design, that length came out otherwise; where it is of several, nothing can be told from it but whether the design bears
+it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from pastedown.diagnostic import error
 from pastedown.fit.bearing import bearings
 from pastedown.quantity.quantity import Length
 from pastedown.quantity.write import write, write_on_ruler
-from pastedown.slip.bench import Bench
+from pastedown.slip.bench import AsRead, Bench, length_of
 from pastedown.slip.lay_over import SlipFault
+from pastedown.slip.length_read import lay_as_read, length_read, reads
 from pastedown.slip.workshop import Workshop
 
 
 def swell(workshop: Workshop, bench: Bench) -> None:
-    """Let the pieces of each part at whose steps something was read be as thick in their folds as that takes. Raises
+    """Let the pieces of each part at whose steps something was read be as thick in their folds as that takes, or the
+    length that was read be as it was read. Raises
     SlipFault for a reading that no thickness explains."""
-    for path, reading in bench.readings.items():
+    for path, reading in tuple(bench.readings.items()):
         pieces = _pieces(bench, path)
-        thick = _reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(1)))
-        bare = _reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(0)))
+        thick = reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(1)))
+        bare = reads(workshop, bench, path, dict.fromkeys(pieces, Fraction(0)))
         if thick is None or bare is None:
             continue
         if thick == bare and reading != thick:
-            # No fold takes it up, so something in it was cut or placed otherwise; a reading does not tell what.
-            _refuse_past_bearing(bench, path, reading)
+            # No fold takes it up, so something in it was cut or placed otherwise.
+            fact = length_read(workshop, bench, path)
+            size = None if fact is None else length_of(fact.instance, fact.name)
+            if fact is None or size is None or fact.path in bench.told:
+                _refuse_past_bearing(bench, path, reading)
+                continue
+            lay_as_read(bench, path, AsRead(fact, size + reading - thick, reading))
             continue
         times = Fraction(1) if thick == bare else (reading - bare).value / (thick - bare).value
         if times < 0:
@@ -68,14 +75,6 @@ def _ends(*ends: tuple[Length | None, str]) -> list[tuple[Length, str]]:
 def _pieces(bench: Bench, path: str) -> list[str]:
     part = path.rpartition(".")[0]
     return [piece.path for piece in bench.model.pieces if piece.path.rpartition(".")[0] == part]
-
-
-def _reads(workshop: Workshop, bench: Bench, path: str, swollen: Mapping[str, Fraction]) -> Length | None:
-    tried = bench.again()
-    tried.readings.clear()
-    tried.swollen.update(swollen)
-    designed = next((step.reads for step in bench.model.steps if step.path == path), None)
-    return next((each.now for each in workshop.readings(tried, [path]) if each.path == path), designed)
 
 
 def _cannot_be(path: str, why: str, way_out: str) -> SlipFault:

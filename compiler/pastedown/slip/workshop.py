@@ -102,7 +102,8 @@ class Workshop:
         now = self.judged(bench, in_space=in_space)
         if not all(map(_is_whole, now)):
             return None
-        return compared(self.designed, now, bench.readings)
+        told = {path: as_read.reading for path, as_read in bench.read_as.items()}
+        return compared(self.designed, now, {**told, **bench.readings})
 
     def readings(self, bench: Bench, paths: Iterable[str] | None = None) -> tuple[ReadNow, ...]:
         """What the ruler will read otherwise than the steps say, with what lies on the bench; at some steps or all."""
