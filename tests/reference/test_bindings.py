@@ -324,7 +324,7 @@ def test_a_flap_ends_three_millimetres_inside_the_page(leaf: str, ids: list[str]
     # BND-34: Public Works and Government Services Canada, Quality Levels for Binding, 3.6: what folds out stays 3 to 8 mm
     # inside the edge; a page of 100 mm keeps an eighth of an inch.
     body = STUFF.format(board="80 pt") + (
-        f"part flap = side_flap(paper: card, height: 100 mm, leaf: {leaf}, page_width: 100 mm)"
+        f"part flap = side_flap(paper: card, height: 100 mm, leaf: {leaf}, inset: 0 in, page_width: 100 mm)"
     )
     assert refused(body, "use side_flap from decorations") == ids
 

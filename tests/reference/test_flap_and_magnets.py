@@ -19,7 +19,7 @@ album probe {{
   sticky = double_tape(roll_width: 1/4 in, caliper: 4 pt)
   moving_adhesive = sticky
   static_adhesive = glue
-  disc = magnet(height: 3/8 in, width: 3/8 in, caliper: 1/32 in)
+  disc = magnet(height: 3/8 in, width: 3/8 in, caliper: {thick})
   piece page from card, height: 6 in, width: 8 in, grain: height, left: spine, right: fore_edge
   part flap = side_flap(paper: card, height: 5 in, leaf: {leaf}, trapped: {trapped}, page_width: page.width)
   part hold = magnet_pair(magnet: disc, leaf: {leaf}, from_edge: 1/4 in, up: 2 1/2 in)
@@ -40,7 +40,8 @@ album probe {{
 """
 AS_IT_SHOULD_BE = {
     "leaf": "7 5/8 in", "trapped": "5/64 in", "leaf_side": "back", "leaf_face": "face", "page_side": "back",
-    "inside": "7 1/2 in", "above": "", "pose": "pose closed { flap = shut_over }",
+    "inside": "7 1/2 in", "above": "", "thick": "1/32 in",
+    "pose": "pose closed { flap = shut_over }",
 }  # fmt: skip
 
 
@@ -71,10 +72,6 @@ def judged(**otherwise: str) -> tuple[list[str], dict[str, Fraction]]:
         ({"page_side": "face"}, ["dots_meet"]),
         # Both the wrong way round: the backs look at one another, and the dots away.
         ({"leaf_side": "face", "page_side": "face"}, ["dots_meet"]),
-        # Over one score the leaf is drawn on the page, and what is trapped opens it: its magnet still looks at the other.
-        ({"trapped": "0 in", "leaf_face": "back"}, ["dots_meet"]),
-        ({"trapped": "0 in", "leaf_face": "back", "leaf_side": "face"}, []),
-        ({"trapped": "0 in", "leaf_side": "face", "page_side": "face"}, ["dots_meet"]),
         # Nothing is known of a design that is never shut.
         ({"pose": "", "inside": "7 in", "leaf_side": "face"}, []),
         ({"pose": "pose closed { flap = flat }"}, ["meet_as_joined", "dots_meet"]),
@@ -84,8 +81,47 @@ def test_two_magnets_meet_as_they_are_joined(otherwise: dict[str, str], fails: l
     assert sorted(judged(**otherwise)[0]) == sorted(fails)
 
 
-def test_over_one_score_too() -> None:
-    assert judged(trapped="0 in")[0] == []
+@pytest.mark.parametrize(
+    ("otherwise", "fails"),
+    [
+        # Over one score the leaf is drawn on the page, and what is trapped opens it: its magnet still looks at the other.
+        ({}, []),
+        ({"leaf_face": "back"}, ["dots_meet"]),
+        ({"leaf_face": "back", "leaf_side": "face"}, []),
+        ({"leaf_side": "face", "page_side": "face"}, ["dots_meet"]),
+    ],
+)
+def test_over_one_score_too(otherwise: dict[str, str], fails: list[str]) -> None:
+    assert judged(trapped="0 in", thick="12 pt", **otherwise)[0] == fails
+
+
+@pytest.mark.parametrize(
+    ("otherwise", "under", "fails"),
+    [
+        # Two magnets of 1/32 in, stuck down with glue, which is given no caliper.
+        ({}, "1/16", []),
+        ({"trapped": "1/16 in"}, "1/16", []),
+        ({"trapped": "0.062 in"}, "1/16", ["shuts"]),
+        ({"trapped": "0 in"}, "1/16", ["shuts"]),
+        # One score shuts over two thicknesses of the card, and no more.
+        ({"trapped": "0 in", "thick": "12 pt"}, "24/1000", []),
+        ({"trapped": "0 in", "thick": "13 pt"}, "26/1000", ["shuts"]),
+        # Beside one another they are as thick as one, and on the outside of the leaf nothing.
+        ({"inside": "7 in"}, "1/32", ["meet_as_joined"]),
+        ({"leaf_face": "back", "leaf_side": "face"}, "1/32", []),
+        ({"pose": ""}, "0", []),
+        ({"pose": "pose closed { flap = flat }"}, "0", ["meet_as_joined", "dots_meet"]),
+    ],
+)
+def test_a_flap_has_to_shut_over_what_lies_under_it(otherwise: dict[str, str], under: str, fails: list[str]) -> None:
+    failing, inches = judged(**otherwise)
+    assert inches["flap.under_leaf"] == Fraction(under)
+    assert sorted(failing) == sorted(fails)
+
+
+@pytest.mark.parametrize(("leaf", "fails"), [("7 3/4 in", []), ("7 13/16 in", ["inside_page"])])
+def test_a_leaf_ends_an_eighth_inside_the_page_though_its_fold_stands_in(leaf: str, fails: list[str]) -> None:
+    assert judged(leaf=leaf, inside=f"{leaf} - 1/8 in")[0] == fails
 
 
 def test_how_far_they_miss_one_another_is_told() -> None:

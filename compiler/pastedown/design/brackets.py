@@ -114,6 +114,12 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
         is_wanting="face_to_face needs two sides of paper.",
         way_out="Write face_to_face(one.face, to: other.face).",
     ),
+    "lies_under": ByLabel(
+        ("from",),
+        ("pose",),
+        is_wanting="lies_under needs a side of paper.",
+        way_out="Write lies_under(flap.leaf.face).",
+    ),
     "choose": ByLabel(
         ("when", "yes", "no"),
         is_wanting="choose needs a condition and both outcomes.",

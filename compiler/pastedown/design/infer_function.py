@@ -76,9 +76,9 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
             for value in values.values():
                 infer_expression.expect(inference, value, where, PLAIN_NUMBER, "The slope")
             return TEXT
-        case "middles_apart" | "face_to_face" as name:
+        case "middles_apart" | "face_to_face" | "lies_under" as name:
             _expect_sides(inference, name, values, where)
-            return A_LENGTH if name == "middles_apart" else YES_NO
+            return YES_NO if name == "face_to_face" else A_LENGTH
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH
@@ -172,10 +172,10 @@ def _expect_sides(inference: Inference, name: str, values: dict[str, Expression]
     for label in ("from", "to"):
         kind = one_of(infer_expression.kind_of(inference, values[label], where)) if label in values else UNKNOWN
         if kind is not UNKNOWN and not isinstance(kind, FaceOf | PlaceOf) and not getattr(kind, "is_face", False):
-            sentence = f"{capital(name)} is of two sides of paper, and this is {in_words(kind)}."
+            sentence = f"{capital(name)} is of sides of paper, and this is {in_words(kind)}."
             way_out = f"Say which side, as in {values[label].span.text}.face."
             inference.tell(error("wrong-kind", values[label].span, sentence, way_out=way_out))
-    expect_pose(inference, values.get("pose"), where, "The pose in which two sides lie")
+    expect_pose(inference, values.get("pose"), where, "The pose in which sides lie")
 
 
 def _expect_of_span(inference: Inference, values: dict[str, Expression], where: Where) -> None:

@@ -19,6 +19,7 @@ FUNCTION_NAMES = (
     "wedge",
     "middles_apart",
     "face_to_face",
+    "lies_under",
     "mitre",
     "round",
     "notch",

@@ -31,7 +31,7 @@ from pastedown.tree.expression import Call, Expression, Path
 
 BLANK = "blank"
 # What a cell costs in steps of work: all the more, the more layers may lie in it.
-_WORK_OF_A_CELL = 4
+WORK_OF_A_CELL = 4
 _LAYERS_IN_A_STEP = 16
 
 
@@ -83,7 +83,7 @@ def _asked_for(call: Call, scope: Scope) -> tuple[LayerStack, int, frozenset[str
     found = between_sides((values["0"], values["to"]), pose_named(values.get("pose"), scope), scope, call.span)
     if found is None:
         return LayerStack((), ()), 1, frozenset()
-    work.spend(call.span, found.cells() * (_WORK_OF_A_CELL + len(found.layers) // _LAYERS_IN_A_STEP))
+    work.spend(call.span, found.cells() * (WORK_OF_A_CELL + len(found.layers) // _LAYERS_IN_A_STEP))
     return found.stack(blank=_is_blank(values)), max(len(found.moving), 1), found.of_what_moves()
 
 
@@ -171,7 +171,7 @@ def _measure(asked: Asked, call: Call, scope: Scope, also: tuple[str, ...]) -> t
     )
     over = _over(asked, named, lying, scope)
     layers = len(lying.layers)
-    of_a_cell = _WORK_OF_A_CELL + layers // _LAYERS_IN_A_STEP
+    of_a_cell = WORK_OF_A_CELL + layers // _LAYERS_IN_A_STEP
     work.spend(call.span, how_many_cells(lying.layers) * of_a_cell + WORK_OF_A_FOLDED_PANEL * layers)
     return lying, stack_of(lying.layers, over)
 
