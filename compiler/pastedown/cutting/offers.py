@@ -5,7 +5,7 @@ plan on it can be cheaper than one that is there, or where a pack of each of its
 of them. A plan buys just the sizes of one choice, so the least that any choice costs bounds them all.
 """
 
-from itertools import combinations
+from itertools import combinations, product
 
 from attrs import evolve, frozen
 
@@ -23,6 +23,8 @@ from pastedown.cutting.task import Task, read
 # these get no more work in all.
 _ALL_CHOICES, _PAIRED = 4, 10
 _MOST_SEARCHES = 2**_ALL_CHOICES - 1
+# Before any long search, all choices get so much work: often that shows which of them are no use.
+_SHORT = 40.0
 
 
 @frozen
@@ -91,6 +93,13 @@ class _Choices:
             return False
         return self.cost is None or self.bound(offer.sizes) < self.cost
 
+    def learn(self, offer: _Offer, bound: int, cost: int | None) -> None:
+        """A bound on the offer's task, and what a plan for all pieces costs in whole."""
+        self.bounds[offer.sizes] = max(self.bounds[offer.sizes], self.whole(offer, bound))
+        if cost is not None:
+            self.costs[offer.sizes] = min(cost, self.costs.get(offer.sizes, cost))
+            self.cost = cost if self.cost is None else min(cost, self.cost)
+
 
 def search_offers(
     problem: Problem, task: Task, work: float, libraries: bool, progress: Progress | None = None
@@ -102,20 +111,17 @@ def search_offers(
     choices = _Choices(problem, task)
     work *= min(1.0, _MOST_SEARCHES / len(choices.offers))
     best: tuple[tuple[int, int], Found, float] | None = None
-    for offer in choices.offers:
+    for allowed, offer in product(sorted({min(work, _SHORT), work}), choices.offers):
         if not choices.worth_a_search(offer):
             continue
-        budget = Budget(work)
+        budget = Budget(allowed)
         one = search(offer.task, budget, libraries, progress, offer.floor, choices.below(offer))
-        choices.bounds[offer.sizes] = max(choices.bounds[offer.sizes], choices.whole(offer, one.bound))
         choice = tuple((offer.moved(each), times) for each, times in one.choice)
         cost = cost_of(task, choice)
-        if not any(one.left):
-            choices.costs[offer.sizes] = cost
-            choices.cost = cost if choices.cost is None else min(cost, choices.cost)
+        choices.learn(offer, one.bound, None if any(one.left) else cost)
         if best is None or (sum(one.left), cost) < best[0]:
             found = Found(choice, 0, one.left, tuple(offer.moved(each) for each in one.layouts))
-            best = (sum(one.left), cost), found, budget.left
+            best = (sum(one.left), cost), found, work - allowed + budget.left
     assert best is not None
     return evolve(best[1], bound=choices.bound(choices.sizes)), best[2]
 
