@@ -56,7 +56,7 @@ class PartNames:
 
 
 def part_names(pattern: Pattern, piece_ids: tuple[str, ...]) -> PartNames:
-    """Names for the parts of a pattern; `piece_ids` are those of the problem's pieces."""
+    """Names for the parts of a pattern with its cuts `in_order`; `piece_ids` are those of the problem's pieces."""
     ids: dict[_Size, dict[str, None]] = {}
     blocks = pattern.pieces
     for run in pattern.runs:
@@ -69,11 +69,11 @@ def part_names(pattern: Pattern, piece_ids: tuple[str, ...]) -> PartNames:
 
 def _strips(pattern: Pattern) -> dict[object, str]:
     """Letters in the order in which strips come off. A sheet within its raw edges is still the sheet."""
-    cut_later = {shape(cut.block) for cut in pattern.cuts}
+    cut_later = {shape(cut.block): at for at, cut in enumerate(pattern.cuts)}
     names: dict[object, str] = {shape(pattern.block): SHEET}
     letters = 0
-    for at, cut in enumerate(pattern.cuts, 1):
-        hangs_together = at < len(pattern.cuts) and pattern.cuts[at].again
+    for at, cut in enumerate(pattern.cuts):
+        hangs_together = cut_later[shape(cut.block)] > at
         parts = (*cut.taken, *(() if cut.rest is None or hangs_together else (cut.rest,)))
         trims = any(part.what == "trim" for part in parts)
         for part in parts:

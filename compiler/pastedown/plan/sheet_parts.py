@@ -34,9 +34,10 @@ class SheetStroke:
 
 @frozen
 class SheetCut:
-    """One setting of the fence. `what` is cut: "sheet", "strip A", or the rest of one, and so are all `alike` of them
-    on the sheet. The cut runs upright or level; `fence` is the size of each of the `strips` that come off. `taken` and
-    `rest` name what comes off and what is left; `strokes` are drawn where they lie on the whole sheet."""
+    """One row of cuts at one setting of the fence. `what` is cut: "sheet", "strip A", or the rest of one, and so are
+    all `alike` of them on the sheet. The cut runs upright or level; `fence` is the size of each of the `strips` that
+    come off. `taken` and `rest` name what comes off and what is left; `strokes` are drawn where they lie on the whole
+    sheet, and `blade` says how often the blade comes down for them on all sheets of the pattern."""
 
     number: int
     what: str
@@ -47,6 +48,7 @@ class SheetCut:
     taken: str
     rest: str
     strokes: tuple[SheetStroke, ...]
+    blade: int
 
 
 @frozen
@@ -93,7 +95,8 @@ class SheetRun:
 
 @frozen
 class SheetPattern:
-    """One way to cut a sheet, done `times` times, in runs. `strokes` counts how often the blade comes down for all of
+    """One way to cut a sheet, done `times` times, in runs. `settings` counts how often the fence is moved: cuts in a
+    row at one distance are one setting. `strokes` counts how often the blade comes down for all of
     them, with `at_once` sheets or strips together, as the stock of that size allows."""
 
     number: int

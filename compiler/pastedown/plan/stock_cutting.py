@@ -7,8 +7,11 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from attrs import evolve
+
 from pastedown.cutting.cutting_plan import Block, Bought, CuttingPlan, Pattern, Run
 from pastedown.cutting.problem import Sheet
+from pastedown.plan.cut_order import in_order, settings_of
 from pastedown.plan.lying import laid, wants_grain
 from pastedown.plan.material import Material
 from pastedown.plan.offcut_uses import candidates, uses_of
@@ -131,6 +134,7 @@ def _pattern(
     number: int, pattern: Pattern, pieces: tuple[CutPiece, ...], material: Material, size: SheetSize,
     others: tuple[CutPiece, ...],
 ) -> SheetPattern:
+    pattern = evolve(pattern, cuts=in_order(pattern.cuts))
     names = part_names(pattern, tuple(piece.id for piece in pieces))
     return SheetPattern(
         number=number,
@@ -140,10 +144,10 @@ def _pattern(
         width=mm(pattern.sheet.width),
         height=mm(pattern.sheet.height),
         parts=tuple(_part(end, names) for end in pattern.block.ends()),
-        cuts=tuple(_cuts(pattern, names)),
+        cuts=tuple(_cuts(pattern, names, size.cut_at_once)),
         runs=tuple(_run(run, pieces) for run in pattern.runs),
         offcuts=tuple(_offcuts(pattern, names, material, others)),
-        settings=len(pattern.cuts),
+        settings=settings_of(pattern.cuts),
         strokes=sum(cut.strokes(pattern.times, size.cut_at_once) for cut in pattern.cuts),
         at_once=size.cut_at_once,
     )
@@ -153,13 +157,13 @@ def _part(end: Block, names: PartNames) -> SheetPart:
     return SheetPart(mm(end.x), mm(end.y), mm(end.width), mm(end.height), end.what, names.end(end))
 
 
-def _cuts(pattern: Pattern, names: PartNames) -> Iterator[SheetCut]:
+def _cuts(pattern: Pattern, names: PartNames, at_once: int) -> Iterator[SheetCut]:
     for cut in pattern.cuts:
         strokes = tuple(SheetStroke(mm(one.x), mm(one.y), mm(one.length), one.upright) for one in cut.lines)
         rest = "" if cut.rest is None else names.end(cut.rest)
         yield SheetCut(
             cut.number, names.source(cut), cut.alike, cut.axis == "x", mm(cut.fence), cut.strips,
-            names.listed(cut.taken), rest, strokes,
+            names.listed(cut.taken), rest, strokes, cut.strokes(pattern.times, at_once),
         )  # fmt: skip
 
 

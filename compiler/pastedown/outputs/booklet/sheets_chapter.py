@@ -7,7 +7,16 @@ from pastedown.outputs.booklet.say import sized
 from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_does_steps
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
-from pastedown.outputs.cutting.words import how_it_lies, how_often, not_cut, proof, raw_edges, so_many_give, what_is_cut
+from pastedown.outputs.cutting.words import (
+    fence_and_blade,
+    how_it_lies,
+    how_often,
+    not_cut,
+    proof,
+    raw_edges,
+    so_many_give,
+    what_is_cut,
+)
 from pastedown.outputs.in_words import counted, sentence
 from pastedown.outputs.two_systems import TwoSystems, told_in_two_systems
 from pastedown.plan.plan import Plan
@@ -95,11 +104,9 @@ def _pattern(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler
     if not pattern.cuts:
         yield Paragraph(("The sheet is the piece: it is not cut.",))
         return
-    yield Table(
-        f"Cuts of pattern {name}, in order", _CUTS, tuple(_cut(cut, ruler) for cut in pattern.cuts), frozenset((2,))
-    )
-    settings, strokes = counted(pattern.settings, "setting"), counted(pattern.strokes, "stroke")
-    yield Paragraph((f"{settings} of the fence, {strokes} of the blade in all.",))
+    rows = tuple(_cut(cut, pattern, ruler) for cut in pattern.cuts)
+    yield Table(f"Cuts of pattern {name}, in order", _CUTS, rows, frozenset((2,)))
+    yield Paragraph((fence_and_blade(pattern),))
     if pattern.offcuts:
         yield Paragraph(("Left of each sheet:",))
         yield Listing(tuple(_left(each, ruler) for each in pattern.offcuts))
@@ -108,9 +115,9 @@ def _pattern(name: str, stock: StockCutting, pattern: SheetPattern, ruler: Ruler
             yield Paragraph((proposal(each, pattern.times),), "Tip")
 
 
-def _cut(cut: SheetCut, ruler: Ruler) -> tuple[Said, ...]:
+def _cut(cut: SheetCut, pattern: SheetPattern, ruler: Ruler) -> tuple[Said, ...]:
     way = "upright" if cut.upright else "level"
-    return (str(cut.number),), (what_is_cut(cut),), sized(cut.fence, ruler), (way,), (cut.taken,), (cut.rest,)
+    return (str(cut.number),), (what_is_cut(cut, pattern),), sized(cut.fence, ruler), (way,), (cut.taken,), (cut.rest,)
 
 
 def _left(each: Offcut, ruler: Ruler) -> Said:

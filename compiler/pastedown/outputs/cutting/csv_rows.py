@@ -1,4 +1,5 @@
-"""The cuts as rows of a table: one row a setting of the fence, and one for each size of offcut."""
+"""The cuts as rows of a table: one row for each thing that is cut at one setting of the fence, and one for each size
+of offcut."""
 
 from collections.abc import Iterator, Sequence
 

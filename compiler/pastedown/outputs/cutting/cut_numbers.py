@@ -6,9 +6,9 @@ from fractions import Fraction
 from attrs import frozen
 
 from pastedown.outputs.cutting.leaders import Beside, Ends, Spot, about
-from pastedown.outputs.template.drawing import Stroke, Words, line
+from pastedown.outputs.template.drawing import Patch, Stroke, Words, line
 from pastedown.outputs.template.letter_width import width_of
-from pastedown.outputs.template.line_kind import FINE
+from pastedown.outputs.template.line_kind import FINE, LineKind
 from pastedown.outputs.template.room import Box, Room
 from pastedown.outputs.template.shape import Round
 
@@ -17,15 +17,19 @@ _SHARES = (0.5, 0.25, 0.75, 0.1, 0.9, 0.4, 0.6)
 _GAP = 1.1
 # Between a circle and what is written beside it, so that they are not read as one.
 _CLEAR = 0.9
+# Dotted, and with a dot where it ends, so that nobody cuts along it: a cut is continuous.
+_LEADER = LineKind("leader", "", Fraction("0.18"), (Fraction(1), Fraction(5)))
+_DOT = 0.5
 
 
 @frozen
 class Marks:
-    """Circles, leaders and numbers; `bottom` is how far down they reach. `leaders` run from a line to the rim, and
-    `crossed` says that one was left out, since it would cross what is written. With `bare` some strokes have no number,
-    though each cut has one."""
+    """Circles, leaders with dots at their ends, and numbers; `bottom` is how far down they reach. `leaders` run from a
+    line to the rim, and `crossed` says that one was left out, since it would cross what is written. With `bare` some
+    strokes have no number, though each cut has one."""
 
     strokes: tuple[Stroke, ...]
+    dots: tuple[Patch, ...]
     words: tuple[Words, ...]
     bottom: float
     leaders: tuple[Ends, ...]
@@ -39,6 +43,7 @@ def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: 
     `room` holds lines and words, `written` words alone."""
     (left, foot), corner = sheet
     strokes: list[Stroke] = []
+    dots: list[Patch] = []
     words: list[Words] = []
     told: set[int] = set()
     outside: list[tuple[int, Ends]] = []
@@ -71,7 +76,8 @@ def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: 
         spot, leader = beside.place(some, radius, written)
         leaders.append(leader)
         if written.is_free(about(leader)):
-            strokes.append(line("numbers", FINE, *leader))
+            strokes.append(line("numbers", _LEADER, *leader))
+            dots.append(_dot(leader[0]))
         else:
             crossed = True
         written.take(_box(spot, radius))
@@ -79,7 +85,7 @@ def numbered(lines: Sequence[tuple[int, Ends]], sheet: tuple[Spot, Spot], room: 
         words.append(_number(number, spot, size))
     # A number in each circle; leaders have none of their own.
     bare = len(words) < len(lines)
-    return Marks(tuple(strokes), tuple(words), beside.bottom, tuple(leaders), crossed, bare)
+    return Marks(tuple(strokes), tuple(dots), tuple(words), beside.bottom, tuple(leaders), crossed, bare)
 
 
 def _top(some: Sequence[Ends]) -> float:
@@ -112,6 +118,11 @@ def _box(spot: Spot, radius: float) -> Box:
 
 def _number(number: int, spot: Spot, size: float) -> Words:
     return Words(str(number), spot[0], spot[1] + size * 0.36, size, "middle")
+
+
+def _dot(spot: Spot) -> Patch:
+    x, y = spot
+    return Patch("numbers", tuple((x + a, y + b) for a, b in ((-_DOT, 0.0), (0.0, _DOT), (_DOT, 0.0), (0.0, -_DOT))))
 
 
 def _circle(spot: Spot, radius: float) -> Stroke:

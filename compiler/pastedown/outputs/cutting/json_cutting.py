@@ -126,6 +126,7 @@ def _cut(cut: SheetCut, ruler: Ruler) -> Json:
         "runs": "upright" if cut.upright else "level",
         "fence": json_length(cut.fence, ruler),
         "strips": cut.strips,
+        "strokes": cut.blade,
         "comes_off": cut.taken,
         "is_left": cut.rest,
     }

@@ -17,7 +17,7 @@ Ends = tuple[Spot, Spot]
 _ASIDE, _APART = 4.0, 0.6
 _SHARES = (0.5, 0.25, 0.75, 0.1, 0.9, 0.0, 1.0)
 # How far a number may stand above or below where its leader begins.
-_SHIFTS = (0.0, 5.0, -5.0, 10.0, -10.0, 18.0, -18.0, 30.0, -30.0)
+_SHIFTS = (0.0, 5.0, -5.0, 10.0, -10.0, 18.0, -18.0, 30.0, -30.0, 45.0, -45.0, 24.0, -24.0)
 _MOST_STROKES = 6
 # A leader that stays so close to a cut for so long would be read as a part of it.
 NEAR, LONG = 0.7, 3.0
@@ -48,13 +48,18 @@ class Beside:
         for stroke in strokes[:_MOST_STROKES]:
             for start in _along(stroke):
                 for spot in self._spots(start, radius):
-                    leader = start, _rim(start, spot, radius)
                     if not self._is_free(spot, radius):
                         continue
+                    leader = start, _rim(start, spot, radius)
                     long = hypot(*_run(leader))
                     if best is not None and best[0] <= (False, False, False, 0, long):
                         continue
-                    astray, corner, crossed = self._met(leader, stroke)
+                    astray = self._is_astray(leader)
+                    if best is not None and astray and not best[0][0]:
+                        continue
+                    corner, crossed = self._met(leader, stroke)
+                    if best is not None and best[0] <= (astray, False, corner, crossed, long):
+                        continue
                     rank = astray, not written.is_free(about(leader)), corner, crossed, long
                     if best is None or rank < best[0]:
                         best = rank, spot, leader
@@ -82,15 +87,17 @@ class Beside:
     def _is_free(self, spot: Spot, radius: float) -> bool:
         return all(hypot(*_run((spot, other))) >= radius + more + _APART for other, more in self._taken)
 
-    def _met(self, leader: Ends, own: Ends) -> tuple[bool, bool, int]:
-        """Whether it lies along a cut or an edge of the sheet or crosses another leader; whether it begins where two
-        cuts meet, and so at either; and how many cuts it crosses besides its own."""
+    def _is_astray(self, leader: Ends) -> bool:
+        """Whether it lies along a cut or an edge of the sheet or crosses another leader."""
         corners = (self.left, self.foot), (self.right, self.foot), (self.right, self.top), (self.left, self.top)
         edges = zip(corners, corners[1:] + corners[:1], strict=True)
         along = any(how_long_beside(leader, each) > LONG for each in (*self.cuts, *edges))
-        astray = along or any(cross(leader, each) for each in self._leaders)
+        return along or any(cross(leader, each) for each in self._leaders)
+
+    def _met(self, leader: Ends, own: Ends) -> tuple[bool, int]:
+        """Whether it begins where two cuts meet, and so at either; and how many cuts it crosses besides its own."""
         corner = any(_is_on(leader[0], each) for each in self.cuts if each != own)
-        return astray, corner, sum(how_long_beside(leader, each) > 0 for each in self.cuts if each != own)
+        return corner, sum(how_long_beside(leader, each) > 0 for each in self.cuts if each != own)
 
 
 def how_long_beside(leader: Ends, cut: Ends) -> float:

@@ -10,7 +10,7 @@ from attrs import frozen
 from pastedown.outputs.cutting.cut_numbers import Marks, numbered
 from pastedown.outputs.cutting.leaders import Ends
 from pastedown.outputs.cutting.part_labels import Labels, label_parts
-from pastedown.outputs.cutting.words import how_often, sides, split, what_is_cut
+from pastedown.outputs.cutting.words import fence_and_blade, how_often, sides, split, what_is_cut
 from pastedown.outputs.in_words import measure
 from pastedown.outputs.plain_text import NO_BREAK_SPACE
 from pastedown.outputs.template.drawing import Patch, Sheet, Stroke, Words, line
@@ -145,6 +145,7 @@ def _drawn(
         words.append(way.word if what == "grain" else _instead(way.word, what))
     words += [*labels.words, *marks.words]
     strokes += marks.strokes
+    patches += marks.dots
     return _Drawn(tuple(strokes), tuple(patches), tuple(words), labels, marks.bare, max(frame.bottom, marks.bottom))
 
 
@@ -190,15 +191,17 @@ def _rows(pattern: SheetPattern, ruler: Ruler) -> Iterator[str]:
         yield "The sheet is the piece: it is not cut."
     yield from split(pattern)
     for cut in pattern.cuts:
-        yield _plain(_row(cut, ruler))
+        yield _plain(_row(cut, pattern, ruler))
+    if pattern.cuts:
+        yield _plain(fence_and_blade(pattern))
 
 
-def _row(cut: SheetCut, ruler: Ruler) -> str:
+def _row(cut: SheetCut, pattern: SheetPattern, ruler: Ruler) -> str:
     way = "upright" if cut.upright else "level"
     left = f"; {cut.rest} is left" if cut.rest else ""
-    several = f", {len(cut.strokes)} strokes" if len(cut.strokes) > 1 else ""
+    several = f", {cut.blade} strokes" if cut.blade > 1 else ""
     fence = measure(cut.fence, ruler)
-    return f"{cut.number}: {what_is_cut(cut)}: fence at {fence}, {way}{several}: {cut.taken}{left}"
+    return f"{cut.number}: {what_is_cut(cut, pattern)}: fence at {fence}, {way}{several}: {cut.taken}{left}"
 
 
 def _below(labels: Labels, bare: bool, rows: list[str], columns: int, box: _Corners) -> Iterator[Words]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_does_steps
 from pastedown.outputs.cutting.words import (
     bought,
+    fence_and_blade,
     how_it_lies,
     how_often,
     look_harder,
@@ -16,7 +17,7 @@ from pastedown.outputs.cutting.words import (
     so_many_give,
     what_is_cut,
 )
-from pastedown.outputs.in_words import counted, measure, sentence
+from pastedown.outputs.in_words import measure, sentence
 from pastedown.outputs.plain_text import Column, heading, table, wrapped
 from pastedown.plan.plan import Plan
 from pastedown.plan.sheet_parts import Offcut, OffcutUse, SheetCut, SheetPattern, StockCutting
@@ -25,9 +26,10 @@ from pastedown.quantity.ruler import Ruler
 NOTE = (
     "Every cut goes from edge to edge. The fence is set to the size of the strip that comes off, between fence and "
     "blade; where a raw edge falls, the edge opposite it lies at the fence, and what is kept with it. Set it once and "
-    "cut all that the row says. An upright cut runs from the bottom of the sheet to its top, a level one from side to "
-    "side, as the sheet lies in its drawing: turn it on the trimmer as you like. Strips are laid aside by their "
-    "letters until their row comes. Pencil each piece's name on its back, at the head, as it comes off."
+    "cut all that the row says, and what the rows below it say for the same setting. An upright cut runs from the "
+    "bottom of the sheet to its top, a level one from side to side, as the sheet lies in its drawing: turn it on the "
+    "trimmer as you like. Strips are laid aside by their letters until their row comes. Pencil each piece's name on its "
+    "back, at the head, as it comes off."
 )
 _COLUMNS = (
     Column("cut", 4, to_the_right=True),
@@ -83,10 +85,9 @@ def _pattern(number: int, stock: StockCutting, pattern: SheetPattern, ruler: Rul
         yield "  The sheet is the piece: it is not cut."
         return
     yield ""
-    yield from table(_COLUMNS, [_row(cut, ruler) for cut in pattern.cuts])
+    yield from table(_COLUMNS, [_row(cut, pattern, ruler) for cut in pattern.cuts])
     yield ""
-    strokes = counted(pattern.strokes, "stroke")
-    yield from wrapped(f"{counted(pattern.settings, 'setting')} of the fence, {strokes} of the blade in all.", "  ")
+    yield from wrapped(fence_and_blade(pattern), "  ")
     if pattern.offcuts:
         left = "; ".join(_left(each, ruler) for each in pattern.offcuts)
         yield from wrapped(f"left of each sheet: {left}", "  ", "    ")
@@ -112,10 +113,10 @@ def _left(offcut: Offcut, ruler: Ruler) -> str:
     return f"{offcut.name}{several}, {sides(offcut.width, offcut.height, ruler)}{raw_edges(offcut)}"
 
 
-def _row(cut: SheetCut, ruler: Ruler) -> tuple[str, ...]:
+def _row(cut: SheetCut, pattern: SheetPattern, ruler: Ruler) -> tuple[str, ...]:
     return (
         str(cut.number),
-        what_is_cut(cut),
+        what_is_cut(cut, pattern),
         measure(cut.fence, ruler),
         "upright" if cut.upright else "level",
         cut.taken,

@@ -98,9 +98,21 @@ def so_many_give(run: SheetRun) -> str:
     return f"{counted(run.times, 'sheet')} of them {'gives' if run.times == 1 else 'give'}"
 
 
-def what_is_cut(cut: SheetCut) -> str:
-    """ "strip A", or "each of 2 x strip A" """
-    return f"each of {cut.alike} x {cut.what}" if cut.alike > 1 else cut.what
+def what_is_cut(cut: SheetCut, pattern: SheetPattern) -> str:
+    """ "strip A", "each of 2 x strip A", or how many strips are stacked where several are cut at once. """
+    if cut.alike == 1:
+        return cut.what
+    if pattern.at_once == 1:
+        return f"each of {cut.alike} x {cut.what}"
+    if pattern.times == 1 and cut.alike <= pattern.at_once:
+        return f"stack of {cut.alike} x {cut.what}"
+    return f"each of {cut.alike} x {cut.what}, stacks of up to {pattern.at_once}"
+
+
+def fence_and_blade(pattern: SheetPattern) -> str:
+    """How often the fence is moved and the blade comes down for all sheets of a pattern."""
+    settings, strokes = counted(pattern.settings, "setting"), counted(pattern.strokes, "stroke")
+    return f"{settings} of the fence, {strokes} of the blade in all."
 
 
 def raw_edges(offcut: Offcut) -> str:
