@@ -28,8 +28,8 @@ NOTE = (
     "blade; where a raw edge falls, the edge opposite it lies at the fence, and what is kept with it. Set it once and "
     "cut all that the row says, and what the rows below it say for the same setting. An upright cut runs from the "
     "bottom of the sheet to its top, a level one from side to side, as the sheet lies in its drawing: turn it on the "
-    "trimmer as you like. Strips are laid aside by their letters until their row comes. Pencil each piece's name on its "
-    "back, at the head, as it comes off."
+    "trimmer as you like. Strips are laid aside by their letters until their row comes. Pencil each piece's name on "
+    "its back, at the head, as it comes off."
 )
 _COLUMNS = (
     Column("cut", 4, to_the_right=True),
