@@ -63,3 +63,4 @@ album card "One card" {{
     found = [each for each in compile_design("card.album", text, lambda _: None).diagnostics]
     assert [each.id for each in found] == ([] if sound else ["offcut-larger-than-sheet"])
     assert sound or all(side in found[0].sentence for side in (*offcut.split(" x "), "12 in by 18 in"))
+    assert sound or (found[0].span is not None and found[0].span.line == 3)

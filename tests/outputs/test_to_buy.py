@@ -67,3 +67,8 @@ def test_estimated_rolls_are_a_floor_and_are_in_the_total() -> None:
 def test_what_has_no_price_is_named() -> None:
     shown = text(TAPE, evolve(materials()[1], price=money(2, "USD")))
     assert "Not in it, for want of a price: narrow tape." in " ".join(shown.split())
+
+
+def test_a_large_area_keeps_its_unit_in_one_line() -> None:
+    large = evolve(CARD, amount=inches("5657125/8") * inches(1), sheets_at_least=4911)
+    assert any("sq in " in line.replace("\u00a0", " ") for line in text(large).splitlines() if "707140.62" in line)

@@ -143,7 +143,7 @@ def test_sizes_that_differ_in_their_packs_alone_are_not_mixed_up() -> None:
 def test_prices_that_cannot_be_compared_are_not() -> None:
     body = LARGE.format(price="2 USD", pack=1) + recipe("price: 1 EUR, also: [large]", (7, "11 in", "6 in"))
     said = " ".join(make(plan_of(body))["cutting-plan.txt"].decode().split())
-    assert "are not all known in one currency, so little paper was sought" in said
+    assert "Some size of it has no price, or its prices are in several currencies, so little paper was sought" in said
     assert cut(body)["cost"] is None
 
 

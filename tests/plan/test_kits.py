@@ -263,3 +263,15 @@ piece mat[k from 1 to 3] from card, height: 8 in, width: 8 in, grain: height, lo
 """
     make(plan_of(large), 1, PlanningEffort(work=200, tell=told.append))
     assert told == ["planning card: 3 sheets found, 2 are the least there could be"]
+
+
+def test_a_print_that_is_trimmed_is_not_packed_as_it_is_bought() -> None:
+    plan = plan_of("""
+    shot = stock(kind: print, height: 4 in, width: 6 in)
+    piece uncut from shot, height: 4 in, width: 6 in, loose: yes
+    piece trimmed from shot, height: 4 in, width: 5 in, loose: yes
+    """)
+    items = {item.id: item.trimmed for item in kits(plan, 2, QUICK).items}
+    assert items == {"uncut": False, "trimmed": True}
+    said = " ".join(make(plan, 2, QUICK)["pick-list.txt"].decode().split())
+    assert said.count("as it is bought") == 1 and "cut from what" in said

@@ -25,7 +25,8 @@ class Stock:
     of `pack` sheets or rolls, or of glue that goes as far as the area `coverage`. `trim` is cut off each raw edge of a
     sheet, `cut_at_once` sheets may be cut together, and `spare` is the share of what is needed that is bought and cut
     on top of it. `on_hand` sheets are there already; `offcuts` are sizes that are, each with the side along its grain
-    first. `also` are other sizes of the same on offer. `grain_at` is where its grain is written.
+    first. `also` are other sizes of the same on offer. `grain_at`, `trim_at` and `offcuts_at` are where
+    these are written.
     """
 
     name: str
@@ -50,6 +51,8 @@ class Stock:
     offcuts: tuple[tuple[Length, Length], ...] = ()
     also: tuple["Stock", ...] = ()
     grain_at: Span | None = field(default=None, eq=False, repr=False)
+    trim_at: Span | None = field(default=None, eq=False, repr=False)
+    offcuts_at: Span | None = field(default=None, eq=False, repr=False)
 
     @property
     def words(self) -> str:

@@ -14,17 +14,17 @@ from pastedown.quantity.write import write
 
 
 def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
-    """What is wrong with the sheets of the stock of a piece, told at the piece."""
+    """What is wrong with the sheets of the stock of a piece, told where the stock says it, or at the piece."""
     for stock in (piece.stock, *piece.stock.also):
         if stock.sheet is not None and stock.trim * 2 >= min(stock.sheet):
             size = " by ".join(write(side, ruler) for side in stock.sheet)
             yield error(
                 "nothing-within-raw-edges",
-                piece.span,
+                stock.trim_at or piece.span,
                 f"{stock.words} is {size}, and {write(stock.trim, ruler)} is trimmed off each edge.",
                 reason="Nothing is left of the sheet, so no piece can be cut from it.",
                 way_out="Write what really comes off each raw edge, as in trim: 1/8 in.",
-                labels=made_here(ruler, piece.height_made, piece.width_made),
+                labels=() if stock.trim_at else made_here(ruler, piece.height_made, piece.width_made),
             )
     for offcut in dict.fromkeys(piece.stock.offcuts):
         if _too_large(piece.stock, offcut):
@@ -33,13 +33,13 @@ def sheets_on_offer(piece: FlatPiece, ruler: Ruler) -> Iterator[Diagnostic]:
             sheets = [" by ".join(write(side, ruler) for side in sheet) for sheet in offered]
             yield warning(
                 "offcut-larger-than-sheet",
-                piece.span,
+                piece.stock.offcuts_at or piece.span,
                 f"An offcut of {piece.stock.words} is said to be {along} along its grain and {beside} beside it, and "
                 f"its sheets are {' or '.join(dict.fromkeys(sheets))}.",
                 reason="It cannot have been left of such a sheet, and the plan cuts pieces from it all the same.",
                 way_out="Measure it again and write the side along its grain first. If it is left of a larger sheet, "
                 "offer that size too, in also.",
-                labels=made_here(ruler, piece.height_made, piece.width_made),
+                labels=() if piece.stock.offcuts_at else made_here(ruler, piece.height_made, piece.width_made),
             )
     for other in piece.stock.also:
         differs = list(_differs(piece.stock, other, ruler))

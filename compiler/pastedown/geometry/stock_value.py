@@ -137,7 +137,8 @@ def _set(stock: Stock, name: str, at: Span, expression: Expression, scope: Scope
             raise Fault(fault)
         worded = _with_field(stock, name, word_of(expression))
         return evolve(worded, grain_at=expression.span) if name == "grain" else worded
-    return _with_field(stock, name, _field_value(name, expression, scope))
+    changed = _with_field(stock, name, _field_value(name, expression, scope))
+    return _with_field(changed, f"{name}_at", expression.span) if name in ("trim", "offcuts") else changed
 
 
 def _with_field(stock: Stock, name: str, value: object) -> Stock:

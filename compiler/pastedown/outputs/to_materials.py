@@ -38,7 +38,7 @@ _COLUMNS = (
     Column("stock", 26),
     Column("kind", 8),
     Column("size", 20),
-    Column("amount", 20, measures=True),
+    Column("amount", 24, measures=True),
     Column("to buy", 20, to_the_right=True),
 )
 _SIDE_BY_SIDE = "Pieces narrower than the roll are cut side by side, the longest first."

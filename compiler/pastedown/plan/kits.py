@@ -31,7 +31,8 @@ _NO_STOCK = ("", "itself", "nothing")
 class KitItem:
     """Something that goes into each kit: pieces of an entry of the cut list (`id` is not empty), or what comes off a
     roll or is bought by the amount. `in_one` is the length that is cut off a roll in one piece for each kit, spare
-    length included; None where it is not a length, or no roll is long enough for it."""
+    length included; None where it is not a length, or no roll is long enough for it. What is `bought_whole`
+    may be `trimmed`: smaller than it is bought."""
 
     id: str
     name: str
@@ -42,6 +43,7 @@ class KitItem:
     bought_whole: bool = False
     amount: Quantity | None = None
     in_one: Length | None = None
+    trimmed: bool = False
 
 
 @frozen
@@ -155,7 +157,11 @@ def _items(plan: Plan) -> Iterator[KitItem]:
             continue
         for piece in own:
             whole = material.sheet is None and not material.strips and material.amount.dimension == NUMBER
-            yield KitItem(piece.id, piece.name, piece.count, piece.stock, piece.height, piece.width, whole)
+            sides = {piece.height, piece.width}
+            trimmed = whole and sides != {side for side in material.size if isinstance(side, Quantity)}
+            yield KitItem(
+                piece.id, piece.name, piece.count, piece.stock, piece.height, piece.width, whole, trimmed=trimmed
+            )
 
 
 def _listed(pieces: list[CutPiece]) -> str:

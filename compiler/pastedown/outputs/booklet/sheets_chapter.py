@@ -8,6 +8,7 @@ from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_doe
 from pastedown.outputs.cutting.pattern_drawing import pattern_picture
 from pastedown.outputs.cutting.text_lines import NOTE, proposal
 from pastedown.outputs.cutting.words import (
+    UNPRICED,
     fence_and_blade,
     how_it_lies,
     how_often,
@@ -70,8 +71,7 @@ def _stock(number: int, stock: StockCutting, ruler: Ruler) -> Section:
     text = f"{counted(stock.sheets, 'new sheet')}. ", known, f" {how_it_lies(stock)}"
     blocks: list[Block] = [Paragraph(text)]
     if stock.unpriced:
-        unpriced = "The prices of its sizes are not all known in one currency, so little paper was sought."
-        blocks.append(Paragraph((unpriced,)))
+        blocks.append(Paragraph((UNPRICED,)))
     if stock.spares:
         spares = ", ".join(f"{count} x {name}" for name, count in stock.spares)
         blocks.append(Paragraph((f"Spare pieces among them: {spares}.",)))

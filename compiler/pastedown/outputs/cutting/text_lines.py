@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from pastedown.outputs.cutting.done_in_steps import cautions_at_sheets, plan_does_steps
 from pastedown.outputs.cutting.words import (
+    UNPRICED,
     bought,
     fence_and_blade,
     how_it_lies,
@@ -64,7 +65,7 @@ def _stock(stock: StockCutting, ruler: Ruler) -> Iterator[str]:
     lies = how_it_lies(stock, to_the_designer=True)
     yield from wrapped(" ".join(filter(None, (proof(stock, ruler), look_harder(stock), lies))))
     if stock.unpriced:
-        yield from wrapped("The prices of its sizes are not all known in one currency, so little paper was sought.")
+        yield from wrapped(UNPRICED)
     if stock.advice:
         yield from wrapped(stock.advice)
     if stock.spares:

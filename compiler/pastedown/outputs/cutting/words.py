@@ -154,6 +154,10 @@ def look_harder(stock: StockCutting) -> str:
 
 # Behind "proven fewest".
 KEPT = " while its pieces are kept upright"
+UNPRICED = (
+    "Some size of it has no price, or its prices are in several currencies, so little paper was sought instead of the "
+    "cheapest mix."
+)
 _NOT_TURNED = "Pieces that want no grain are kept upright because it is decorated"
 _TURN_THEM = ": say decorated: none of the stock if they may be turned"
 _BEND = "bend a sheet both ways, it gives more easily with the grain"

@@ -106,7 +106,7 @@ def item_words(item: KitItem, ruler: Ruler) -> Iterator[str]:
     if item.height is not None and item.width is not None:
         yield f"{measure(item.height, ruler)} high, {measure(item.width, ruler)} wide"
     if item.bought_whole:
-        yield "as it is bought"
+        yield "cut from what is bought" if item.trimmed else "as it is bought"
     if item.in_one is not None:
         yield f"one length of {measure(item.in_one, ruler)}, uncut"
     elif item.amount is not None:
