@@ -189,6 +189,12 @@ def _make(
     if linked and not worked_out.broken_off:
         worked_out = _with_safest_numbers(judged, spent, lowest=helped)
     model, plan = worked_out.model, None
+    if model is not None and planned and linked and not _has_error(judged.diagnostics):
+        # Slow to import, and in vain for a design that is only checked.
+        from pastedown.slip.reading_bands import with_reading_bands
+
+        model = with_reading_bands(judged, model, (judged.worked_out.spent - spent) // judged.systems)
+        worked_out = evolve(worked_out, model=model)
     if model is not None:
         found.extend(margins.look(model))
     sound = linked and model is not None and not _has_error(found)

@@ -3,6 +3,7 @@
 from attrs import evolve
 
 from outputs.sample_plan import sample_plan, steps
+from pastedown.geometry.model import AllHolds
 from pastedown.outputs.to_steps import make
 from pastedown.plan.plan import BuildStep, Reading
 from pastedown.quantity.quantity import Length, inches
@@ -34,6 +35,19 @@ def test_the_errors_of_the_hand_make_a_band() -> None:
     # Less than hands come to: it says so.
     text = " ".join(shown(evolve(step, reading=evolve(borne, bears_least=None, bears_most=inches(5)))).split())
     assert "and everything goes together only up to 5 in: so far, go on;" in text
+    # Where something is lost before it no longer goes together, both bands are told, with what is lost between.
+    more = "the border is less than ", inches("1/8")
+    above = evolve(borne, all_holds=AllHolds(most=inches(5), above="rules.border", more=more))
+    text = " ".join(shown(evolve(step, reading=above)).split())
+    assert (
+        "All holds from 4 7/8 in to 5 in; up to 5 1/16 in it still goes together, but above 5 in the border is less than "
+        "1/8 in: go on where that will do. Past it, measure each thing in it by itself and put right what is off." in text
+    )
+    both = evolve(above, all_holds=evolve(above.all_holds, least=inches(5), below="rules.slide"))
+    assert (
+        "All holds only at 5 in; from 4 7/8 in to 5 1/16 in it still goes together, but below 5 in rules.slide is lost, "
+        "and above 5 in the border is less than 1/8 in: go on" in " ".join(shown(evolve(step, reading=both)).split())
+    )
     within = evolve(step, reading=Reading(inches("5.01"), inches("4.9"), inches("5.1"), inches("1/16")))
     text = " ".join(shown(within).split())
     assert (

@@ -113,13 +113,27 @@ class Crease:
 
 
 @frozen
+class AllHolds:
+    """From `least` to `most` a reading keeps all that is required, where that is less than what still goes together;
+    past the one the requirement `below` is lost first, past the other `above`, and `less` and `more` say what it is
+    then about. None, "" and () where nothing is lost before."""
+
+    least: Length | None = None
+    below: str = ""
+    less: WorkedText = ()
+    most: Length | None = None
+    above: str = ""
+    more: WorkedText = ()
+
+
+@frozen
 class Step:
     """A step that the maker wrote. With `reads` it is a measurement to check before going on: the nominal reading
     and, where given, the least and the most it may be; `give` is how far off the errors of the hand may bring it,
     either way, None where it is no made length. `after` and `before` name joins, steps, creases, pieces or parts by
     path; a part means everything that makes it. `gathered` is work that is told in this step: "cuts", "scores", "folds"
     or "gathers", each with the path of what it is done to. `shown` is the path of the pose in which it is drawn, ""
-    where nothing is said."""
+    where nothing is said. `all_holds` is the band of readings in which all holds."""
 
     path: str
     part: str
@@ -137,6 +151,7 @@ class Step:
     give: Length | None = None
     gathered: tuple[tuple[str, str], ...] = ()
     shown: str = ""
+    all_holds: AllHolds = AllHolds()
 
 
 @frozen

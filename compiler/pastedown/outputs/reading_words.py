@@ -59,6 +59,8 @@ def _by_hand(reading: Reading) -> Iterator[Words]:
     elif stated:
         yield from (" The errors of careful hands come to ", give, " either way, which may go past that: then measure ")
         yield "each thing in it by itself, put right what is off, and go on where each is right."
+    elif reading.all_holds.below or reading.all_holds.above:
+        yield from (" The errors of careful hands come to ", give, " either way.", *_all_holds(reading))
     elif borne:
         only = not _is_within(reading, reading.bears_least, reading.bears_most)
         yield from (" The errors of careful hands come to ", give, " either way, and everything goes together ")
@@ -67,6 +69,33 @@ def _by_hand(reading: Reading) -> Iterator[Words]:
     else:
         yield from (" By the errors of the hand it may read from ", Read(nominal - give), " to ", Read(nominal + give))
         yield "."
+
+
+def _all_holds(reading: Reading) -> Iterator[Words]:
+    """The band in which nothing is lost, and the wider one with what is lost beyond the first."""
+    band = reading.all_holds
+    least = band.least if band.below else reading.bears_least
+    most = band.most if band.above else reading.bears_most
+    whole = evolve(reading, bears_least=least, bears_most=most)
+    if least is not None and least == most:
+        yield from (" All holds only at ", Read(least))
+    else:
+        yield from (" All holds ", *_bears(whole))
+    outer = evolve(
+        reading,
+        bears_least=reading.bears_least if band.below else None,
+        bears_most=reading.bears_most if band.above else None,
+    )
+    if outer.bears_least is not None or outer.bears_most is not None:
+        yield from ("; ", *_bears(outer), " it still goes together, but ")
+    else:
+        yield "; "
+    if band.below and least is not None:
+        yield from ("below ", Read(least), " ", *(band.less or (f"{band.below} is lost",)))
+        yield ", and " if band.above else ""
+    if band.above and most is not None:
+        yield from ("above ", Read(most), " ", *(band.more or (f"{band.above} is lost",)))
+    yield ": go on where that will do. Past it, measure each thing in it by itself and put right what is off."
 
 
 def _bears(reading: Reading) -> Iterator[Words]:

@@ -114,6 +114,10 @@ def _reading(reading: Reading | None, ruler: Ruler) -> Json | None:
         "bears_most": json_length_or_null(reading.bears_most, ruler),
         "below": reading.below,
         "above": reading.above,
+        "all_holds_least": json_length_or_null(reading.all_holds.least, ruler),
+        "all_holds_most": json_length_or_null(reading.all_holds.most, ruler),
+        "lost_below": reading.all_holds.below,
+        "lost_above": reading.all_holds.above,
     }
 
 

@@ -124,10 +124,14 @@ def _shown(margin: Margin, plan: Plan) -> Iterator[str]:
     for step in plan.steps:
         for reading in map(with_nearer_limits, step.readings):
             least, most = reading.least or reading.bears_least, reading.most or reading.bears_most
-            for path, word, end in ((reading.below, "less", least), (reading.above, "more", most)):
+            band = reading.all_holds
+            below = reading.below, "less", least, "below", band.least, band.below
+            above = reading.above, "more", most, "above", band.most, band.above
+            for path, word, end, side, all_hold, lost in (below, above):
                 if path == family and end is not None:
                     last = measure(end, plan.ruler)
-                    yield f"The ruler shows it at step {step.number}: it may read no {word} than {last}."
+                    before = f"; {side} {measure(all_hold, plan.ruler)} {lost} is lost before" if all_hold else ""
+                    yield f"The ruler shows it at step {step.number}: it may read no {word} than {last}{before}."
 
 
 def _errors(margin: Margin, ruler: Ruler) -> list[str]:

@@ -139,7 +139,7 @@ def _step_task(step: Step, bears: Bearing, bought: Mapping[str, Stock]) -> Task:
     reading = None
     if step.reads is not None:
         limits = step.least, step.most, step.give, bears.least, bears.most
-        reading = Reading(step.reads, *limits, below=bears.below, above=bears.above)
+        reading = Reading(step.reads, *limits, below=bears.below, above=bears.above, all_holds=step.all_holds)
     taken_up = (bought.get(f"{step.part}.{path}" if step.part else path, bought.get(path)) for path in step.after)
     return Task(
         kind="check" if reading else "do",

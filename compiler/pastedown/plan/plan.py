@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from pastedown.geometry.model import AllHolds
 from pastedown.plan.ledger import Bulk
 from pastedown.plan.ledger import PlanText as PlanText
 from pastedown.plan.material import Material
@@ -167,7 +168,7 @@ class Reading:
     """What a ruler should read: nominal, and the least and the most it may be where stated. `give` is how far off the
     errors of the hand may bring it, either way; None for what is not made by hand. From `bears_least` to `bears_most`
     everything goes together; the requirement `below` fails first past the one, `above` past the other. None and ""
-    where none does."""
+    where none does. `all_holds` is the band in which nothing at all is lost."""
 
     nominal: Length
     least: Length | None
@@ -177,6 +178,7 @@ class Reading:
     bears_most: Length | None = None
     below: str = ""
     above: str = ""
+    all_holds: AllHolds = AllHolds()
 
 
 @frozen
