@@ -396,6 +396,8 @@ def test_one_of_several_is_told_by_its_number_as_the_message_says() -> None:
     fault = refused("page.front_sheet.height at 7 3/8 in")
     assert fault.sentence.endswith("page.front_sheet.height are several.")
     offered = fault.way_out.removeprefix("Say which one, as in ").removesuffix(".")
+    assert offered == "page[2].front_sheet.height"
+    assert refused("page.height at 7 in").way_out == "Say which one, as in page[2].height."
     (done,) = report(f"{offered} at 7 7/16 in").done
     assert (done.path, done.done) == ("page[2].front_sheet.height", inches("119/16"))
     for nowhere in ("page.front_sheet.height[9]", "hinge.strip.height[1]"):
@@ -502,6 +504,28 @@ def test_only_what_hurts_is_cut_again() -> None:
                                   "hinge strip 1/16 in too tall"])  # fmt: skip
 def test_the_words_of_makers(said: str) -> None:
     assert broken(report(said)) == ["fits.slides_on"]
+
+
+@pytest.mark.parametrize(
+    ("printed", "path"),
+    [
+        ("case front cover height 7 in", "case.front_cover.height"), ("case front cover 1/8 in too low", "case.front_cover.height"),
+        ("case spine board width 1 3/4 in", "case.spine_board.width"),
+        ("the page[2] front sheet height at 7 7/16 in", "page[2].front_sheet.height"),
+        ("score 2 of the hinge strip at 2 5/8 in", "hinge.strip.crest[1]"),
+    ],
+)  # fmt: skip
+def test_a_piece_may_be_called_as_the_cut_list_prints_it(printed: str, path: str) -> None:
+    (done,) = report(printed).done
+    assert done.path == path
+
+
+def test_a_printed_name_of_several_pieces_asks_which() -> None:
+    fault = refused("page front sheet height 7 3/8 in")
+    assert fault.way_out.startswith("Say which: page[1].front_sheet, page[2].front_sheet")
+    # A part of a name is none.
+    assert refused("cover height 7 in").id == "slip-of-nothing"
+    assert "front_cover" not in refused("cover front height 7 in").sentence
 
 
 # Several slips at once, and the fewest pieces

@@ -28,7 +28,7 @@ from pastedown.tree.expression import (
     Slice,
     Text,
 )
-from pastedown.tree.statement import Component, Fact, Family, Require, Setting, Step, Takes, TypeName, Use
+from pastedown.tree.statement import Amend, Component, Fact, Family, Require, Setting, Step, Takes, TypeName, Use
 
 # What is bought is as it is; a bound, a mark and an index are no measures of the design.
 _NEVER = (Text, RulerMarks, Index, Slice, Family, TypeName, Require, Step, Use)
@@ -130,6 +130,8 @@ def _within(node: object, file: File, called: str, whole: Expression | None) -> 
 def _own_name(node: object) -> str:
     if isinstance(node, Component):
         return ""
+    if isinstance(node, Amend):
+        return "".join(node.path.span.text.split())
     family = getattr(node, "family", None)
     return family.name if isinstance(family, Family) else ""
 

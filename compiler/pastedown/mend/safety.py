@@ -46,7 +46,7 @@ def least_safe(state: State, first: State) -> Requirement | None:
 
 def told_safety(least: Requirement, ruler: Ruler) -> str:
     """That requirement in words: by how much it holds and how often it will not."""
-    return f"least sure then: {how_sure(least, ruler)}"
+    return f"least sure of what that changes: {how_sure(least, ruler)}"
 
 
 def told_spare(requirement: Requirement, ruler: Ruler) -> str:

@@ -191,7 +191,11 @@ class _Ways:
         return any(given.stated == called for each in failing if each.made is not None for given in each.made.given)
 
     def _edits(self, state: State) -> tuple[Edit, ...]:
-        return edits_of(state, self._ruler)
+        """The edits of a state, each called by the words in which the maker has it."""
+        own = {id(each.node): each.called for each in numbers_in(self.judged.trial.recipe.file)}
+        named = {evolve(each, called=own.get(id(each.node), each.called)): to for each, to in state.setting.items()}
+        lowered = frozenset(each for each in named if any(each.node is other.node for other in state.lowered))
+        return edits_of(evolve(state, setting=named, lowered=lowered), self._ruler)
 
     @property
     def _ruler(self) -> Ruler:

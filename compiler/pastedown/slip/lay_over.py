@@ -22,7 +22,7 @@ from pastedown.quantity.dimension import LENGTH
 from pastedown.quantity.quantity import Length, Quantity, number
 from pastedown.slip.bench import Bench, bench_of, length_of
 from pastedown.slip.out_of_place import larger_than_bought, meant, out_of_place
-from pastedown.slip.paths import together
+from pastedown.slip.paths import pieces_printed, together
 from pastedown.slip.read_slip import Slip
 from pastedown.slip.report import Done
 from pastedown.slip.sizes_behind import sizes_behind
@@ -81,7 +81,7 @@ class _Laying:
     bench: Bench
 
     def put(self, said: Slip) -> None:
-        slip = self._with_whole_path(said)
+        slip = self._as_printed(self._with_whole_path(said))
         if slip.kind == "printed":
             self._print(slip)
         elif slip.kind == "folded":
@@ -129,6 +129,33 @@ class _Laying:
             sentence = f"There are {len(meant)} things called {head}."
             raise _fault("slip-of-nothing", slip, sentence, f"Say which: {', '.join(meant[:4])}.")
         return evolve(slip, path=f"{meant[0]}{dot}{rest}") if meant else slip
+
+    def _as_printed(self, slip: Slip) -> Slip:
+        """A slip that names a piece as the cut list prints it, blanks for dots and underscores and without the numbers:
+        case front cover for case.front_cover."""
+        if not slip.path or self._is_there(slip):
+            return slip
+        meant, rest = pieces_printed(slip.path, [piece.path for piece in self.bench.model.pieces])
+        if len(meant) > 1:
+            sentence = f"{len(meant)} pieces are called so."
+            raise _fault("slip-of-nothing", slip, sentence, f"Say which: {', '.join(meant[:4])}.")
+        return evolve(slip, path=".".join((meant[0], *rest))) if meant else slip
+
+    def _second(self, slip: Slip) -> str:
+        """The second of several, its number behind the name of what there are several of: page[2].height."""
+        names = slip.path.split(".")
+        for length in range(1, len(names)):
+            start = ".".join(names[:length])
+            if isinstance(self._found(evolve(slip, path=start)), FamilyValue):
+                return ".".join((f"{start}[2]", *names[length:]))
+        return f"{slip.path}[2]"
+
+    def _is_there(self, slip: Slip) -> bool:
+        path, _ = read_path(slip.path)
+        try:
+            return path is not None and follow(path, self._scope()) is not None
+        except (Fault, Spoilt):
+            return False
 
     def _pieces_under(self, slip: Slip) -> set[str]:
         paths = [path for path, _ in self.bench.now]
@@ -245,7 +272,8 @@ class _Laying:
         path = _path(slip)
         if not isinstance(value, FamilyValue):
             return [path]
-        raise _fault("slip-of-nothing", slip, f"{slip.path} are several.", f"Say which one, as in {slip.path}[2].")
+        way_out = f"Say which one, as in {self._second(slip)}."
+        raise _fault("slip-of-nothing", slip, f"{slip.path} are several.", way_out)
 
     def _cut(self, slip: Slip, path: Path) -> None:
         owner, name = self._owner(slip, path)
