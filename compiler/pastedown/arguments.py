@@ -58,8 +58,8 @@ def parser() -> argparse.ArgumentParser:
     kits.add_argument("--design", metavar="NAME", help="only this design of the file")
     kits.add_argument(
         "--work", metavar="NUMBER",
-        help=f"how hard to look for few sheets: a thousand take about a second for each stock; {_USUAL_WORK} where "
-        "nothing is said",
+        help=f"how hard to look for few sheets: a thousand take about a second for each stock, and where several "
+        f"sizes are on offer, for each choice among them; {_USUAL_WORK} where nothing is said",
     )
     kits.add_argument(
         "--libraries", action="store_true",

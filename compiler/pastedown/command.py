@@ -35,7 +35,7 @@ FINE, REFUSED, WRONG_COMMAND, OUTSIDE, STOPPED = 0, 1, 2, 3, 130
 
 # Of so many kinds of requirements the output margins names the number that helps most.
 _HELPED = 5
-_MOST_WORK = 600_000  # of planning: about ten minutes for each stock
+_MOST_WORK = 600_000  # of planning: about ten minutes for each stock, or choice of sizes
 
 class WrongCommand(Exception):
     """The command line asks for something that is not there. The text is a sentence for the maker."""

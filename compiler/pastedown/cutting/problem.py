@@ -87,7 +87,8 @@ class Problem:
 @frozen
 class Effort:
     """How hard to try. `work` counts steps of the methods, not seconds, so that every machine comes to the same plan; a
-    thousand take about a second. `libraries` false: do as if numpy and highspy were not installed."""
+    thousand take about a second; each choice among several sizes that are bought may take so many. `libraries`
+    false: do as if numpy and highspy were not installed."""
 
     work: int = field(default=USUAL_EFFORT, validator=_not_negative)
     libraries: bool = True

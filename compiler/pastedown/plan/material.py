@@ -12,8 +12,8 @@ from pastedown.quantity.quantity import NO_LENGTH, Length, Quantity
 @frozen
 class PlanningEffort:
     """How hard to look for few sheets: `work` is counted in steps, of which a thousand take about a second for each
-    stock. Without `libraries` the plan is the same whatever is installed. `tell` is told in words how far it has come,
-    where that takes long; it changes no plan."""
+    stock, and for each choice among several sizes of it. Without `libraries` the plan is the same whatever is
+    installed. `tell` is told in words how far it has come, where that takes long; it changes no plan."""
 
     work: int = 1_000
     libraries: bool = False
