@@ -118,7 +118,13 @@ BRACKETS: dict[str, ByPlace | ByLabel] = {
         ("from",),
         ("pose",),
         is_wanting="lies_under needs a side of paper.",
-        way_out="Write lies_under(flap.leaf.face).",
+        way_out="Write lies_under(card.leaf.face).",
+    ),
+    "lies_level": ByLabel(
+        ("from",),
+        ("pose",),
+        is_wanting="lies_level needs a side of paper.",
+        way_out="Write lies_level(over.back).",
     ),
     "choose": ByLabel(
         ("when", "yes", "no"),

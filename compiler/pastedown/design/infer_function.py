@@ -76,9 +76,9 @@ def kind_of_function(inference: Inference, call: Call, where: Where) -> Kind:
             for value in values.values():
                 infer_expression.expect(inference, value, where, PLAIN_NUMBER, "The slope")
             return TEXT
-        case "middles_apart" | "face_to_face" | "lies_under" as name:
+        case "middles_apart" | "face_to_face" | "lies_under" | "lies_level" as name:
             _expect_sides(inference, name, values, where)
-            return YES_NO if name == "face_to_face" else A_LENGTH
+            return YES_NO if name in ("face_to_face", "lies_level") else A_LENGTH
         case "span":
             _expect_of_span(inference, values, where)
             return A_LENGTH

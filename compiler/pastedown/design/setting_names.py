@@ -20,6 +20,7 @@ FUNCTION_NAMES = (
     "middles_apart",
     "face_to_face",
     "lies_under",
+    "lies_level",
     "mitre",
     "round",
     "notch",

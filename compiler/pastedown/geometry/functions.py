@@ -167,5 +167,6 @@ FUNCTIONS: dict[str, Callable[[Call, Scope], Value]] = {
     "middles_apart": _worked_out_by("where_sides_lie", "middles_apart"),
     "face_to_face": _worked_out_by("where_sides_lie", "face_to_face"),
     "lies_under": _worked_out_by("lying_under", "lies_under"),
+    "lies_level": _worked_out_by("lying_under", "lies_level"),
     **dict.fromkeys(TREATMENTS, treatment),
 }

@@ -1,4 +1,4 @@
-"""`lies_under(flap.leaf.face)`: how thick it is what a leaf lies on that is folded over when the design is shut.
+"""`lies_under(card.leaf.face)`: how thick it is what a leaf lies on that is folded over when the design is shut.
 
 Counted is all that is joined to the side itself, and to that side of the paper to which its piece is joined, so far as
 it lies over the leaf; not the piece itself. It is no matter how high the leaf is drawn: what is trapped opens a fold.
@@ -15,7 +15,8 @@ from pastedown.geometry.frame import cosine
 from pastedown.geometry.in_pose import InPose, PlacedPiece, PlacedSide
 from pastedown.geometry.layer import Scope
 from pastedown.geometry.layer_stack import Layer, how_many_cells, stack_of
-from pastedown.geometry.lying_there import adhesive_layers, paper_layers, shadow
+from pastedown.geometry.lying_there import adhesive_layers, is_parallel, paper_layers, shadow
+from pastedown.geometry.model import Join
 from pastedown.geometry.thickness import WORK_OF_A_CELL, pose_named
 from pastedown.quantity.quantity import NO_LENGTH, Length, mm
 from pastedown.tree.expression import Call
@@ -37,6 +38,38 @@ def lies_under(call: Call, scope: Scope) -> Length:
     layers = [*_layers(placed, leaf, leaf.placed.on)]
     work.spend(call.span, len(placed.model.pieces) + WORK_OF_A_CELL * how_many_cells(layers))
     return mm(stack_of(layers, (shadow(leaf.field, leaf.field.frame),)).highest)
+
+
+def lies_level(call: Call, scope: Scope) -> bool:
+    """Whether a piece lies on no step: nothing of the part that carries it is stuck to the same side of the paper and
+    lies under some of it only."""
+    from pastedown.geometry.functions import values_in_brackets
+
+    values, work = values_in_brackets(call), work_of(scope)
+    work.measure(call.span)
+    face = side_of(values["from"], scope)
+    placed = placed_when_shut(pose_named(values.get("pose"), scope), scope, call.span)
+    own = placed.carried_by(face[0]) if placed is not None else None
+    side = placed.side(face) if placed is not None else None
+    if placed is None or own is None or side is None:
+        return True
+    work.spend(call.span, len(placed.model.joins))
+    return not any(_is_step(join, own, side, placed) for join in placed.model.joins if join is not own)
+
+
+def _is_step(join: Join, own: Join, side: PlacedSide, placed: InPose) -> bool:
+    to = own.to.faces[0]
+    place = shadow(side.field, side.field.frame)
+    pairs = [*zip(join.what.faces, join.to.faces, strict=False)]
+    for what, other in (*pairs, *((other, what) for what, other in pairs)):
+        if other != to or placed.piece(what[0]).part != placed.piece(to[0]).part:
+            continue
+        for one in placed.sides(what):
+            if is_parallel(one.field, side.field.frame):
+                common = place.within(shadow(one.field, side.field.frame))
+                if not common.is_empty and common != place:
+                    return True
+    return False
 
 
 def _layers(placed: InPose, leaf: PlacedSide, under: PlacedSide) -> Iterator[Layer]:
