@@ -29,7 +29,7 @@ from pastedown.slip.workshop import Workshop
 # of work than MOST_SPENT, and no more where all looks may have taken MOST_SPENT_LOOKING. Where no requirement of what
 # is made bounds a reading, so many marks away is looked.
 MOST_FAMILIES = 6
-MOST_SPENT = 100_000
+MOST_SPENT = 200_000
 MOST_SPENT_LOOKING = 2_000_000
 _LOOKS = 4
 _MARKS_AWAY = 4
