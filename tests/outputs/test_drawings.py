@@ -242,10 +242,10 @@ def test_what_is_cut_out_is_told_with_its_size_and_place() -> None:
     """Below the lines of every drawing of an example; of very many cuts the cut list is named instead."""
     plan = plan_of_example("seed_diary")
     files = make(plan)
-    (notched,) = [each for each in plan.pieces if each.id == "page-front-sheet-2"]
+    (notched,) = [each for each in plan.pieces if each.id == "page-rear-sheet-2"]
     said = " ".join(Drawn("", files[f"drawings/{notched.id}.svg"].decode()).words()).replace("\u00a0", " ")
     assert "Thumb notch in the fore edge, 3/4 in wide and 3/8 in deep" in said
-    assert "its middle 4 in from the tail." in said
+    assert "its middle 3 1/2 in from the tail." in said
     card = " ".join(Drawn("", files["drawings/label-card.svg"].decode()).words()).replace("\u00a0", " ")
     assert card.count("rounded to a radius of 1/4 in.") == 4
     many = evolve(notched, cuts=notched.cuts * 40)

@@ -23,8 +23,8 @@ def place(plan: Plan, number: int, text: str) -> tuple[float, float]:
 @pytest.mark.parametrize(
     ("title", "around"),
     [
-        ("Cut page rear sheet", ("head", "spine", "tail", "fore edge")),
-        ("Score page rear sheet", ("fore edge", "head", "spine", "tail")),
+        ("Cut page rear sheet (page 2)", ("head", "spine", "tail", "fore edge")),
+        ("Score page rear sheet (page 2)", ("fore edge", "head", "spine", "tail")),
     ],
 )
 def test_each_edge_has_its_name_on_its_side(title: str, around: tuple[str, str, str, str]) -> None:

@@ -36,7 +36,7 @@ def test_the_edge_at_the_left_stop_lies_on_the_left() -> None:
     assert TAIL_TO_THE_LEFT.seen(tuple(towards))[2] > 0
 
 
-@pytest.mark.parametrize(("title", "arrows"), [("Fold case back tape", 2), ("Fold page rear sheet", 1)])
+@pytest.mark.parametrize(("title", "arrows"), [("Fold case back tape", 2), ("Fold page rear sheet (page 2)", 1)])
 def test_each_fold_has_an_arrow_of_its_own_that_goes_down_beside_the_sheet(title: str, arrows: int) -> None:
     scene = scene_of("seed_diary", title)
     assert len(scene.moves) == arrows

@@ -14,7 +14,7 @@ from pastedown.outputs.pictures.plate import Plate
 from pastedown.outputs.pictures.scene import EdgeName, Scene
 from pastedown.outputs.pictures.view import OBLIQUE, Spot, View, is_within
 from pastedown.outputs.template.drawing import Words
-from pastedown.outputs.template.letter_width import width_of
+from pastedown.outputs.template.letter_width import shortened, width_of
 from pastedown.plan.plan import CutPiece
 
 # In millimetres of the picture: a name stands so far above an edge, or to its right: clear of a slanting line.
@@ -25,6 +25,8 @@ _ACROSS = (0.5, 0.36, 0.64, 0.22, 0.78, 0.12, 0.88)
 # In parts of the side across: lines along the arrow keep off so far.
 _CLEAR = 0.04
 _LOOKS = 10
+# In millimetres of the picture: of a longer name the beginning is written.
+_LONGEST = 30.0
 
 
 def edge_names(cut: CutPiece, plates: Sequence[Plate], view: View, on_back: bool = False) -> tuple[EdgeName, ...]:
@@ -36,8 +38,13 @@ def edge_names(cut: CutPiece, plates: Sequence[Plate], view: View, on_back: bool
     head = frame.point(width / 2, height, 0.0)
     if view is OBLIQUE:
         x, right = (0.0, cut.left) if on_back else (width, cut.right)
-        return EdgeName(head, "head", True), EdgeName(frame.point(x, height / 2, 0.0), right, False)
-    return EdgeName(frame.point(0.0, height / 2, 0.0), cut.left, True), EdgeName(head, "head", False)
+        return EdgeName(head, "head", True), EdgeName(frame.point(x, height / 2, 0.0), short_name(right), False)
+    return EdgeName(frame.point(0.0, height / 2, 0.0), short_name(cut.left), True), EdgeName(head, "head", False)
+
+
+def short_name(edge: str) -> str:
+    """The name of an edge, as much of it as there is room for."""
+    return shortened(edge, SIZE, _LONGEST)
 
 
 def ends_right(scene: Scene, scale: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pastedown.outputs.in_words import counted
-from pastedown.outputs.pictures.edge_names import edge_names, grain_arrow
+from pastedown.outputs.pictures.edge_names import edge_names, grain_arrow, short_name
 from pastedown.outputs.pictures.fold_ways import FOLDED_PART, ways_of_folds
 from pastedown.outputs.pictures.frame import dot
 from pastedown.outputs.pictures.plate import Plate
@@ -125,9 +125,9 @@ def _sizes(
     tail, head, far = frame.point(left, 0.0, 0.0), frame.point(left, height, 0.0), frame.point(right, 0.0, 0.0)
     across, up = in_two_systems(cut.width, ruler), in_two_systems(cut.height, ruler)
     if view is OBLIQUE:
-        on_left = cut.right if on_back else cut.left
+        on_left = short_name(cut.right if on_back else cut.left)
         return Dimension(tail, far, across, True, edge="tail"), Dimension(tail, head, up, False, edge=on_left)
-    nearest = Dimension(far, frame.point(right, height, 0.0), up, True, edge=cut.right)
+    nearest = Dimension(far, frame.point(right, height, 0.0), up, True, edge=short_name(cut.right))
     return nearest, Dimension(far, tail, across, False, edge="tail")
 
 
