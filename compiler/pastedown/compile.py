@@ -14,7 +14,7 @@ from pastedown import shipped_files
 from pastedown.design.files import Shelf
 from pastedown.design.from_syntax import link
 from pastedown.design.recipe import Makeable, Recipe
-from pastedown.diagnostic import Diagnostic, Severity, error
+from pastedown.diagnostic import Diagnostic, error
 from pastedown.diagnostic.nearest_name import did_you_mean
 from pastedown.fit import margins
 from pastedown.fit.on_marks import Judged, Trial, on_marks
@@ -237,11 +237,11 @@ def _with_safest_numbers(judged: Judged, spent: int, lowest: int) -> WorkedOut:
 
 def _faults(diagnostics: Iterable[Diagnostic]) -> Counter[tuple[str, Span | None]]:
     """The errors of a design by what they are and where."""
-    return Counter((each.id, each.span) for each in diagnostics if each.severity is Severity.ERROR)
+    return Counter((each.id, each.span) for each in diagnostics if each.is_error)
 
 
 def _has_error(diagnostics: Iterable[Diagnostic]) -> bool:
-    return any(diagnostic.severity is Severity.ERROR for diagnostic in diagnostics)
+    return any(diagnostic.is_error for diagnostic in diagnostics)
 
 
 def _is_ordered(model: Model) -> bool:

@@ -2,34 +2,17 @@
 
 from fractions import Fraction
 
+from leaves import LEAVES
 from pastedown.compile import compile_design
 from pastedown.fit.bearing import bearings
 from pastedown.geometry.model import Model
 
 # Leaves that are cut and scored by hand, each read at a step; what they go into is no concern of a hand.
-LEAVES = """\
-edition = 1
-use cardstock from stocks
-component leaf "A leaf with one flap." {
-  takes paper: stock
-  takes height: length
-  piece sheet from paper, width: 4 in, loose: yes {
-    run tail to head { panel flap: 1 in   fold line: mountain   panel body: height }
-  }
-  step read: "Measure.", reads: sheet.body.size
-}
-album book "Leaves" {
-  ruler = inches to 1/16
-  kraft = cardstock(sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
-  part leaf_of[k from 1 to 3] = leaf(paper: kraft, height: 7 in)
-  other = 7 in
-BODY
-}
-"""
+ALBUM = LEAVES.replace("BODY", "  other = 7 in\nBODY")
 
 
 def model(body: str) -> Model:
-    compiled = compile_design("book.album", LEAVES.replace("BODY", body), lambda _: None, planned=False)
+    compiled = compile_design("book.album", ALBUM.replace("BODY", body), lambda _: None, planned=False)
     found = compiled.designs[0].model
     assert found is not None, [each.sentence for each in compiled.diagnostics]
     return found

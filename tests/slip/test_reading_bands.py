@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from leaves import LEAVES
 from pastedown.compile import MadeDesign, compile_design, slips
 from pastedown.geometry.model import Step
 from pastedown.quantity.quantity import Length, inches
@@ -10,27 +11,14 @@ from pastedown.quantity.write import write
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
 # A leaf goes on a strip of 6 7/8 in with 1/16 in to slide, and between covers that leave it 1/8 in at head and tail.
-LEAVES = """\
-edition = 1
-use cardstock from stocks
-component leaf "A leaf with one flap." {
-  takes paper: stock
-  takes height: length
-  piece sheet from paper, width: 4 in, loose: yes {
-    run tail to head { panel flap: 1 in   fold line: mountain   panel body: height }
-  }
-  step read: "Measure.", reads: sheet.body.size
-}
-album book "Leaves" {
-  ruler = inches to 1/16
-  kraft = cardstock(sheet: 12 in x 12 in, caliper: 12 pt, grain: marked)
-  part leaf_of[k from 1 to 3] = leaf(paper: kraft, height: 7 in)
+ALBUM = LEAVES.replace(
+    "BODY",
+    """\
   strip = 6 7/8 in
   covers = 7 3/8 in
   border = (covers - leaf_of.height) / 2 "at head and at tail"
-BODY
-}
-"""
+BODY""",
+)
 SLIDES = '  require slides: strip + 1/16 in <= leaf_of.height because "it jams"\n'
 IN_SIGHT = '  require in_sight: border >= 1/8 in because "its corners get knocked"\n'
 GOES_IN = '  require goes_in: leaf_of.sheet.body.size >= strip because "it does not go on"\n'
@@ -56,7 +44,7 @@ def loses(design: MadeDesign, path: str, length: Length) -> list[str]:
 
 
 def test_what_is_required_of_a_length_bounds_what_is_read_of_it() -> None:
-    design = album(LEAVES.replace("BODY", SLIDES + IN_SIGHT + GOES_IN))
+    design = album(ALBUM.replace("BODY", SLIDES + IN_SIGHT + GOES_IN))
     band = reading(design, "leaf_of[2].read").all_holds
     assert (band.least, band.below) == (inches("111/16"), "slides")
     assert (band.most, band.above) == (inches("57/8"), "in_sight")
@@ -70,7 +58,7 @@ def test_what_is_required_of_a_length_bounds_what_is_read_of_it() -> None:
 
 
 def test_where_the_errors_of_the_hand_bound_it_first_nothing_is_lost_before() -> None:
-    design = album(LEAVES.replace("BODY", GOES_IN))
+    design = album(ALBUM.replace("BODY", GOES_IN))
     band = reading(design, "leaf_of[1].read").all_holds
     assert (band.least, band.below, band.most, band.above) == (None, "", None, "")
 
@@ -80,7 +68,7 @@ def test_a_rule_that_leaps_is_looked_at_where_it_leaps() -> None:
     leaps = """  seen = choose(leaf_of.height > 7 1/16 in, yes: 0 in, no: border)
   require in_sight: seen >= 1/8 in because "its corners get knocked"
 """
-    design = album(LEAVES.replace("BODY", leaps))
+    design = album(ALBUM.replace("BODY", leaps))
     most = reading(design, "leaf_of[1].read").all_holds.most
     assert most is not None and most <= inches("113/16")
     assert loses(design, "leaf_of[1].read", most) == []

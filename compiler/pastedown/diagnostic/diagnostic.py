@@ -48,6 +48,10 @@ class Diagnostic:
     is_cause: bool = field(default=False, eq=False)
 
     @property
+    def is_error(self) -> bool:
+        return self.severity is Severity.ERROR
+
+    @property
     def place(self) -> Span | None:
         """Where the maker looks first: the line of the own file, where there is one, before that of a library."""
         return next((label.span for label in self.labels if label.own), self.span)

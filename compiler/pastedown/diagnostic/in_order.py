@@ -27,6 +27,6 @@ def _key(diagnostic: Diagnostic) -> tuple[int, bool, str, int, int, int, str, st
     span = diagnostic.place
     name, start, end = (span.source.name, span.start, span.end) if span else ("", 0, 0)
     rank = WORST_FIRST.index(diagnostic.severity)
-    cost = place_by_cost(diagnostic.id) if diagnostic.severity is Severity.ERROR else place_by_cost("")
+    cost = place_by_cost(diagnostic.id) if diagnostic.is_error else place_by_cost("")
     cost = -1 if diagnostic.is_cause else cost
     return cost, span is None, name, start, end, rank, diagnostic.id, diagnostic.sentence

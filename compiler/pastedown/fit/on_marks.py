@@ -22,7 +22,7 @@ from itertools import groupby, islice
 from attrs import evolve, field, frozen
 
 from pastedown.design.recipe import Makeable, Recipe
-from pastedown.diagnostic import Diagnostic, Severity, error
+from pastedown.diagnostic import Diagnostic, error
 from pastedown.fit import moves
 from pastedown.fit.every_check import judge
 from pastedown.fit.requirements import failed_in_words
@@ -229,7 +229,7 @@ class _Search:
         return {
             (each.id, each.span)
             for each in judged.diagnostics
-            if each.severity is Severity.ERROR and each.id != "requirement-fails"
+            if each.is_error and each.id != "requirement-fails"
         }
 
     def _rank(self, system: System) -> tuple[object, ...]:

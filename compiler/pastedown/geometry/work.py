@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn, TypeVar
 from attrs import define, evolve, field
 
 from pastedown.design.inference import DOUBTFUL_IF_UNBALANCED, TOLD_ONCE_A_NAME
-from pastedown.diagnostic import Diagnostic, Label, Severity, error
+from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.diagnostic.nearest_name import nearest_name
 from pastedown.geometry.actual import AS_DESIGNED, Actual
 from pastedown.geometry.fault import Fault, Spoilt
@@ -121,7 +121,7 @@ class Work:
             if diagnostic.span is not None:
                 key = _place(diagnostic.span)
                 self.told.add(key)
-                if diagnostic.severity is Severity.ERROR:
+                if diagnostic.is_error:
                     self.spoilt.add(key)
                     if diagnostic.id in TOLD_ONCE_A_NAME:
                         self.told_names.add(diagnostic.span.text)

@@ -12,21 +12,20 @@ at all, in at most MOST_TRIED designs and MOST_WORK steps of work.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
 from attrs import evolve, frozen
 
 from pastedown.design.recipe import File
-from pastedown.diagnostic import Diagnostic, Label, Severity, error
+from pastedown.diagnostic import Diagnostic, Label, error
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.geometry.model import Join, Model
 from pastedown.geometry.natural_order import natural_key
 from pastedown.geometry.piece import FlatPiece
 from pastedown.geometry.pose import FLAT
-from pastedown.mend.state import how_often
+from pastedown.mend.state import how_often, speaks_of
 from pastedown.source import SourceText, Span
 
 MOST_TRIED = 16
@@ -74,7 +73,7 @@ class _Helps:
 def with_its_root(judged: Judged) -> Judged:
     """The design with what its faults in space follow from told first, where that is one thing written the wrong way
     round. What follows from it is left untold, unless that might have another cause."""
-    failing = [each for each in judged.diagnostics if _is_error(each) and each.id in SEEN_IN_SPACE]
+    failing = [each for each in judged.diagnostics if each.is_error and each.id in SEEN_IN_SPACE]
     # That two things are in one place may well be for want of room.
     if not failing or (len(failing) == 1 and failing[0].id == "runs-through"):
         return judged
@@ -85,7 +84,7 @@ def with_its_root(judged: Judged) -> Judged:
     helping = list(_helping(judged, turns))
     if not helping:
         return judged
-    gone = [each for each in judged.diagnostics if _is_error(each) and _key(each) not in helping[0].errors]
+    gone = [each for each in judged.diagnostics if each.is_error and _key(each) not in helping[0].errors]
     if len(gone) == 1:
         ways = "\n".join(_way_out(helps, judged) for helps in helping)
         told = tuple(evolve(each, way_out=ways) if each is gone[0] else each for each in judged.diagnostics)
@@ -168,8 +167,8 @@ class _Ways:
         for join in self.model.joins:
             if join.span == told.span:
                 yield from (face[0] for face in (*join.what.faces, *join.to.faces))
-        words = set(re.findall(r"[\w.\[\]]+", told.sentence))
-        yield from (piece.path for piece in self.model.pieces if piece.path in words)
+        said = told.sentence
+        yield from (each.path for each in self.model.pieces if each.path in said and speaks_of(said, each.path))
 
 
 def _folds_of(piece: FlatPiece, turned: set[tuple[str, str]], own: set[SourceText]) -> Iterator[_Turn]:
@@ -271,13 +270,9 @@ def _counted(gone: list[Diagnostic]) -> str:
     return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
-def _is_error(each: Diagnostic) -> bool:
-    return each.severity is Severity.ERROR
-
-
 def _key(each: Diagnostic) -> _Key:
     return each.id, each.span
 
 
 def _errors(diagnostics: Iterable[Diagnostic]) -> frozenset[_Key]:
-    return frozenset(_key(each) for each in diagnostics if _is_error(each))
+    return frozenset(_key(each) for each in diagnostics if each.is_error)

@@ -100,7 +100,7 @@ def _report(trial: Trial, first: State, found: Found, source: SourceText) -> Men
     return MendReport(
         name=trial.design.name,
         ruler=model.ruler,
-        faults=tuple(each for each in first.judged.diagnostics if each.severity is Severity.ERROR),
+        faults=tuple(each for each in first.judged.diagnostics if each.is_error),
         edits=edits,
         text=text,
         mended=tuple(each for each in after if each.path in failed),

@@ -30,7 +30,6 @@ from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
-from pastedown.diagnostic import Severity
 from pastedown.geometry.sums import literals_behind, sums_behind
 from pastedown.mend.how_far import HowFar
 from pastedown.mend.joined import Offer, fewest_for, joined
@@ -195,7 +194,7 @@ def _at_fault(state: State) -> tuple[list[str], list[str]]:
     """The requirements that fail, and the pieces that an error speaks of, by their paths."""
     model = state.judged.worked_out.model
     failing = [each.path for each in state.judged.requirements if each.strict and not each.holds]
-    told = [each for each in state.judged.diagnostics if each.severity is Severity.ERROR]
+    told = [each for each in state.judged.diagnostics if each.is_error]
     pieces = [
         each.path
         for each in (() if model is None else model.pieces)

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
-from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.diagnostic import Diagnostic
 from pastedown.fit import requirements
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged, Trial, on_marks
@@ -125,7 +125,7 @@ def state_of(setting: Setting, judged: Judged) -> State:
     """The faults among all that was found."""
     faults: dict[Key, Fraction | None] = {}
     for each in judged.diagnostics:
-        if each.severity is not Severity.ERROR:
+        if not each.is_error:
             continue
         key = key_of(each)
         other = faults.get(key)

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from attrs import evolve, field, frozen
 
-from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.diagnostic import Diagnostic
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.fit.requirements import failed_in_words
@@ -84,7 +84,7 @@ class _Ways:
             found = self._searched()
             best = best or found.state
             for each in self.judged.diagnostics:
-                if each.severity is Severity.ERROR and key_of(each) in others:
+                if each.is_error and key_of(each) in others:
                     told[id(each)] = self._with_one_number(each, found)
         if best is not None and len(best.setting) == 1 and best.passes:
             told = {at: self._follows_from(each, best) for at, each in told.items()}
@@ -127,7 +127,7 @@ class _Ways:
     def _searched(self) -> Found:
         worked_out = self.judged.worked_out
         assert worked_out.root is not None and worked_out.model is not None
-        told = [each for each in self.judged.diagnostics if each.severity is Severity.ERROR]
+        told = [each for each in self.judged.diagnostics if each.is_error]
         pieces = [
             each.path
             for each in worked_out.model.pieces
@@ -162,7 +162,7 @@ class _Ways:
     def _follows_from(self, told: Diagnostic, best: State) -> Diagnostic:
         """What is wrong in space often follows from one number that is wrong. Where that is known, and nothing else was
         found for what is wrong in space, it is told instead of a guess that nobody tried."""
-        if told.severity is not Severity.ERROR or told.id not in SEEN_IN_SPACE or "tried" in told.way_out:
+        if not told.is_error or told.id not in SEEN_IN_SPACE or "tried" in told.way_out:
             return told
         kept = () if told.id == "runs-through" else (told.way_out,)
         return evolve(told, way_out="\n".join([f"set {self._where(best)} (tried, and everything passes)", *kept]))
@@ -184,7 +184,7 @@ class _Ways:
         called = next(iter(best.setting)).called
         part = called.partition(".")[0]
         is_cause = told.sentence.startswith((f"{part}.", f"{part}[")) or self._is_given_to(called, told)
-        return evolve(told, is_cause=is_cause and len(best.setting) == 1 and told.severity is Severity.ERROR)
+        return evolve(told, is_cause=is_cause and len(best.setting) == 1 and told.is_error)
 
     def _is_given_to(self, called: str, told: Diagnostic) -> bool:
         failing = (each for each in self._failing() if told.id == "requirement-fails" and _is_told_of(each, told))
@@ -352,7 +352,7 @@ class _Ways:
                 said = failed_in_words(each, model.ruler).rstrip(".")
                 return said.replace(" is not met:", " is not met either:", 1)
         known = {each.sentence for each in self.judged.diagnostics}
-        new = (each for each in state.judged.diagnostics if each.severity is Severity.ERROR)
+        new = (each for each in state.judged.diagnostics if each.is_error)
         return next((each.sentence.rstrip(".") for each in new if each.sentence not in known), "something else fails")
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.diagnostic import Diagnostic
 from pastedown.fit.in_poses import SEEN_IN_SPACE
 from pastedown.fit.on_marks import Judged
 from pastedown.geometry.model import Join, Model
@@ -221,7 +221,7 @@ def _new_faults(designed: Judged, now: Judged) -> Iterator[Diagnostic]:
     known = {(each.id, each.span) for each in designed.diagnostics}
     for diagnostic in now.diagnostics:
         told_as_fit = diagnostic.id == "requirement-fails"
-        if diagnostic.severity is Severity.ERROR and not told_as_fit and (diagnostic.id, diagnostic.span) not in known:
+        if diagnostic.is_error and not told_as_fit and (diagnostic.id, diagnostic.span) not in known:
             yield diagnostic
 
 

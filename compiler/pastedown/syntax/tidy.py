@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from attrs import define, field, frozen
 
-from pastedown.diagnostic import Diagnostic, Severity
+from pastedown.diagnostic import Diagnostic
 from pastedown.source import SourceText
 from pastedown.syntax.language import COMMENT, language
 from pastedown.syntax.limits import MOST_LETTERS, too_long_layout
@@ -45,7 +45,7 @@ def tidy(source: SourceText, grammar: str) -> Tidied:
     written.
     """
     result = parse(source, grammar)
-    if any(told.severity is Severity.ERROR for told in result.diagnostics):
+    if any(told.is_error for told in result.diagnostics):
         return Tidied(source.text, result.diagnostics)
     layout = _Layout(source.text)
     for token in language(grammar).all_tokens(source):
