@@ -87,7 +87,7 @@ def parser() -> argparse.ArgumentParser:
     )
     slip.add_argument("--design", metavar="NAME", help="which design of the file")
     slip.add_argument("--all", action="store_true", help="tell everything that changes, however much it is")
-    mend = command("mend", "find the smallest change of numbers that makes a refused design go together")
+    mend = command("mend", "look for the smallest change of numbers that makes a refused design go together")
     _add_file(mend, messages=True)
     mend.add_argument("--design", metavar="NAME", help="which design of the file")
     mend.add_argument("--into", metavar="NEW", help="write the file with that change under this name; none is replaced")

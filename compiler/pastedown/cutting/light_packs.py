@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.pool import Choice, cost_of, gather, gather_layouts, left_of, sheets_of
-from pastedown.cutting.repack import Packing
+from pastedown.cutting.repack import LOOKS_A_UNIT, Packing
 from pastedown.cutting.slicing import Layout
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import MOST_SINGLE, singles, trimmed
@@ -65,10 +65,8 @@ def _without(task: Task, choice: Choice, base: int, over: int, budget: Budget) -
     ):
         return None
     packing.fill_up(singles(out), None)
-    before = packing.looks
-    found = packing.improve(budget)
-    budget.spend(before / 6_000)
-    if not found:
+    budget.spend(packing.looks / LOOKS_A_UNIT)
+    if not packing.improve(budget):
         return None
     laid = [(board.base, tree) for board in packing.boards if (tree := board.tree()) is not None]
     return gather_layouts((*kept, *gather(laid)))

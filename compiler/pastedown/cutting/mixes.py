@@ -9,7 +9,7 @@ from attrs import evolve
 from pastedown.cutting.budget import Budget
 from pastedown.cutting.first_plan import first_plan
 from pastedown.cutting.pool import Choice, gather
-from pastedown.cutting.repack import Packing
+from pastedown.cutting.repack import LOOKS_A_UNIT, Packing
 from pastedown.cutting.task import Task
 from pastedown.cutting.whole import singles
 
@@ -50,10 +50,11 @@ def on_cheap_mixes(task: Task, below: int, least: int, budget: Budget, work: flo
             for _ in range(count):
                 packing.add_board(number)
         packing.fill_up(singles([kind.demand for kind in task.kinds]), None)
+        budget.spend(packing.looks / LOOKS_A_UNIT)
         own = Budget(min(work, budget.left))
         before = own.left
         packed = packing.improve(own)
-        budget.spend(before - own.left + packing.looks / 6_000)
+        budget.spend(before - own.left)
         if packed:
             return gather([(board.base, tree) for board in packing.boards if (tree := board.tree()) is not None])
     return None

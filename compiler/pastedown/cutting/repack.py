@@ -15,9 +15,9 @@ from pastedown.cutting.rooms import Board, Open
 from pastedown.cutting.slicing import Tree
 from pastedown.cutting.task import Base, Kind
 
-# One thousandth of a second, in looks at an open room; what a piece taken off and put back takes, and a room walked
+# A unit of work in looks at an open room; what a piece taken off and put back takes, and a room walked
 # through, in looks: measured.
-_LOOKS = 15_000
+LOOKS_A_UNIT = 15_000
 _LOOSE, _WALKED = 120, 8
 # Free area is of more use on one sheet than on many: per cent of its square, in sheets, are as good as so much area of
 # pieces placed. With none fewer packings succeed, with twice as much too many get stuck: tried.
@@ -175,5 +175,5 @@ class Packing:
                 best, stale = now, 0
             else:
                 stale = stale + 1 if stale < 400 else 0
-            budget.spend((self.looks - before + _LOOSE * len(loose)) / _LOOKS)
+            budget.spend((self.looks - before + _LOOSE * len(loose)) / LOOKS_A_UNIT)
         return now == 0
